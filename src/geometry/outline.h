@@ -36,6 +36,7 @@ typedef struct { double low, high; } SwInterval;
  * `intervals` (a GArray of SwInterval). Sides lying on the line count as inside. */
 void sw_outline_cut (const SwPoint *points, gsize n, SwPoint origin, SwPoint direction, GArray *intervals);
 
-/* Set arithmetic on sorted disjoint interval lists; results replace `a`. Pieces shorter than `least` are dropped. */
+/* Set arithmetic on sorted disjoint interval lists; results replace `a`. Pieces shorter than SW_TOUCH_MM are dropped,
+ * here and by sw_outline_cut, which also joins pieces less than that apart. O(n). */
 void sw_intervals_intersect (GArray *a, const GArray *b);
 void sw_intervals_subtract (GArray *a, double low, double high);
