@@ -6,6 +6,7 @@
 
 A LOG is meson's testlog.json (one object a program) or a file of plain TAP. A program's failures are what its plan
 promised and did not deliver as passed or skipped; one that ends badly, breaks off or has no plan counts at least one.
+What a program with failures printed is shown, but for its passed lines.
 With --must-run, what is skipped in a program whose name matches counts as failed. Ends with 1 when anything failed
 or when nothing ran at all.
 """
@@ -18,6 +19,7 @@ from pathlib import Path
 
 PLAN = re.compile(r'1\.\.(\d+)\s*(#\s*skip\b.*)?$', re.IGNORECASE)
 POINT = re.compile(r'(not )?ok\b(?P<rest>.*)$')
+SHOWN = 100  # lines of a failed program
 SKIP = re.compile(r'#\s*skip\b', re.IGNORECASE)
 
 
@@ -27,6 +29,7 @@ class Count:
     failed: int = 0
     skipped: int = 0
     why: list = field(default_factory=list)
+    said: str = ''
 
     def add(self, other):
         self.passed += other.passed
@@ -95,7 +98,19 @@ def programs(path):
     for line in text.splitlines():
         if line.strip():
             entry = json.loads(line)
-            yield entry.get('name', '?'), count_program(entry)
+            count = count_program(entry)
+            count.said = (entry.get('stdout') or '') + (entry.get('stderr') or '')
+            yield entry.get('name', '?'), count
+
+
+def explain(path, name, count, out):
+    for reason in count.why:
+        print(f'{path}: {name}: {reason}', file=out)
+    said = [line for line in count.said.splitlines() if not line.startswith('ok ')]
+    if len(said) > SHOWN:
+        print(f'    ({len(said) - SHOWN} lines before these)', file=out)
+    for line in said[-SHOWN:]:
+        print(f'    {line}', file=out)
 
 
 def sum_logs(paths, must_run, out):
@@ -111,8 +126,8 @@ def sum_logs(paths, must_run, out):
             if must_run and count.skipped and must_run.search(name):
                 count.failed, count.skipped = count.failed + count.skipped, 0
                 count.why.append('was skipped and must not be')
-            for reason in count.why if count.failed else []:
-                print(f'{path}: {name}: {reason}', file=out)
+            if count.failed:
+                explain(path, name, count, out)
             total.add(count)
     return total
 

@@ -7,6 +7,7 @@ out of the translations.
 The functions that find faults take a folder, so that the tests at the end can also give them a tree that is wrong.
 """
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -129,8 +130,9 @@ def include_faults(root):
 
 def listed_files(root):
     """Every file that belongs to the project: what git knows, else what lies here but for builds and dotfolders."""
+    known = shutil.which('git') and (root / '.git').exists()
     done = subprocess.run(['git', '-C', str(root), 'ls-files', '-z', '--cached', '--others', '--exclude-standard'],
-                          capture_output=True, check=False) if (root / '.git').exists() else None
+                          capture_output=True, check=False) if known else None
     if done and done.returncode == 0:
         names = [name for name in done.stdout.decode().split('\0') if name]
         return [Path(name) for name in names if (root / name).is_file()]

@@ -139,6 +139,13 @@ def test_program_without_tap_counts_as_one():
     expect(summed(('fine\n', 0, 'OK'), ('', 77, 'SKIP'), ('bad\n', 1, 'FAIL')), 1, 1, 1)
 
 
+def test_failed_program_is_shown():
+    text = summed(('1..2\nok 1 /good\n# expected 3\nnot ok 2 /bad\n', 1, 'FAIL'), (GOOD, 0, 'OK'))[2]
+    assert '    # expected 3\n' in text and '/good' not in text and 'seed' not in text, text
+    text = summed(('1..1\nnot ok 1 /bad\n' + '# words\n' * 500, 1, 'FAIL'))[2]
+    assert text.count('# words') == 100 and '(402 lines before these)' in text, text
+
+
 def test_plain_tap_file_beside_a_log():
     expect(summed((GOOD, 0, 'OK'), plain=['1..2\nok 1 cppcheck\nnot ok 2 desktop file\n']), 4, 1, 0, 'not ok 2 desktop file')
 
