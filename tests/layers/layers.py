@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Reads every #include in src/ against the table of layers in DEVELOPERS.md, and checks what else keeps the tree whole:
-what may stand at the top level, the size of files, .ui files with their classes, and that no text for people is left
+what may stand at the top level, the size of files and functions, .ui files with their classes, and that no text for people is left
 out of the translations.
 
 The functions that find faults take a folder, so that the tests at the end can also give them a tree that is wrong.
@@ -67,6 +67,9 @@ PLAIN = set('''assert ctype errno fcntl fenv float ftw inttypes limits locale ma
 TOP_LEVEL = {'README.md', 'DEVELOPERS.md', 'COPYING', 'meson.build', 'meson_options.txt',
              'src', 'data', 'ui', 'tests', 'po', 'examples'}
 LARGEST = 1_000_000
+# Lines of a source, a header (the habit is 120; a table of the model may be longer), a function.
+LONGEST = {'.c': 800, '.h': 300}
+LONGEST_FUNCTION = 60
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*(?:"([^"]+)"|<([^>]+)>)', re.MULTILINE)
 COMMENT = re.compile(r'/\*.*?\*/|//[^\n]*|"(?:[^"\\\n]|\\.)*"', re.DOTALL)
@@ -155,6 +158,28 @@ def licence_faults(root):
             if 'SPDX-License-Identifier: GPL-3.0-or-later' not in path.read_text(encoding='utf-8').split('\n', 1)[0]]
 
 
+def function_lengths(text):
+    """(first line, lines) of each function; in this style its braces alone stand in the first column."""
+    begin = None
+    for number, line in enumerate(text.splitlines(), 1):
+        if line == '{':
+            begin = number
+        elif line == '}' and begin is not None:
+            yield begin, number - begin + 1
+            begin = None
+
+
+def length_faults(root):
+    faults = []
+    for path in sources(root, '*.c', '*.h'):
+        place, text = path.relative_to(root), path.read_text(encoding='utf-8')
+        if (lines := text.count('\n')) > LONGEST[path.suffix]:
+            faults.append(f'{place}: {lines} lines, more than {LONGEST[path.suffix]}')
+        faults += [f'{place}:{begin}: a function of {lines} lines, more than {LONGEST_FUNCTION}'
+                   for begin, lines in function_lengths(text) if lines > LONGEST_FUNCTION]
+    return faults
+
+
 def potfiles(root):
     lines = (root / 'po' / 'POTFILES.in').read_text(encoding='utf-8').splitlines()
     return [line.strip() for line in lines if line.strip() and not line.startswith('#')]
@@ -225,6 +250,10 @@ def test_sources_name_their_licence():
     expect_none(licence_faults(ROOT))
 
 
+def test_sources_and_functions_are_short():
+    expect_none(length_faults(ROOT))
+
+
 def test_text_for_people_is_translated():
     expect_none(translation_faults(ROOT))
 
@@ -286,6 +315,14 @@ def test_wrong_trees_are_found():
     expect_fault(tree_faults, {'NOTES.txt': '', 'build-x/a': '', '.editorconfig': ''}, 'NOTES.txt')
     expect_fault(tree_faults, {'data/a.ini': 'x' * (LARGEST + 1)}, 'data/a.ini: 1000001 bytes')
     expect_fault(licence_faults, {'src/base/a.c': 'int x;\n'}, 'src/base/a.c: SPDX')
+
+
+def test_long_things_are_found():
+    body = '  x++;\n' * 59
+    expect_fault(length_faults, {'src/base/a.c': f'void\nf (void)\n{{\n{body}}}\n'}, 'a.c:3: a function of 61 lines')
+    expect_fault(length_faults, {'src/base/a.c': f'int t[] = {{\n{body}}};\nvoid\nf (void)\n{{\n}}\n'})
+    expect_fault(length_faults, {'src/base/a.h': '\n' * 301}, 'a.h: 301 lines')
+    expect_fault(length_faults, {'src/base/a.c': '\n' * 800})
 
 
 def test_untranslated_text_is_found():
