@@ -26,7 +26,7 @@ void sw_test_init (int *argc, char ***argv);
     if (error != NULL) \
       { \
         if (strstr ((error)->message, (part)) == NULL) \
-          g_assertion_message_cmpstr (G_LOG_DOMAIN, __FILE__, __LINE__, G_STRFUNC, "message has \"" part "\"", (error)->message, "~", (part)); \
+          g_assertion_message_cmpstr (G_LOG_DOMAIN, __FILE__, __LINE__, G_STRFUNC, "message has " #part, (error)->message, "~", (part)); \
         g_clear_error (&(error)); \
       } \
   } G_STMT_END

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/verbs.h"
+#include "store/text_form.h"
+#include <glib/gi18n.h>
+
+int
+sw_cli_json (const SwCliVerb *verb, int argc, char **argv)
+{
+  g_autofree char *to = NULL;
+  const GOptionEntry options[] = {
+    { "to", 't', 0, G_OPTION_ARG_FILENAME, &to, N_("write into FILE instead of standard output"), N_("FILE") },
+    { NULL },
+  };
+  if (!sw_cli_parse (verb, options, &argc, &argv, 1, 1))
+    return SW_CLI_USAGE;
+  g_autoptr (SwJob) job = sw_cli_open_job (argv[1]);
+  if (job == NULL)
+    return SW_CLI_FAILED;
+  g_autofree char *text = sw_text_form_write (job);
+  return sw_cli_put (to, text, -1);
+}

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "cli/cli.h"
+
+/* All verbs, in the order in which --help lists them: name, operands, what it does. */
+#define VERBS \
+  VERB (json, "JOB", N_("write a job in its text form")) \
+  VERB (validate, "JOB…", N_("say what is wrong with a job's file")) \
+  VERB (schema, "", N_("write the JSON Schema of a job's text form"))
+
+#define VERB(name, operands, summary) int sw_cli_##name (const SwCliVerb *verb, int argc, char **argv);
+VERBS
+#undef VERB
