@@ -126,21 +126,26 @@ sw_display_is_sealed (const SwDisplay *display)
   return display->sealed;
 }
 
-/* UTF-8 that XML 1.0 can hold on one line, in the display's keeping. */
-static const char *
-keep_string (SwDisplay *display, const char *text)
+char *
+sw_display_clean_text (const char *text)
 {
-  if (text == NULL)
-    return NULL;
   g_autofree char *valid = g_utf8_make_valid (text, -1);
-  g_autoptr (GString) clean = g_string_new (NULL);
+  GString *clean = g_string_new (NULL);
   for (const char *at = valid; *at != '\0'; at = g_utf8_next_char (at))
     {
       gunichar c = g_utf8_get_char (at);
       gboolean control = c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029;
       g_string_append_unichar (clean, control ? ' ' : c == 0xFFFE || c == 0xFFFF ? 0xFFFD : c);
     }
-  return g_string_chunk_insert_const (display->strings, clean->str);
+  return g_string_free (clean, FALSE);
+}
+
+/* In the display's keeping. */
+static const char *
+keep_string (SwDisplay *display, const char *text)
+{
+  g_autofree char *clean = text != NULL ? sw_display_clean_text (text) : NULL;
+  return clean != NULL ? g_string_chunk_insert_const (display->strings, clean) : NULL;
 }
 
 /* Scopes and texts stand between paths, not within one. */

@@ -73,6 +73,8 @@ static inline const SwScope *sw_display_scope (const SwDisplay *d, guint i) { re
 static inline const SwItemStyle *sw_display_style (const SwDisplay *d, guint i) { return &g_array_index (d->styles, SwItemStyle, i); }
 static inline const SwPoint *sw_display_points (const SwDisplay *d, guint i) { return &g_array_index (d->points, SwPoint, i); }
 
+/* UTF-8 that XML 1.0 can hold on one line: what is not is replaced. Free with g_free. */
+char *sw_display_clean_text (const char *text);
 /* For sw_display_append: an item of a display that is being filled, at the scope in use. */
 void sw_display_add_verbs (SwDisplay *display, const guint8 *verbs, guint n_verbs, const SwPoint *points, guint n_points);
 void sw_display_add_text_item (SwDisplay *display, const SwItem *like, SwPoint at, SwPoint direction, const SwTextStyle *style);
