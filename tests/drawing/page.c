@@ -86,7 +86,7 @@ test_pdf_same_bytes (void)
   g_autoptr (GBytes) dated = sw_page_write (d, &page, SW_PAGE_PDF, NULL);
   gsize length;
   const char *data = g_bytes_get_data (dated, &length);
-  g_assert_nonnull (g_strstr_len (data, (gssize) length, "D:20260131"));
+  g_assert_nonnull (memmem (data, length, "20260131120000Z", 15));
 }
 
 static void
