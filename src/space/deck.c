@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "space/bay.h"
+#include <math.h>
+
+struct _SwDeck
+{
+  gatomicrefcount refs;
+  SwJob *job;
+  GPtrArray *bays;
+  GArray *boxes; /* SwBox, one a bay */
+};
+
+SwDeck *
+sw_deck_new (SwJob *job)
+{
+  SwDeck *deck = g_new0 (SwDeck, 1);
+  g_atomic_ref_count_init (&deck->refs);
+  deck->job = sw_job_ref (job);
+  deck->bays = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_deck_bay_free);
+  deck->boxes = g_array_new (FALSE, FALSE, sizeof (SwBox));
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_BAY); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      SwBox box = sw_record_box (record);
+      g_ptr_array_add (deck->bays, sw_deck_bay_new (job, (const SwBay *) record));
+      g_array_append_val (deck->boxes, box);
+    }
+  return deck;
+}
+
+SwDeck *
+sw_deck_ref (SwDeck *deck)
+{
+  g_atomic_ref_count_inc (&deck->refs);
+  return deck;
+}
+
+void
+sw_deck_unref (SwDeck *deck)
+{
+  if (!g_atomic_ref_count_dec (&deck->refs))
+    return;
+  g_ptr_array_unref (deck->bays);
+  g_array_unref (deck->boxes);
+  sw_job_unref (deck->job);
+  g_free (deck);
+}
+
+SwJob *
+sw_deck_job (const SwDeck *deck)
+{
+  return deck->job;
+}
+
+guint
+sw_deck_n_bays (const SwDeck *deck)
+{
+  return deck->bays->len;
+}
+
+const SwDeckBay *
+sw_deck_bay (const SwDeck *deck, guint i)
+{
+  g_assert (i < deck->bays->len);
+  return deck->bays->pdata[i];
+}
+
+const SwDeckBay *
+sw_deck_bay_of (const SwDeck *deck, SwId id)
+{
+  for (guint i = 0; i < deck->bays->len; i++)
+    if (sw_deck_bay (deck, i)->bay->record.id == id)
+      return sw_deck_bay (deck, i);
+  return NULL;
+}
+
+const SwDeckBay *
+sw_deck_bay_at (const SwDeck *deck, SwPoint p)
+{
+  for (guint i = 0; i < deck->bays->len; i++)
+    {
+      const SwList *outline = &sw_deck_bay (deck, i)->bay->outline;
+      if (sw_box_holds (g_array_index (deck->boxes, SwBox, i), p) && sw_outline_holds (outline->items, outline->n, p))
+        return sw_deck_bay (deck, i);
+    }
+  return NULL;
+}
+
+SwPoint
+sw_deck_to_bay (const SwDeckBay *bay, SwPoint world)
+{
+  SwPoint turned = sw_point_turn (world, bay->cosine, -bay->sine);
+  return (SwPoint){ turned.x - bay->u_zero, turned.y - bay->v_zero };
+}
+
+SwPoint
+sw_deck_from_bay (const SwDeckBay *bay, SwPoint uv)
+{
+  return sw_point_turn ((SwPoint){ uv.x + bay->u_zero, uv.y + bay->v_zero }, bay->cosine, bay->sine);
+}
+
+int
+sw_deck_void_at (const SwDeckBay *bay, double v)
+{
+  int near = sw_deck_void_near (bay, v);
+  if (near < 0)
+    return -1;
+  const SwVoid *found = &g_array_index (bay->voids, SwVoid, near);
+  return v > found->low && v < found->high ? near : -1;
+}
+
+int
+sw_deck_void_near (const SwDeckBay *bay, double v)
+{
+  if (bay->voids->len == 0)
+    return -1;
+  guint low = 0, high = bay->voids->len - 1;
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+      if (v < (g_array_index (bay->voids, SwVoid, middle).v + g_array_index (bay->voids, SwVoid, middle + 1).v) / 2)
+        high = middle;
+      else
+        low = middle + 1;
+    }
+  return (int) low;
+}
+
+int
+sw_deck_rib_at (const SwDeckBay *bay, double v)
+{
+  int near = sw_deck_void_near (bay, v);
+  if (near < 0)
+    return bay->ribs->len > 0 ? 0 : -1;
+  const SwVoid *found = &g_array_index (bay->voids, SwVoid, near);
+  return v <= found->low ? near : v >= found->high ? near + 1 : -1;
+}
+
+const SwReach *
+sw_deck_reach_at (const SwDeckBay *bay, guint void_index, double u)
+{
+  const SwVoid *v = &g_array_index (bay->voids, SwVoid, void_index);
+  for (guint i = 0; i < v->n_reaches; i++)
+    {
+      const SwReach *reach = &g_array_index (bay->reaches, SwReach, v->first_reach + i);
+      if (reach->low < reach->high && u >= reach->low && u <= reach->high)
+        return reach;
+    }
+  return NULL;
+}
+
+double
+sw_deck_void_width (const SwDeckBay *bay, guint void_index, double h)
+{
+  const SwVoid *v = &g_array_index (bay->voids, SwVoid, void_index);
+  double mouth = v->high - v->low, taper = bay->profile->mouth - bay->profile->crown;
+  return mouth - taper * h / v->depth;
+}
