@@ -135,8 +135,8 @@ write_changes (const GArray *changes)
       const Change *first = &g_array_index (changes, Change, i);
       for (end = i; end < changes->len && g_array_index (changes, Change, end).schema == first->schema;)
         end++;
-      g_string_append_printf (text, "%s[%s]\nsource=%s\nconfidence=%s\n", i > 0 ? "\n" : "", first->schema->name,
-                              first->source, sw_confidence_word (first->confidence));
+      g_string_append_printf (text, "%s[%s]\nsource=%s\nconfidence=%s\n", i > 0 ? "\n" : "",
+                              first->schema->name, first->source, sw_confidence_word (first->confidence));
       if (first->schema->shape != SW_RULES_GROUP)
         write_rows (text, first, end - i);
       for (guint k = i; k < end; k++)
@@ -188,8 +188,7 @@ insert_change (GArray *changes, const Change *change)
       if (schema_place (other) < schema_place (change))
         at = i + 1;
       else if (other->schema == change->schema
-               && (same_row (other, change)
-                   || !numbers
+               && (same_row (other, change) || !numbers
                    || g_ascii_strtod (other->row, NULL) < g_ascii_strtod (change->row, NULL)))
         at = i + 1;
     }
@@ -209,8 +208,13 @@ other_changes (const GPtrArray *entries, const char *rule_id)
       const SwRuleEntry *entry = entries->pdata[i];
       if (strcmp (entry->answer.rule_id, rule_id) == 0)
         continue;
-      Change change = { sw_rules_schema_table (sw_rules_schema_find (entry->table)), entry->row, entry->column,
-                        entry->text, entry->answer.source, entry->answer.note, entry->answer.confidence };
+      Change change = { sw_rules_schema_table (sw_rules_schema_find (entry->table)),
+                        entry->row,
+                        entry->column,
+                        entry->text,
+                        entry->answer.source,
+                        entry->answer.note,
+                        entry->answer.confidence };
       g_array_append_val (changes, change);
     }
   return changes;
@@ -228,10 +232,12 @@ sw_rules_override (const SwRules *rules, const char *rule_id, const char *value,
       g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "no rule is named \"%s\"", rule_id);
       return NULL;
     }
-  if (value != NULL && (value[0] == '\0' || strcmp (value, "-") == 0 || strpbrk (value, "\r\n") || source[0] == '\0' || strpbrk (source, "\r\n")))
+  if (value != NULL
+      && (value[0] == '\0' || strcmp (value, "-") == 0 || strpbrk (value, "\r\n") || source[0] == '\0'
+          || strpbrk (source, "\r\n")))
     {
-      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s: a changed rule needs a value and a source, one line each",
-                   rule_id);
+      g_set_error (error, SW_ERROR, SW_ERROR_INVALID,
+                   "%s: a changed rule needs a value and a source, one line each", rule_id);
       return NULL;
     }
   g_autoptr (GPtrArray) entries = sw_rules_entries (rules, TRUE);

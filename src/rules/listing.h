@@ -11,8 +11,8 @@ typedef struct
   const char *what;       /* what the value is, likewise */
   const char *row;        /* "" in a group */
   const char *column;
-  char *text;             /* "128", "yes", "2400;2700" */
-  const char *was;        /* the text before the user changed it, "" when it was not there; NULL when unchanged */
+  char *text;      /* "128", "yes", "2400;2700" */
+  const char *was; /* the text before the user changed it, "" when it was not there; NULL when unchanged */
 } SwRuleEntry;
 
 /* All values, or only those that the user changed; the entries keep no reference on `rules`. Free with

@@ -75,8 +75,8 @@ read_head_section (Loader *loader, RawSet *set, const SwRulesSection *section, G
   const SwRulesLine *selectable = sw_rules_section_find (section, "selectable");
   const SwRulesLine *base = sw_rules_section_find (section, "base");
   if (name == NULL || strcmp (name->value, set->name) != 0)
-    return sw_rules_fail (error, set->path, name ? name->line : section->line, "name= has to be \"%s\", as the file",
-                          set->name);
+    return sw_rules_fail (error, set->path, name ? name->line : section->line,
+                          "name= has to be \"%s\", as the file", set->name);
   set->title = title && title->value[0] ? title->value : set->name;
   if (selectable != NULL && strcmp (selectable->value, "yes") != 0 && strcmp (selectable->value, "no") != 0)
     return sw_rules_fail (error, set->path, selectable->line, "selectable= is yes or no");
@@ -132,7 +132,8 @@ raw_get (Loader *loader, const char *name, const char *from, guint line, GError 
     {
       if (from != NULL)
         return sw_rules_fail (error, from, line, "there is no rule set \"%s\"", name), NULL;
-      g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "there is no rule set \"%s\" in %s", name, loader->folder);
+      g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "there is no rule set \"%s\" in %s", name,
+                   loader->folder);
       return NULL;
     }
   set = g_new0 (RawSet, 1);
@@ -149,11 +150,12 @@ raw_get (Loader *loader, const char *name, const char *from, guint line, GError 
 
 /* ---- one table of the chosen set ---- */
 
-static gboolean resolve (Loader *loader, const RawSet *set, guint place, gboolean standing, SwRulesTable **table,
-                         const char **missing, GError **error);
+static gboolean resolve (Loader *loader, const RawSet *set, guint place, gboolean standing,
+                         SwRulesTable **table, const char **missing, GError **error);
 
 static gboolean
-borrow (Loader *loader, const SwRulesTable *raw, guint place, gboolean standing, SwRulesTable **table, GError **error)
+borrow (Loader *loader, const SwRulesTable *raw, guint place, gboolean standing, SwRulesTable **table,
+        GError **error)
 {
   const char *missing = NULL;
   if (standing)
@@ -267,7 +269,8 @@ rules_new (const char *folder, const char *overrides_name)
   rules->pool.strings = g_string_chunk_new (4096);
   rules->pool.arrays = g_ptr_array_new_with_free_func (g_free);
   rules->folder = g_strdup (folder);
-  rules->overrides_name = g_string_chunk_insert (rules->pool.strings, overrides_name ? overrides_name : "overrides");
+  rules->overrides_name
+      = g_string_chunk_insert (rules->pool.strings, overrides_name ? overrides_name : "overrides");
   rules->n_tables = schema_length ();
   rules->tables = g_new0 (SwRulesTable *, rules->n_tables);
   rules->missing = g_new0 (const char *, rules->n_tables);
@@ -349,12 +352,13 @@ sw_rules_list (GError **error)
   g_autoptr (GDir) dir = g_dir_open (folder, 0, &problem);
   if (dir == NULL)
     {
-      g_set_error (error, SW_ERROR, SW_ERROR_IO, "the folder of the rules cannot be read: %s", problem->message);
+      g_set_error (error, SW_ERROR, SW_ERROR_IO, "the folder of the rules cannot be read: %s",
+                   problem->message);
       return NULL;
     }
   SwRulesPool pool = { g_string_chunk_new (4096), g_ptr_array_new_with_free_func (g_free) };
-  Loader loader = { folder, &pool, g_hash_table_new_full (g_str_hash, g_str_equal, NULL, raw_free),
-                    schema_length () };
+  Loader loader
+      = { folder, &pool, g_hash_table_new_full (g_str_hash, g_str_equal, NULL, raw_free), schema_length () };
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
   gboolean good = TRUE;
   for (const char *file; good && (file = g_dir_read_name (dir)) != NULL;)

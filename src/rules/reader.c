@@ -69,8 +69,8 @@ read_section (SwRulesFile *file, char *text, guint number, GStringChunk *strings
   text[length - 1] = '\0';
   const char *name = text + 1;
   if (!is_name (name, "._-"))
-    return sw_rules_fail (error, file->path, number, "\"%s\" is not a group's name (small letters, digits, . _ -)",
-                          name);
+    return sw_rules_fail (error, file->path, number,
+                          "\"%s\" is not a group's name (small letters, digits, . _ -)", name);
   for (guint i = 0; i < file->sections->len; i++)
     {
       const SwRulesSection *other = file->sections->pdata[i];
@@ -98,8 +98,8 @@ read_entry (SwRulesFile *file, char *text, guint number, GStringChunk *strings, 
   *equals = '\0';
   g_strchomp (text);
   if (!is_name (text, "._-/+@"))
-    return sw_rules_fail (error, file->path, number, "\"%s\" is not a key (small letters, digits, . _ - / + @)",
-                          text);
+    return sw_rules_fail (error, file->path, number,
+                          "\"%s\" is not a key (small letters, digits, . _ - / + @)", text);
   const SwRulesLine *other = sw_rules_section_find (section, text);
   if (other != NULL)
     return sw_rules_fail (error, file->path, number, "\"%s\" stands twice in [%s], first on line %u", text,

@@ -34,4 +34,5 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRulesFile, sw_rules_file_free)
 const SwRulesLine *sw_rules_section_find (const SwRulesSection *section, const char *key);
 
 /* Sets SW_ERROR_INVALID "path:line: message"; returns FALSE. */
-gboolean sw_rules_fail (GError **error, const char *path, guint line, const char *format, ...) G_GNUC_PRINTF (4, 5);
+gboolean sw_rules_fail (GError **error, const char *path, guint line, const char *format, ...)
+    G_GNUC_PRINTF (4, 5);

@@ -8,7 +8,8 @@
 const char *
 sw_confidence_word (SwConfidence confidence)
 {
-  static const char *const words[SW_N_CONFIDENCES] = { "published", "common-practice", "derived", "from-memory" };
+  static const char *const words[SW_N_CONFIDENCES]
+      = { "published", "common-practice", "derived", "from-memory" };
   g_assert ((guint) confidence < SW_N_CONFIDENCES);
   return words[confidence];
 }
@@ -40,10 +41,11 @@ sw_rules_table_get (const SwRules *rules, const char *name, GError **error)
   if (place == 0)
     g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "no rule table is named \"%s\"", name);
   else if (table == NULL && rules->missing[place - 1] != NULL)
-    g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "the rule set \"%s\" has no table \"%s\": %s", rules->name,
-                 name, rules->missing[place - 1]);
+    g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "the rule set \"%s\" has no table \"%s\": %s",
+                 rules->name, name, rules->missing[place - 1]);
   else if (table == NULL)
-    g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "the rule set \"%s\" has no table \"%s\"", rules->name, name);
+    g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "the rule set \"%s\" has no table \"%s\"", rules->name,
+                 name);
   return table;
 }
 
@@ -73,7 +75,8 @@ sw_rules_answer (const SwRulesCell *cell, const SwRuleKey *key)
 /* ---- groups ---- */
 
 static const SwRulesCell *
-find_single (const SwRules *rules, const char *group, const char *key, const SwRuleKey **schema_key, GError **error)
+find_single (const SwRules *rules, const char *group, const char *key, const SwRuleKey **schema_key,
+             GError **error)
 {
   const SwRulesTable *table = sw_rules_table_get (rules, group, error);
   if (table == NULL)
@@ -88,13 +91,14 @@ find_single (const SwRules *rules, const char *group, const char *key, const SwR
   const SwRulesCell *cell = sw_rules_table_cell (table, 0, place);
   if (cell->present)
     return cell;
-  g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "the rule set \"%s\" has no value for \"%s.%s\"", rules->name,
-               group, key);
+  g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "the rule set \"%s\" has no value for \"%s.%s\"",
+               rules->name, group, key);
   return NULL;
 }
 
 gboolean
-sw_rules_number (const SwRules *rules, const char *group, const char *key, SwRuleValue *answer, GError **error)
+sw_rules_number (const SwRules *rules, const char *group, const char *key, SwRuleValue *answer,
+                 GError **error)
 {
   const SwRuleKey *schema_key;
   const SwRulesCell *cell = find_single (rules, group, key, &schema_key, error);
@@ -191,8 +195,9 @@ find_spot (const SwRulesTable *table, gboolean rows, double number, SwRuleMatch 
 static gboolean
 no_place (const SwRules *rules, const SwRulesTable *table, const char *kind, const char *name, GError **error)
 {
-  g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "the table \"%s\" of the rule set \"%s\" has no %s for \"%s\"",
-               table->schema->name, rules->name, kind, name);
+  g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND,
+               "the table \"%s\" of the rule set \"%s\" has no %s for \"%s\"", table->schema->name,
+               rules->name, kind, name);
   return FALSE;
 }
 
@@ -200,14 +205,14 @@ static gboolean
 no_number (const SwRules *rules, const SwRulesTable *table, gboolean rows, double number, GError **error)
 {
   char buf[SW_NUMBER_BUF];
-  return no_place (rules, table, rows ? "row" : "column", isfinite (number) ? sw_number_write (number, buf) : "?",
-                   error);
+  return no_place (rules, table, rows ? "row" : "column",
+                   isfinite (number) ? sw_number_write (number, buf) : "?", error);
 }
 
 /* Mixes up to four cells; any that counts must hold a value. The words come from the least certain of them. */
 static gboolean
-mix (const SwRules *rules, const SwRulesTable *table, const Spot *row, const Spot *column, SwRuleValue *answer,
-     GError **error)
+mix (const SwRules *rules, const SwRulesTable *table, const Spot *row, const Spot *column,
+     SwRuleValue *answer, GError **error)
 {
   double sum = 0;
   gboolean first = TRUE;
@@ -220,7 +225,8 @@ mix (const SwRules *rules, const SwRulesTable *table, const Spot *row, const Spo
       const SwRulesCell *cell = sw_rules_table_cell (table, r, c);
       const SwRulesHead *head = &((SwRulesRow *) table->rows->pdata[r])->head;
       if (!cell->present)
-        return no_place (rules, table, g_array_index (table->columns, SwRulesHead, c).name, head->name, error);
+        return no_place (rules, table, g_array_index (table->columns, SwRulesHead, c).name, head->name,
+                         error);
       sum += weight * cell->value;
       if (first || cell->confidence > answer->confidence)
         *answer = sw_rules_answer (cell, sw_rules_table_key (table, c));
@@ -259,8 +265,8 @@ sw_rules_lookup (const SwRules *rules, const char *table_name, const char *row, 
 }
 
 gboolean
-sw_rules_lookup_at (const SwRules *rules, const char *table_name, double row, SwRuleMatch match, const char *column,
-                    SwRuleValue *answer, GError **error)
+sw_rules_lookup_at (const SwRules *rules, const char *table_name, double row, SwRuleMatch match,
+                    const char *column, SwRuleValue *answer, GError **error)
 {
   const SwRulesTable *table = sw_rules_table_get (rules, table_name, error);
   Spot r, c;
@@ -280,8 +286,8 @@ sw_rules_grid (const SwRules *rules, const char *table_name, const char *row, do
 }
 
 gboolean
-sw_rules_grid_at (const SwRules *rules, const char *table_name, double row, SwRuleMatch row_match, double column,
-                  SwRuleMatch column_match, SwRuleValue *answer, GError **error)
+sw_rules_grid_at (const SwRules *rules, const char *table_name, double row, SwRuleMatch row_match,
+                  double column, SwRuleMatch column_match, SwRuleValue *answer, GError **error)
 {
   const SwRulesTable *table = sw_rules_table_get (rules, table_name, error);
   Spot r, c;

@@ -22,17 +22,17 @@ const char *sw_confidence_word (SwConfidence confidence);
 /* One answer. The strings belong to the rule set and live as long as it does. */
 typedef struct
 {
-  double value;        /* 1 or 0 for yes or no; 0 for text */
-  const char *text;    /* for a value in words; else NULL */
-  const char *unit;    /* "mm", "1:n", "%" …; "" for a plain number */
+  double value;     /* 1 or 0 for yes or no; 0 for text */
+  const char *text; /* for a value in words; else NULL */
+  const char *unit; /* "mm", "1:n", "%" …; "" for a plain number */
   const char *source;
-  const char *note;    /* "" when there is none */
+  const char *note; /* "" when there is none */
   SwConfidence confidence;
-  const char *rule_id; /* "checks.clearances.rib_mm", "waste.sockets[110].socket_mm" */
+  const char *rule_id;  /* "checks.clearances.rib_mm", "waste.sockets[110].socket_mm" */
   const char *rule_set; /* where it is written: "common", "europe", the name of the overrides … */
   gboolean overridden;  /* by the user */
   gboolean stand_in;    /* borrowed from another rule set; the note says why */
-  gboolean interpolated; /* between rows or columns; id, source and confidence of the less certain neighbour */
+  gboolean interpolated; /* between rows or columns; all words are the less certain neighbour's */
   gboolean clamped;      /* outside the table: the nearest end was taken */
 } SwRuleValue;
 
@@ -49,10 +49,11 @@ typedef enum
 /* Loads the rule set `name` ("south-africa"), then lays the user's overrides on it: a file, or a text (named
  * `overrides_name` in answers and messages); NULL for none. Errors say file and line. */
 SwRules *sw_rules_load (const char *name, const char *overrides_path, GError **error);
-SwRules *sw_rules_load_text (const char *name, const char *overrides, const char *overrides_name, GError **error);
-/* The same from another folder of rule sets. */
-SwRules *sw_rules_load_from (const char *folder, const char *name, const char *overrides, const char *overrides_name,
+SwRules *sw_rules_load_text (const char *name, const char *overrides, const char *overrides_name,
                              GError **error);
+/* The same from another folder of rule sets. */
+SwRules *sw_rules_load_from (const char *folder, const char *name, const char *overrides,
+                             const char *overrides_name, GError **error);
 SwRules *sw_rules_ref (SwRules *rules);
 void sw_rules_unref (SwRules *rules);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRules, sw_rules_unref)
@@ -83,8 +84,8 @@ gboolean sw_rules_lookup_at (const SwRules *rules, const char *table, double row
 /* A cell of a grid: rows in words or in numbers. */
 gboolean sw_rules_grid (const SwRules *rules, const char *table, const char *row, double column,
                         SwRuleMatch column_match, SwRuleValue *answer, GError **error);
-gboolean sw_rules_grid_at (const SwRules *rules, const char *table, double row, SwRuleMatch row_match, double column,
-                           SwRuleMatch column_match, SwRuleValue *answer, GError **error);
+gboolean sw_rules_grid_at (const SwRules *rules, const char *table, double row, SwRuleMatch row_match,
+                           double column, SwRuleMatch column_match, SwRuleValue *answer, GError **error);
 
 /* Rows in the file's order (numbers ascend); 0 where there is no such table. The number is NaN for words. */
 guint sw_rules_n_rows (const SwRules *rules, const char *table);

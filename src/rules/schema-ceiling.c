@@ -84,6 +84,14 @@ static const SwRuleKey timber_withdrawal[] = {
   SW_NUM ("nail_factor", "", 0, 1, N_ ("smooth nail: factor of the density squared, short loads only")),
 };
 
+static const SwRuleKey timber_notches[] = {
+  SW_NUM ("notch_depth_divisor", "", 1, 50, N_ ("notch at most the bearer's depth over this")),
+  SW_NUM ("notch_low_share", "", 0, 1, N_ ("notches from this share of the span")),
+  SW_NUM ("notch_high_share", "", 0, 1, N_ ("and up to this share")),
+  SW_NUM ("hole_low_share", "", 0, 1, N_ ("holes, on the centre line, from this share of the span")),
+  SW_NUM ("hole_high_share", "", 0, 1, N_ ("and up to this share")),
+};
+
 static const SwRuleKey steel_furring[] = {
   SW_NUM ("e_mpa", "MPa", 1e5, 3e5, N_ ("modulus of elasticity")),
   SW_NUM ("depth_low_mm", "mm", 5, 200, N_ ("depth of a hat section, low")),
@@ -193,6 +201,7 @@ static const SwRuleTable tables[] = {
   SW_TABLE ("timber.grades", TRUE, N_ ("timber grades"), SW_ROW_WORD, timber_grades),
   SW_GROUP ("timber.limits", TRUE, N_ ("design of battens"), timber_limits),
   SW_GROUP ("timber.withdrawal", TRUE, N_ ("withdrawal of screws and nails from timber"), timber_withdrawal),
+  SW_GROUP ("timber.notches", TRUE, N_ ("notches and holes in timber bearers"), timber_notches),
   SW_GROUP ("steel.furring", TRUE, N_ ("steel furring"), steel_furring),
   SW_TABLE ("ceiling.deflection_classes", FALSE, N_ ("deflection classes of ceilings"),
             SW_ROW_OF ("class-1|class-2"), deflection_classes),

@@ -133,6 +133,12 @@ static const SwRuleKey props[] = {
   SW_NUM ("days", "d", 0, 365, N_ ("from the pour until props come out, a forecast only")),
 };
 
+static const SwRuleKey wall_heads[] = {
+  SW_NUM ("deflection_gap_mm", "mm", 0, 200, N_ ("gap between a wall's head and the slab that may sag on it")),
+  SW_NUM ("seal_gap_mm", "mm", 0, 100, N_ ("a gap up to this is sealed, a larger one is filled and sealed")),
+  SW_NUM ("filler_mm", "mm", 10, 1000, N_ ("length of a profile filler along the void")),
+};
+
 static const SwRuleTable tables[] = {
   SW_GROUP ("checks.clearances", TRUE, N_ ("clearances that the snag checks ask for"), clearances),
   SW_GROUP ("checks.runs", TRUE, N_ ("limits of the snag checks"), run_checks),
@@ -153,13 +159,14 @@ static const SwRuleTable tables[] = {
   SW_GROUP ("hanging.rules", TRUE, N_ ("hanging pipes from the deck"), hanging),
   SW_TABLE ("material.density", TRUE, N_ ("densities"),
             SW_ROW_OF ("concrete|steel|water|copper|upvc|pe-x|multilayer|polypropylene|cast-iron|gypsum|"
-                       "fibre-cement|softwood"),
+                       "fibre-cement|softwood|glass-wool|cable"),
             materials),
   SW_TABLE ("fittings.bodies", TRUE, N_ ("bodies of boxes and fittings when none is given"),
             SW_ROW_OF ("draw-box|round-box|junction-box|cleaning-eye|valve|driver|fire-detector"), bodies),
   SW_GROUP ("drops.chases", TRUE, N_ ("chases in walls"), chases),
   SW_TABLE ("drops.heights", TRUE, N_ ("heights of drops' ends"),
             SW_ROW_OF ("switch|socket|board|isolator|thermostat"), drop_heights),
+  SW_GROUP ("wall.heads", TRUE, N_ ("heads of walls below a deck"), wall_heads),
   SW_TABLE ("deck.props", FALSE, N_ ("striking of props in published practice"), SW_ROW_WORD, props),
 };
 

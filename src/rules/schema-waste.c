@@ -43,6 +43,7 @@ static const SwRuleKey stacks[] = {
 static const SwRuleKey wc_sizes[] = {
   SW_NUM ("stack_dn", "", 50, 300, N_ ("least size of a stack with a WC")),
   SW_NUM ("ground_dn", "", 50, 300, N_ ("least size of a ground pipe")),
+  SW_NUM ("drain_in", "in", 1, 12, N_ ("least size of a building drain with a WC")),
 };
 
 static const SwRuleKey branches_gb[] = {

@@ -13,7 +13,7 @@ struct _SwRules
   SwRulesTable **tables; /* one a schema table; NULL where the set has none */
   const char **missing;  /* why, for those: the note of absent=yes; else NULL */
   guint n_tables;
-  GHashTable *index;     /* name → place + 1 */
+  GHashTable *index; /* name → place + 1 */
 };
 
 /* The table; NULL when the set has none. `error` says whether the rule set or the program does not know it. */

@@ -136,12 +136,13 @@ sw_rules_cell_text (const SwRulesCell *cell, const SwRuleKey *key)
 /* ---- one value ---- */
 
 static gboolean
-read_number (const char *text, const SwRuleKey *key, const char *what, const SwRulesOrigin *origin, guint line,
-             double *value, GError **error)
+read_number (const char *text, const SwRuleKey *key, const char *what, const SwRulesOrigin *origin,
+             guint line, double *value, GError **error)
 {
   char low[SW_NUMBER_BUF], high[SW_NUMBER_BUF];
   if (!sw_number_read (text, value, NULL))
-    return sw_rules_fail (error, origin->path, line, "%s: \"%s\" is not a number (write 0.5, not 0,5)", what, text);
+    return sw_rules_fail (error, origin->path, line, "%s: \"%s\" is not a number (write 0.5, not 0,5)", what,
+                          text);
   if (*value < key->low || *value > key->high)
     return sw_rules_fail (error, origin->path, line, "%s: %s lies outside %s to %s %s", what, text,
                           sw_number_write (key->low, low), sw_number_write (key->high, high), key->unit);
@@ -149,8 +150,8 @@ read_number (const char *text, const SwRuleKey *key, const char *what, const SwR
 }
 
 static gboolean
-read_series (const char *text, const SwRuleKey *key, const SwRulesOrigin *origin, guint line, SwRulesCell *cell,
-             GError **error)
+read_series (const char *text, const SwRuleKey *key, const SwRulesOrigin *origin, guint line,
+             SwRulesCell *cell, GError **error)
 {
   g_auto (GStrv) parts = g_strsplit (text, ";", -1);
   guint n = g_strv_length (parts);
@@ -163,8 +164,8 @@ read_series (const char *text, const SwRuleKey *key, const SwRulesOrigin *origin
       if (!read_number (g_strstrip (parts[i]), key, cell->id, origin, line, &numbers[i], error))
         return FALSE;
       if (i > 0 && numbers[i] <= numbers[i - 1])
-        return sw_rules_fail (error, origin->path, line, "%s: the numbers have to ascend, %s does not", cell->id,
-                              parts[i]);
+        return sw_rules_fail (error, origin->path, line, "%s: the numbers have to ascend, %s does not",
+                              cell->id, parts[i]);
     }
   cell->series = numbers;
   cell->n_series = n;
@@ -245,12 +246,14 @@ read_columns (SwRulesTable *table, const SwRulesSection *section, const SwRulesO
         return NULL;
       if (grid && table->columns->len > 0
           && head.number <= g_array_index (table->columns, SwRulesHead, table->columns->len - 1).number)
-        return sw_rules_fail (error, origin->path, line->line, "columns have to ascend, %s does not", name), NULL;
+        return sw_rules_fail (error, origin->path, line->line, "columns have to ascend, %s does not", name),
+               NULL;
       if (grid)
         g_array_append_val (table->columns, head);
       int place = grid ? (int) i : sw_rules_schema_key (table->schema, name);
       if (place < 0)
-        return sw_rules_fail (error, origin->path, line->line, "[%s] has no column \"%s\"", section->name, name),
+        return sw_rules_fail (error, origin->path, line->line, "[%s] has no column \"%s\"", section->name,
+                              name),
                NULL;
       for (guint k = 0; k < places->len; k++)
         if (g_array_index (places, int, k) == place)
@@ -272,16 +275,16 @@ read_row (SwRulesTable *table, const SwRulesLine *line, const GArray *places, co
     {
       const SwRulesRow *last = table->rows->pdata[table->rows->len - 1];
       if (last->head.number >= head.number)
-        return sw_rules_fail (error, origin->path, line->line, "%s have to ascend: %s follows %s", what, head.name,
-                              last->head.name);
+        return sw_rules_fail (error, origin->path, line->line, "%s have to ascend: %s follows %s", what,
+                              head.name, last->head.name);
     }
   g_auto (GStrv) fields = g_strsplit (line->value, ";", -1);
   guint n = g_strv_length (fields);
   if (n == places->len + 1 && *g_strstrip (fields[n - 1]) == '\0')
     n--;
   if (n != places->len)
-    return sw_rules_fail (error, origin->path, line->line, "row %s has %u values for %u columns", head.name, n,
-                          places->len);
+    return sw_rules_fail (error, origin->path, line->line, "row %s has %u values for %u columns", head.name,
+                          n, places->len);
   SwRulesRow *row = row_new (head.name, head.number, table->columns->len);
   g_ptr_array_add (table->rows, row);
   for (guint i = 0; i < n; i++)
@@ -304,7 +307,8 @@ read_single (SwRulesTable *table, const SwRulesLine *line, const SwRulesOrigin *
 {
   int place = sw_rules_schema_key (table->schema, line->key);
   if (place < 0)
-    return sw_rules_fail (error, origin->path, line->line, "[%s] has no key \"%s\"", table->schema->name, line->key);
+    return sw_rules_fail (error, origin->path, line->line, "[%s] has no key \"%s\"", table->schema->name,
+                          line->key);
   SwRulesCell *cell = sw_rules_table_cell (table, 0, place);
   g_autofree char *id = g_strdup_printf ("%s.%s", table->schema->name, line->key);
   cell->id = g_string_chunk_insert_const (origin->pool->strings, id);
@@ -313,13 +317,25 @@ read_single (SwRulesTable *table, const SwRulesLine *line, const SwRulesOrigin *
 
 /* ---- source, confidence, note ---- */
 
-typedef enum { ABOUT_NOTHING, ABOUT_SOURCE, ABOUT_CONFIDENCE, ABOUT_NOTE } About;
+typedef enum
+{
+  ABOUT_NOTHING,
+  ABOUT_SOURCE,
+  ABOUT_CONFIDENCE,
+  ABOUT_NOTE
+} About;
 
 static About
 about_of (const char *key, gsize *stem)
 {
-  static const struct { const char *word; About about; } words[] = {
-    { "source", ABOUT_SOURCE }, { "confidence", ABOUT_CONFIDENCE }, { "note", ABOUT_NOTE },
+  static const struct
+  {
+    const char *word;
+    About about;
+  } words[] = {
+    { "source", ABOUT_SOURCE },
+    { "confidence", ABOUT_CONFIDENCE },
+    { "note", ABOUT_NOTE },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
     {
@@ -335,7 +351,8 @@ about_of (const char *key, gsize *stem)
 }
 
 static gboolean
-set_about (SwRulesCell *cell, About about, const SwRulesLine *line, const SwRulesOrigin *origin, GError **error)
+set_about (SwRulesCell *cell, About about, const SwRulesLine *line, const SwRulesOrigin *origin,
+           GError **error)
 {
   if (line->value[0] == '\0' && about != ABOUT_NOTE)
     return sw_rules_fail (error, origin->path, line->line, "%s is empty", line->key);
@@ -420,8 +437,8 @@ require (const SwRulesSection *section, const char *key, const SwRulesOrigin *or
 {
   const SwRulesLine *line = sw_rules_section_find (section, key);
   if (line == NULL || line->value[0] == '\0')
-    return sw_rules_fail (error, origin->path, line ? line->line : section->line, "[%s] needs %s=", section->name,
-                          key);
+    return sw_rules_fail (error, origin->path, line ? line->line : section->line,
+                          "[%s] needs %s=", section->name, key);
   return TRUE;
 }
 
@@ -465,7 +482,8 @@ fill (SwRulesTable *table, const SwRulesSection *section, const SwRulesOrigin *o
       else if (g_str_has_prefix (line->key, "row."))
         good = read_row (table, line, places, origin, error);
       else
-        good = sw_rules_fail (error, origin->path, line->line, "[%s] knows no key \"%s\"", section->name, line->key);
+        good = sw_rules_fail (error, origin->path, line->line, "[%s] knows no key \"%s\"", section->name,
+                              line->key);
       if (!good)
         return FALSE;
     }
@@ -482,8 +500,8 @@ read_without_values (SwRulesTable *table, const SwRulesSection *section, const S
   if (!require (section, "note", origin, error))
     return FALSE;
   if (section->lines->len != 2)
-    return sw_rules_fail (error, origin->path, mark->line, "[%s] with %s= holds only that and note=", section->name,
-                          mark->key);
+    return sw_rules_fail (error, origin->path, mark->line,
+                          "[%s] with %s= holds only that and note=", section->name, mark->key);
   table->absent = strcmp (mark->key, "absent") == 0;
   if (table->absent && strcmp (mark->value, "yes") != 0)
     return sw_rules_fail (error, origin->path, mark->line, "absent= can only be yes");

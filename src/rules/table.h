@@ -45,8 +45,8 @@ typedef struct
   gboolean absent;           /* this rule set says that it has none */
   const char *stand_in_from; /* rule set to borrow from; else NULL */
   const char *stand_in_note;
-  GArray *columns;           /* SwRulesHead: all of the schema's, or a grid's own */
-  GPtrArray *rows;           /* SwRulesRow; a group has one, named "" */
+  GArray *columns; /* SwRulesHead: all of the schema's, or a grid's own */
+  GPtrArray *rows; /* SwRulesRow; a group has one, named "" */
 } SwRulesTable;
 
 /* Where a file's tables come from and go to. */
@@ -66,7 +66,8 @@ void sw_rules_table_free (SwRulesTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRulesTable, sw_rules_table_free)
 
 /* Lays each value of `over` on `under`, adding rows and columns. With `override` the cell keeps what it was. */
-void sw_rules_table_overlay (SwRulesTable *under, const SwRulesTable *over, gboolean override, SwRulesPool *pool);
+void sw_rules_table_overlay (SwRulesTable *under, const SwRulesTable *over, gboolean override,
+                             SwRulesPool *pool);
 /* Marks every value as borrowed, with the note in front of its own. */
 void sw_rules_table_lend (SwRulesTable *table, const char *note, SwRulesPool *pool);
 

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/random.h"
 #include "rules/listing.h"
 #include "rules/reader.h"
 #include "support.h"
@@ -148,6 +149,54 @@ test_bad_bytes (void)
   sw_assert_error (error, SW_ERROR_NOT_FOUND, "there is no rule set");
   g_assert_null (sw_rules_load ("europe", "/nonexistent/overrides.ini", &error));
   sw_assert_error (error, SW_ERROR_IO, "overrides cannot be read");
+}
+
+/* Bytes and lines of a good file changed at random: it loads, or says which line is wrong. */
+static void
+test_spoilt_file (void)
+{
+  g_autofree char *path = sw_test_source_path ("data/rules/common.ini");
+  g_autofree char *text = NULL;
+  gsize length = 0;
+  g_assert_true (g_file_get_contents (path, &text, &length, NULL));
+  SwRandom random = { 11 };
+  guint refused = 0;
+  for (int i = 0; i < 200; i++)
+    {
+      g_autoptr (GString) spoilt = g_string_new_len (text, length);
+      gsize from = strstr (spoilt->str, "name=common") - spoilt->str;
+      g_string_erase (spoilt, from, strlen ("name=common"));
+      g_string_insert (spoilt, from, "name=trial");
+      for (int k = sw_random_int (&random, 1, 3); k > 0; k--)
+        {
+          gsize at = sw_random_int (&random, 0, (int) spoilt->len - 40);
+          switch (sw_random_int (&random, 0, 3))
+            {
+            case 0:
+              spoilt->str[at] = (char) sw_random_int (&random, 0, 255);
+              break;
+            case 1:
+              g_string_erase (spoilt, at, sw_random_int (&random, 1, 40));
+              break;
+            case 2:
+              g_string_insert_c (spoilt, at, "[]=;.-\n#@"[sw_random_int (&random, 0, 8)]);
+              break;
+            default:
+              g_string_insert_len (spoilt, at, text + sw_random_int (&random, 0, (int) length - 40), 40);
+            }
+        }
+      GError *error = NULL;
+      g_autoptr (SwRules) rules = load_trial (spoilt->str, spoilt->len, NULL, &error);
+      g_assert_true ((rules == NULL) == (error != NULL));
+      if (error != NULL)
+        {
+          g_assert_error (error, SW_ERROR, SW_ERROR_INVALID);
+          g_assert_true (g_regex_match_simple ("trial\\.ini:[1-9][0-9]*: .", error->message, 0, 0));
+          refused++;
+        }
+      g_clear_error (&error);
+    }
+  g_assert_cmpuint (refused, >, 20);
 }
 
 static void
@@ -332,6 +381,7 @@ main (int argc, char **argv)
   g_test_add_func ("/rules/files/bad-files", test_bad_files);
   g_test_add_func ("/rules/files/bad-heads", test_bad_heads);
   g_test_add_func ("/rules/files/bad-bytes", test_bad_bytes);
+  g_test_add_func ("/rules/files/spoilt-file", test_spoilt_file);
   g_test_add_func ("/rules/files/words-around", test_words_around);
   g_test_add_func ("/rules/files/inheritance", test_inheritance);
   g_test_add_func ("/rules/files/overrides", test_overrides);
