@@ -103,18 +103,27 @@ sw_display_unref (SwDisplay *display)
   g_free (display);
 }
 
+static void
+count_in_scopes (SwDisplay *display, guint32 number)
+{
+  const SwItem *item = sw_display_item (display, number);
+  display->box = sw_box_union (display->box, item->box);
+  for (guint32 s = item->scope; s != SW_NO_SCOPE; s = sw_display_scope (display, s)->parent)
+    {
+      SwScope *scope = &g_array_index (display->scopes, SwScope, s);
+      scope->box = sw_box_union (scope->box, item->box);
+      scope->first_item = scope->end_item == 0 ? number : scope->first_item;
+      scope->end_item = number + 1;
+    }
+}
+
 void
 sw_display_seal (SwDisplay *display)
 {
   if (display->sealed)
     return;
   for (guint i = 0; i < display->items->len; i++)
-    {
-      SwBox box = sw_display_item (display, i)->box;
-      display->box = sw_box_union (display->box, box);
-      for (guint32 s = sw_display_item (display, i)->scope; s != SW_NO_SCOPE; s = sw_display_scope (display, s)->parent)
-        g_array_index (display->scopes, SwScope, s).box = sw_box_union (sw_display_scope (display, s)->box, box);
-    }
+    count_in_scopes (display, i);
   sw_display_index_build (display);
   g_clear_pointer (&display->builder, builder_free);
   display->sealed = TRUE;

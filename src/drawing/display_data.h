@@ -17,6 +17,7 @@ typedef struct
   SwDisplayKey key;
   const char *id, *class_name, *title, *description;
   SwBox box; /* of the items inside */
+  guint32 first_item, end_item; /* they follow each other; equal when there are none */
 } SwScope;
 
 typedef struct

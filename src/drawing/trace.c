@@ -199,6 +199,19 @@ sw_segment_distance (SwPoint a, SwPoint b, SwPoint p)
 }
 
 gboolean
+sw_ring_holds (const SwPoint *ring, guint n, SwPoint p)
+{
+  gboolean inside = FALSE;
+  for (guint i = 0; i < n; i++)
+    {
+      SwPoint a = ring[i], b = ring[(i + 1) % n];
+      if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x))
+        inside = !inside;
+    }
+  return inside;
+}
+
+gboolean
 sw_trace_holds (const SwTrace *trace, SwPoint p)
 {
   gboolean inside = FALSE;
@@ -206,12 +219,7 @@ sw_trace_holds (const SwTrace *trace, SwPoint p)
     {
       guint n;
       const SwPoint *ring = sw_trace_part (trace, part, &n);
-      for (guint i = 0; i < n; i++)
-        {
-          SwPoint a = ring[i], b = ring[(i + 1) % n];
-          if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x))
-            inside = !inside;
-        }
+      inside ^= sw_ring_holds (ring, n, p);
     }
   return inside;
 }

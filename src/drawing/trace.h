@@ -38,5 +38,6 @@ typedef struct
 /* Replaces both arrays (SwPoint, SwTraceRun). */
 void sw_trace_cut (const SwTrace *trace, SwBox box, gboolean dashed, GArray *points, GArray *runs);
 double sw_segment_distance (SwPoint a, SwPoint b, SwPoint p);
+gboolean sw_ring_holds (const SwPoint *ring, guint n, SwPoint p);
 /* Even-odd over all parts. */
 gboolean sw_trace_holds (const SwTrace *trace, SwPoint p);
