@@ -13,6 +13,7 @@
 #define GAP_MM   1e-4
 #define MEET_MM  1e-4
 #define CROSS_MM 1e-6
+#define ROUNDING 1e-13
 #define STEPS    64
 #define STARTS   3
 
@@ -102,20 +103,30 @@ weigh_triangle (const SwPoint3 p[3], double w[3])
   weigh_sides (p, w);
 }
 
-/* FALSE when the origin is inside, or else the best of the faces that it is outside of. */
+static double
+size_of (const Simplex *s)
+{
+  double most = 0;
+  for (guint i = 0; i < s->n; i++)
+    most = fmax (most, square (s->corner[i].at));
+  return sqrt (most);
+}
+
+/* FALSE when the origin is surely inside, or else the best of the faces that it is, or may be, outside of: a needle's
+ * sides are not trusted beyond what rounding leaves of their normals. */
 static gboolean
 weigh_tetrahedron (const Simplex *s, double w[4])
 {
   static const guint8 faces[4][4] = { { 3, 0, 1, 2 }, { 3, 1, 2, 0 }, { 3, 2, 0, 1 }, { 0, 1, 2, 3 } };
-  double best = INFINITY;
+  double best = INFINITY, slack = ROUNDING * size_of (s);
   for (int f = 0; f < 4; f++)
     {
       const guint8 *k = faces[f];
       SwPoint3 p[3] = { s->corner[k[0]].at, s->corner[k[1]].at, s->corner[k[2]].at };
-      SwPoint3 normal = sw_point3_cross (sw_point3_sub (p[1], p[0]), sw_point3_sub (p[2], p[0]));
+      SwPoint3 ab = sw_point3_sub (p[1], p[0]), ac = sw_point3_sub (p[2], p[0]), normal = sw_point3_cross (ab, ac);
       double inner = sw_point3_dot (sw_point3_sub (s->corner[k[3]].at, p[0]), normal);
-      double origin = -sw_point3_dot (p[0], normal);
-      if ((inner > 0 && origin > 0) || (inner < 0 && origin < 0))
+      double origin = -sw_point3_dot (p[0], normal), noise = slack * sqrt (square (ab) * square (ac));
+      if ((inner > noise && origin > noise) || (inner < -noise && origin < -noise))
         continue;
       double part[3];
       weigh_triangle (p, part);
@@ -143,6 +154,8 @@ settle (Simplex *s)
   else if (s->n == 4 && !weigh_tetrahedron (s, w))
     {
       s->nearest = (SwPoint3){ 0, 0, 0 };
+      for (int i = 0; i < 4; i++)
+        s->weight[i] = 0.25;
       return;
     }
   guint kept = 0;

@@ -38,7 +38,7 @@ sw_core_support (const SwSolid *solid, SwPoint3 d)
     {
       SwPoint3 out = sw_point3_sub (d, sw_point3_scale (solid->u, sw_point3_dot (d, solid->u)));
       double length = sw_point3_length (out);
-      if (length > 1e-12 * sw_point3_length (d)) /* else the whole end face is farthest, and its middle will do */
+      if (length > 1e-8 * sw_point3_length (d)) /* else the end face is farthest, to 1e-8 of its radius: its middle will do */
         tip = sw_point3_scale (out, solid->disc / length);
     }
   return sw_point3_dot (d, solid->along) > 0 ? sw_point3_add (tip, solid->along) : tip;

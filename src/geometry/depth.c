@@ -10,11 +10,10 @@
  * SLACK_MM apart or the polyhedron is full, which happens only where a whole ring of directions is as good (a cylinder
  * right inside another): there the axes have found the exact answer before. */
 
-#define SLACK_MM  0.004
+#define SLACK_MM  0.002
 #define POINTS    192
 #define FACES     (2 * POINTS)
-#define RIM_EDGES 256
-#define SEEN_MM   1e-7
+#define FLAT_MM   1e-7
 
 /* ---- directions of faces and edges ---- */
 
@@ -120,9 +119,16 @@ sw_core_depth_by_axes (const SwCorePair *pair)
 
 /* ---- the growing polyhedron ---- */
 
+/* Corners stand on a grid of 2⁻³⁸ of the size, so that which side of a face a point lies on is exact in 128 bits: the
+ * caps and sides of bodies that are nearly parallel make many faces in nearly one plane, and one wrong sign would fold
+ * the polyhedron over. */
+typedef __int128 Whole;
+typedef struct { gint64 x, y, z; } GridPoint;
+
 typedef struct
 {
   guint8 corner[3]; /* counter-clockwise from outside */
+  Whole x, y, z, at; /* square to the face, not of unit length, and its product with a corner: exact */
   SwPoint3 normal;
   double mm; /* from the origin */
 } Face;
@@ -130,29 +136,50 @@ typedef struct
 typedef struct
 {
   guint n_points, n_faces, n_rim;
-  SwPoint3 point[POINTS];
+  double step_mm; /* of the grid: a power of two */
+  GridPoint point[POINTS];
   Face face[FACES];
-  guint8 rim[RIM_EDGES][2];
+  guint8 rim[POINTS][2];
 } Hull;
 
 G_STATIC_ASSERT (POINTS <= 256);
 
-static gboolean
-add_face (Hull *hull, guint8 a, guint8 b, guint8 c)
+static GridPoint
+on_grid (const Hull *hull, SwPoint3 p)
 {
-  if (hull->n_faces == FACES)
-    return FALSE;
-  SwPoint3 p = hull->point[a];
-  SwPoint3 normal = sw_point3_cross (sw_point3_sub (hull->point[b], p), sw_point3_sub (hull->point[c], p));
+  return (GridPoint){ llround (p.x / hull->step_mm), llround (p.y / hull->step_mm), llround (p.z / hull->step_mm) };
+}
+
+static Whole
+face_product (const Face *face, GridPoint p)
+{
+  return face->x * p.x + face->y * p.y + face->z * p.z;
+}
+
+static Face
+make_face (const Hull *hull, guint8 a, guint8 b, guint8 c)
+{
+  GridPoint p = hull->point[a], q = hull->point[b], r = hull->point[c];
+  Whole ux = q.x - p.x, uy = q.y - p.y, uz = q.z - p.z, vx = r.x - p.x, vy = r.y - p.y, vz = r.z - p.z;
+  Face face = { { a, b, c }, uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx, 0, { 0, 0, 0 }, INFINITY };
+  face.at = face_product (&face, p);
+  SwPoint3 normal = { (double) face.x, (double) face.y, (double) face.z };
   double length = sw_point3_length (normal);
-  Face *face = &hull->face[hull->n_faces++];
-  *face = (Face){ { a, b, c }, { 0, 0, 0 }, INFINITY }; /* a sliver is never pushed and never seen */
   if (length > 0)
     {
-      face->normal = sw_point3_scale (normal, 1 / length);
-      face->mm = sw_point3_dot (face->normal, p);
+      face.normal = sw_point3_scale (normal, 1 / length);
+      face.mm = (double) face.at / length * hull->step_mm;
     }
-  return TRUE;
+  return face;
+}
+
+static gboolean
+is_seen (const Hull *hull, const Face *face, SwPoint3 place, GridPoint p)
+{
+  double rough = sw_point3_dot (face->normal, place) - face->mm;
+  if (fabs (rough) > hull->step_mm * 0x1p10) /* far more than rounding makes of it: 2⁻²⁸ of the size */
+    return rough > 0;
+  return face_product (face, p) > face->at;
 }
 
 /* The rim is what the seen faces' edges leave when those that two of them share are struck out. */
@@ -166,7 +193,7 @@ add_rim_edge (Hull *hull, guint8 a, guint8 b)
         memmove (hull->rim[i], hull->rim[hull->n_rim], 2);
         return TRUE;
       }
-  if (hull->n_rim == RIM_EDGES)
+  if (hull->n_rim == POINTS)
     return FALSE;
   hull->rim[hull->n_rim][0] = a;
   hull->rim[hull->n_rim++][1] = b;
@@ -175,15 +202,16 @@ add_rim_edge (Hull *hull, guint8 a, guint8 b)
 
 /* FALSE when there is no room left, or nothing is seen from p. */
 static gboolean
-push_out_to (Hull *hull, SwPoint3 p)
+push_out_to (Hull *hull, SwPoint3 place)
 {
+  GridPoint p = on_grid (hull, place);
   if (hull->n_points == POINTS)
     return FALSE;
   hull->n_rim = 0;
   for (guint i = 0; i < hull->n_faces;)
     {
       const Face *face = &hull->face[i];
-      if (!(sw_point3_dot (face->normal, p) - face->mm > SEEN_MM))
+      if (!is_seen (hull, face, place, p))
         {
           i++;
           continue;
@@ -193,12 +221,13 @@ push_out_to (Hull *hull, SwPoint3 p)
           return FALSE;
       hull->face[i] = hull->face[--hull->n_faces];
     }
+  if (hull->n_rim == 0 || hull->n_faces + hull->n_rim > FACES)
+    return FALSE;
   guint8 top = hull->n_points;
   hull->point[hull->n_points++] = p;
   for (guint i = 0; i < hull->n_rim; i++)
-    if (!add_face (hull, hull->rim[i][0], hull->rim[i][1], top))
-      return FALSE;
-  return hull->n_rim > 0;
+    hull->face[hull->n_faces++] = make_face (hull, hull->rim[i][0], hull->rim[i][1], top);
+  return TRUE;
 }
 
 /* The farther, along d, of the support points in a direction and its opposite. */
@@ -211,15 +240,14 @@ farther_of (const SwCorePair *pair, SwPoint3 d, SwPoint3 from)
   return past_p >= past_q ? p : q;
 }
 
-/* A first tetrahedron of support points; FALSE when the difference is as good as flat. */
+/* Four support points that span a space; FALSE when the difference is as good as flat. */
 static gboolean
-start_hull (const SwCorePair *pair, SwPoint3 d, Hull *hull)
+first_corners (const SwCorePair *pair, SwPoint3 d, SwPoint3 p[4])
 {
-  SwPoint3 *p = hull->point;
   p[0] = sw_core_pair_support (pair, d);
   p[1] = sw_core_pair_support (pair, sw_point3_scale (d, -1));
   SwPoint3 line = sw_point3_sub (p[1], p[0]);
-  if (!(sw_point3_length (line) > SEEN_MM))
+  if (!(sw_point3_length (line) > FLAT_MM))
     return FALSE;
   SwPoint3 across = sw_core_square_to (line), other = sw_point3_cross (line, across);
   other = sw_point3_scale (other, 1 / sw_point3_length (other));
@@ -229,16 +257,38 @@ start_hull (const SwCorePair *pair, SwPoint3 d, Hull *hull)
   p[2] = take_q ? q : r;
   SwPoint3 normal = sw_point3_cross (line, sw_point3_sub (p[2], p[0]));
   double length = sw_point3_length (normal);
-  if (!(length > SEEN_MM * sw_point3_length (line)))
+  if (!(length > FLAT_MM * sw_point3_length (line)))
     return FALSE;
-  normal = sw_point3_scale (normal, 1 / length);
-  p[3] = farther_of (pair, normal, p[0]);
-  double height = sw_point3_dot (sw_point3_sub (p[3], p[0]), normal);
-  if (!(fabs (height) > SEEN_MM))
+  p[3] = farther_of (pair, sw_point3_scale (normal, 1 / length), p[0]);
+  return TRUE;
+}
+
+static gboolean
+start_hull (const SwCorePair *pair, SwPoint3 d, Hull *hull)
+{
+  SwPoint3 p[4];
+  double size = 0;
+  if (!first_corners (pair, d, p))
     return FALSE;
+  for (int i = 0; i < 6; i++) /* no point of the difference is farther out than these reach together */
+    {
+      SwPoint3 way = { (i % 3 == 0) - (i == 3) * 2, (i % 3 == 1) - (i == 4) * 2, (i % 3 == 2) - (i == 5) * 2 };
+      size = fmax (size, sw_point3_dot (sw_core_pair_support (pair, way), way));
+    }
+  hull->step_mm = exp2 (ceil (log2 (size)) - 38);
+  for (int i = 0; i < 4; i++)
+    hull->point[i] = on_grid (hull, p[i]);
   hull->n_points = 4, hull->n_faces = 0;
+  Face base = make_face (hull, 0, 1, 2);
+  Whole height = face_product (&base, hull->point[3]) - base.at;
+  if (height == 0)
+    return FALSE;
   guint8 b = height < 0 ? 1 : 2, c = 3 - b; /* so that point 3 is behind face 0 b c */
-  return add_face (hull, 0, b, c) && add_face (hull, 0, 3, b) && add_face (hull, b, 3, c) && add_face (hull, c, 3, 0);
+  hull->face[hull->n_faces++] = make_face (hull, 0, b, c);
+  hull->face[hull->n_faces++] = make_face (hull, 0, 3, b);
+  hull->face[hull->n_faces++] = make_face (hull, b, 3, c);
+  hull->face[hull->n_faces++] = make_face (hull, c, 3, 0);
+  return TRUE;
 }
 
 void

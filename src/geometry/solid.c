@@ -214,8 +214,7 @@ sw_solid_box3 (const SwSolid *solid)
   if (solid->kind == SW_SOLID_CYLINDER)
     {
       SwPoint3 u = solid->u;
-      SwPoint3 reach = { solid->disc * sqrt (fmax (0, 1 - u.x * u.x)), solid->disc * sqrt (fmax (0, 1 - u.y * u.y)),
-                         solid->disc * sqrt (fmax (0, 1 - u.z * u.z)) };
+      SwPoint3 reach = { solid->disc * hypot (u.y, u.z), solid->disc * hypot (u.z, u.x), solid->disc * hypot (u.x, u.y) };
       box = (SwBox3){ sw_point3_sub (box.low, reach), sw_point3_add (box.high, reach) };
     }
   return sw_box3_grow (box, solid->radius);
