@@ -28,6 +28,12 @@ sw_test_init (int *argc, char ***argv)
   g_test_set_nonfatal_assertions ();
 }
 
+int
+sw_test_rounds (int n)
+{
+  return g_getenv ("SOFFITWRIGHT_TEST_LIGHT") != NULL ? MAX (n / 10, 1) : n;
+}
+
 char *
 sw_test_source_path (const char *name)
 {

@@ -7,6 +7,9 @@
 /* Shared main of the tests: a failing assertion fails its own test only, so that the TAP plan stays whole. */
 void sw_test_init (int *argc, char ***argv);
 
+/* How often a random or repeated test goes round: n, or a tenth of it under valgrind, which is thirty times slower. */
+int sw_test_rounds (int n);
+
 /* |a − b| ≤ tolerance, with both printed on failure. */
 #define sw_assert_near(a, b, tolerance) \
   G_STMT_START { \

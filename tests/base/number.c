@@ -10,7 +10,7 @@ static void
 test_round_trip (void)
 {
   SwRandom random = { 7 };
-  for (int i = 0; i < 20000; i++)
+  for (int i = 0; i < sw_test_rounds (20000); i++)
     {
       double value = sw_random_double (&random, -1, 1) * pow (10, sw_random_int (&random, -12, 12)), back = 0;
       char buf[SW_NUMBER_BUF];

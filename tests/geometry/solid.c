@@ -70,7 +70,7 @@ fault_of (Shape *a, Shape *b, SwClearance *c)
 static void
 test_random (gconstpointer data)
 {
-  int mode = GPOINTER_TO_INT (data), pairs = g_test_slow () ? 200000 : 3000, faults = 0, apart = 0;
+  int mode = GPOINTER_TO_INT (data), pairs = g_test_slow () ? 200000 : sw_test_rounds (3000), faults = 0, apart = 0;
   SwRandom random = { 100 + mode };
   for (int i = 0; i < pairs; i++)
     {
