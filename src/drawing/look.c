@@ -43,15 +43,14 @@ SwFillPaint
 sw_look_fill (const SwDrawView *view, const SwFill *fill, int layer)
 {
   SwColour colour = fade (view, sw_palette_colour (view->look.theme, fill->role), layer);
-  SwFillPaint paint = { fill->hatching == SW_HATCHING_NONE, colour, fill->hatching, colour, opacity (fill->transparency) };
+  gboolean ground = sw_role_is_ground (fill->role);
+  SwColour lines = ground ? fade (view, sw_palette_colour (view->look.theme, SW_ROLE_FAINT_INK), layer) : colour;
+  SwFillPaint paint = { ground || fill->hatching == SW_HATCHING_NONE, colour, fill->hatching, lines, opacity (fill->transparency) };
   if (view->look.theme == SW_THEME_MONO && fill->hatching == SW_HATCHING_NONE)
     {
       paint.hatching = sw_role_mono_hatching (fill->role);
-      gboolean lines_only = paint.hatching != SW_HATCHING_NONE && !sw_role_is_ground (fill->role);
-      if (lines_only)
+      if (paint.hatching != SW_HATCHING_NONE && !ground)
         paint.colour = sw_palette_colour (SW_THEME_MONO, SW_ROLE_PAPER);
-      else
-        paint.line_colour = fade (view, sw_palette_colour (SW_THEME_MONO, SW_ROLE_FAINT_INK), layer);
     }
   return paint;
 }

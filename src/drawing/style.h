@@ -24,7 +24,7 @@ typedef struct
 typedef struct
 {
   SwColourRole role;
-  SwHatching hatching; /* lines in the role's colour on nothing, or the plain colour */
+  SwHatching hatching; /* lines in the role's colour on nothing; a ground keeps its tint under faint lines */
   double transparency;
 } SwFill;
 
