@@ -1,0 +1,377 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What concerns the ceiling: battens, its depth, its joints, its fixings and its height. */
+#include "checks/entries.h"
+#include "base/tolerance.h"
+#include "space/section.h"
+
+/* ---- battens */
+
+double
+sw_check_batten_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  return first->kind == SW_BODY_FITTING ? 0 : sw_check_limit (run, SW_LIMIT_BATTEN);
+}
+
+void
+sw_check_batten_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  double needed = sw_check_batten_needed (run, pair->first, pair->second);
+  gboolean hits = pair->mm < -SW_TOUCH_MM;
+  sw_check_add_pair (run, hits ? "hit" : "near", hits ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, pair, needed,
+                     &run->limits[SW_LIMIT_BATTEN]);
+}
+
+/* ---- depth above the boards */
+
+typedef struct
+{
+  SwId owner;
+  const SwRoom *room;
+  double low, top; /* z of the lowest and the highest of it over this room */
+  SwPoint3 place;
+} Hidden;
+
+/* Hidden by the ceiling and too low for it; what lies wholly below the ceiling is not hidden. */
+static void
+check_depth (SwCheckRun *run, const Hidden *hidden)
+{
+  double back = sw_deck_ceiling_back (run->deck, hidden->room), face = sw_deck_ceiling_face (run->deck, hidden->room);
+  double found = hidden->low - back, needed = sw_check_limit (run, SW_LIMIT_BOARD);
+  if (found >= needed || hidden->top <= face)
+    return;
+  gboolean deep = found < -SW_TOUCH_MM;
+  SwSnag *snag = sw_check_add (run, deep ? "deep" : "near", deep ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, hidden->owner,
+                               hidden->place);
+  snag->room = hidden->room->record.id;
+  sw_check_set_other (snag, hidden->room->record.id, SW_N_BODIES, -1);
+  sw_check_set_numbers (snag, needed, found, SW_UNIT_MM, &run->limits[SW_LIMIT_BOARD]);
+  sw_check_set_missing (snag, needed - found, (SwPoint3){ 0, 0, 1 });
+}
+
+/* The part of a leg over a room; steep legs go through the ceiling on purpose. */
+static gboolean
+leg_over_room (const SwRoute *route, guint leg, const SwRoom *room, SwInterval *part)
+{
+  SwPoint3 from = route->axis[leg], to = route->axis[leg + 1];
+  SwPoint a = { from.x, from.y }, along = { to.x - from.x, to.y - from.y };
+  double length = sw_point_length (along);
+  if (length < SW_TOUCH_MM || fabs (to.z - from.z) > length)
+    return FALSE;
+  g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  sw_outline_cut (room->outline.items, room->outline.n, a, sw_point_scale (along, 1 / length), inside);
+  *part = (SwInterval){ INFINITY, -INFINITY };
+  for (guint i = 0; i < inside->len; i++)
+    {
+      SwInterval here = g_array_index (inside, SwInterval, i);
+      if (here.high <= 0 || here.low >= length)
+        continue;
+      part->low = MIN (part->low, MAX (here.low, 0));
+      part->high = MAX (part->high, MIN (here.high, length));
+    }
+  part->low /= length;
+  part->high /= length;
+  return part->low < part->high;
+}
+
+static void
+run_depth (SwCheckRun *run, const SwRoute *route, const SwRoom *room)
+{
+  Hidden worst = { .owner = route->run->record.id, .room = room, .low = INFINITY };
+  double below = MAX (route->outer, route->socket);
+  for (guint i = 0; i + 1 < route->n; i++)
+    {
+      SwInterval part;
+      if (!leg_over_room (route, i, room, &part))
+        continue;
+      SwPoint3 ends[2] = { sw_point3_lerp (route->axis[i], route->axis[i + 1], part.low),
+                           sw_point3_lerp (route->axis[i], route->axis[i + 1], part.high) };
+      for (int k = 0; k < 2; k++)
+        if (ends[k].z - below < worst.low)
+          {
+            worst.low = ends[k].z - below;
+            worst.top = MAX (ends[0].z, ends[1].z) + route->outer;
+            worst.place = ends[k];
+          }
+    }
+  if (isfinite (worst.low))
+    check_depth (run, &worst);
+}
+
+static void
+fitting_depth (SwCheckRun *run, const SwFitting *fitting, const SwRoom *room)
+{
+  static const guint32 through = 1u << SW_FITTING_STACK | 1u << SW_FITTING_GULLY | 1u << SW_FITTING_EXIT | 1u << SW_FITTING_BOARD;
+  if (through & 1u << fitting->kind || !sw_outline_holds (room->outline.items, room->outline.n, fitting->at))
+    return;
+  double middle = sw_route_level_z (run->deck, fitting->at, fitting->height, (SwLevel) fitting->level, fitting->z);
+  Hidden hidden = { fitting->record.id, room, middle - fitting->height / 2, middle + fitting->height / 2,
+                    { fitting->at.x, fitting->at.y, middle } };
+  check_depth (run, &hidden);
+}
+
+void
+sw_check_depth_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoute *route = sw_space_route (run->space, record->id);
+  SwBox box = sw_record_box (record);
+  const SwRecord *next;
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_ROOM); (next = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwRoom *room = (const SwRoom *) next;
+      if (!sw_check_is_hidden (room) || !sw_box_meets (box, sw_record_box (next)))
+        continue;
+      if (route != NULL)
+        run_depth (run, route, room);
+      else if (sw_record_table (record) == SW_TABLE_FITTING)
+        fitting_depth (run, (const SwFitting *) record, room);
+    }
+}
+
+/* ---- end joints */
+
+typedef struct
+{
+  double off;     /* least bearing that one of the two sheets has, mm; negative when it has none */
+  double covered; /* share of the joint that has a batten under it */
+} Bearing;
+
+/* The batten under a joint and what it leaves each sheet: battens that run along it and lie under its line. */
+static Bearing
+joint_bearing (const SwLayout *layout, const SwJoint *joint)
+{
+  SwPoint along = sw_point_sub (joint->to, joint->from);
+  double length = sw_point_length (along);
+  g_autoptr (GArray) bare = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  SwInterval all = { 0, length };
+  Bearing bearing = { .off = -INFINITY };
+  if (length < SW_TOUCH_MM)
+    return (Bearing){ INFINITY, 1 };
+  along = sw_point_scale (along, 1 / length);
+  g_array_append_val (bare, all);
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      SwPoint from = sw_point_sub (member->from, joint->from), to = sw_point_sub (member->to, joint->from);
+      double side = MAX (fabs (sw_point_cross (along, from)), fabs (sw_point_cross (along, to)));
+      double left = member->width / 2 - side, a = sw_point_dot (along, from), b = sw_point_dot (along, to);
+      if (left <= 0 || member->kind == SW_MEMBER_PRIMARY || MAX (a, b) <= 0 || MIN (a, b) >= length)
+        continue;
+      bearing.off = MAX (bearing.off, left);
+      sw_intervals_subtract (bare, MIN (a, b), MAX (a, b));
+    }
+  double open = 0;
+  for (guint i = 0; i < bare->len; i++)
+    open += g_array_index (bare, SwInterval, i).high - g_array_index (bare, SwInterval, i).low;
+  bearing.covered = 1 - open / length;
+  return bearing;
+}
+
+/* End joints need a batten along their whole length, but for what a saw or a board's edge leaves. */
+#define COVERED_LEAST 0.9
+
+void
+sw_check_joint_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwLayout *layout = (const SwLayout *) record;
+  SwRuleValue least = sw_rules_value (run->rules, "brandering.setout", "bearing_mm");
+  for (guint i = 0; i < layout->joints.n; i++)
+    {
+      const SwJoint *joint = &SW_LIST_AT (layout->joints, SwJoint, i);
+      Bearing bearing = joint_bearing (layout, joint);
+      gboolean off = bearing.covered < COVERED_LEAST;
+      if (joint->kind != SW_JOINT_END || (!off && bearing.off >= least.value - SW_TOUCH_MM))
+        continue;
+      SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5);
+      const SwRoom *room = (const SwRoom *) sw_job_get (run->job, layout->room);
+      double z = room != NULL ? sw_deck_ceiling_back (run->deck, room) : 0;
+      SwSnag *snag = sw_check_add (run, off ? "off" : "bearing", off ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, layout->room,
+                                   (SwPoint3){ middle.x, middle.y, z });
+      snag->room = layout->room;
+      snag->parts[0] = (int) i;
+      sw_check_set_extent (snag, (SwPoint3){ joint->from.x, joint->from.y, z }, (SwPoint3){ joint->to.x, joint->to.y, z });
+      sw_check_set_numbers (snag, least.value, off ? NAN : bearing.off, SW_UNIT_MM, &least);
+      if (!off)
+        sw_check_set_missing (snag, least.value - bearing.off, (SwPoint3){ 0 });
+    }
+}
+
+/* ---- fixings into ribs */
+
+static const char *
+drill_variant (const SwProfile *profile, double strip, const SwRuleValue *least)
+{
+  if (profile->tendons == SW_TENDONS_YES)
+    return "tendons";
+  if (profile->tendons == SW_TENDONS_UNKNOWN)
+    return "unknown";
+  return strip < least->value ? "narrow" : NULL;
+}
+
+typedef struct
+{
+  const SwDeckBay *bay;
+  SwPoint first;
+  guint n;
+} BayFixings;
+
+/* One snag a bay: all its ribs are alike. */
+static void
+check_drill (SwCheckRun *run, SwId owner, const BayFixings *fixings)
+{
+  SwRuleValue least = sw_rules_value (run->rules, "deck.drill", "strip_least_mm");
+  double strip = sw_section_of (fixings->bay->profile, run->rules).drill_strip;
+  const char *variant = drill_variant (fixings->bay->profile, strip, &least);
+  if (variant == NULL)
+    return;
+  SwPoint3 place = { fixings->first.x, fixings->first.y, sw_deck_soffit (fixings->bay, fixings->first) };
+  SwSnag *snag = sw_check_add (run, variant, SW_SEVERITY_STOP, owner, place);
+  sw_check_set_other (snag, fixings->bay->bay->record.id, SW_N_BODIES, -1);
+  sw_check_set_numbers (snag, least.value, strip, SW_UNIT_MM, &least);
+  sw_check_set_param (snag, "fixings", fixings->n, SW_UNIT_NONE);
+  sw_check_set_param (snag, "cover", fixings->bay->profile->cover, SW_UNIT_MM);
+}
+
+void
+sw_check_drill_record (SwCheckRun *run, const SwRecord *record)
+{
+  guint n_bays = sw_deck_n_bays (run->deck);
+  g_autofree BayFixings *by_bay = g_new0 (BayFixings, n_bays + 1);
+  const SwLayout *layout = sw_record_table (record) == SW_TABLE_LAYOUT ? (const SwLayout *) record : NULL;
+  const SwFitting *hanger = layout == NULL ? (const SwFitting *) record : NULL;
+  if (hanger != NULL && hanger->kind != SW_FITTING_HANGER)
+    return;
+  for (guint i = 0; i < (layout != NULL ? layout->fixings.n : 1); i++)
+    {
+      SwPoint at = layout != NULL ? SW_LIST_AT (layout->fixings, SwFixing, i).at : hanger->at;
+      const SwDeckBay *bay = sw_deck_bay_at (run->deck, at);
+      if (bay == NULL || sw_deck_rib_at (bay, sw_deck_to_bay (bay, at).y) < 0)
+        continue;
+      for (guint b = 0; b < n_bays; b++)
+        if (sw_deck_bay (run->deck, b) == bay)
+          {
+            if (by_bay[b].n++ == 0)
+              by_bay[b].first = at;
+            by_bay[b].bay = bay;
+          }
+    }
+  for (guint b = 0; b < n_bays; b++)
+    if (by_bay[b].n > 0)
+      check_drill (run, layout != NULL ? layout->room : record->id, &by_bay[b]);
+}
+
+/* ---- layouts */
+
+static SwPoint3
+room_place (const SwCheckRun *run, const SwRoom *room, double z)
+{
+  SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+  return (SwPoint3){ at.x, at.y, z };
+}
+
+void
+sw_check_layout_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoom *room = (const SwRoom *) record;
+  const SwLayout *layout = sw_check_layout_of (run, record->id);
+  const SwCheckOptions *options = &run->options;
+  if (room->finish != SW_FINISH_CLOSED)
+    return;
+  gboolean stale = layout != NULL && options->layout_is_current != NULL
+                   && !options->layout_is_current (run->space, room, layout, options->layout_data);
+  if (layout != NULL && !stale)
+    return;
+  SwSnag *snag = sw_check_add (run, stale ? "stale" : "missing", SW_SEVERITY_NOTE, record->id,
+                               room_place (run, room, sw_deck_ceiling_back (run->deck, room)));
+  snag->room = record->id;
+}
+
+/* ---- height of rooms */
+
+static double
+above_floor (const SwCheckRun *run, const SwRoom *room, double z)
+{
+  return sw_deck_z_to_floor (run->deck, z) - room->floor_offset;
+}
+
+/* Level that a room's height is measured to: the ceiling, else the crown when the ribs' share of the plan does not exceed
+ * the rule's, else the ribs. */
+static double
+height_level (const SwCheckRun *run, const SwRoom *room, const char **variant)
+{
+  SwRuleValue share;
+  SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+  const SwDeckBay *bay = sw_deck_bay_at (run->deck, at);
+  *variant = room->finish == SW_FINISH_EXPOSED ? "ribs" : "ceiling";
+  double level = sw_deck_ceiling_face (run->deck, room);
+  if (room->finish != SW_FINISH_EXPOSED || bay == NULL
+      || !sw_rules_number (run->rules, "room.rules", "rib_share_percent", &share, NULL))
+    return level;
+  double ribs = (1 - bay->profile->mouth / bay->profile->pitch) * 100;
+  if (ribs > share.value + 1e-9)
+    return level;
+  *variant = "crown";
+  return level + bay->profile->depth;
+}
+
+void
+sw_check_height_record (SwCheckRun *run, const SwRecord *record)
+{
+  static const char *const rows[] = { [SW_USE_HABITABLE] = "habitable", [SW_USE_SERVICE] = "passage", [SW_USE_ASSEMBLY] = "assembly" };
+  const SwRoom *room = (const SwRoom *) record;
+  SwRuleValue least;
+  const char *variant;
+  if (!sw_rules_has (run->rules, "room.heights")
+      || !sw_rules_lookup (run->rules, "room.heights", rows[room->use], "height_mm", &least, NULL))
+    return;
+  double level = height_level (run, room, &variant), found = above_floor (run, room, level);
+  double allowed = least.value - sw_rules_value (run->rules, "checks.runs", "ceiling_level_mm").value;
+  if (found >= allowed - SW_TOUCH_MM)
+    return;
+  SwSnag *snag = sw_check_add (run, variant, SW_SEVERITY_STOP, record->id, room_place (run, room, level));
+  snag->room = record->id;
+  sw_check_set_numbers (snag, least.value, found, SW_UNIT_MM, &least);
+  sw_check_set_missing (snag, least.value - found, (SwPoint3){ 0, 0, 1 });
+}
+
+/* Lowest beam over a room, its record in *beam; else the ribs of an exposed soffit. */
+static double
+lowest_projection (const SwCheckRun *run, const SwRoom *room, SwId *beam, SwPoint3 *place)
+{
+  double lowest = room->finish == SW_FINISH_EXPOSED ? sw_deck_lowest_soffit (run->deck, room) : INFINITY;
+  const SwRecord *record;
+  *beam = 0;
+  *place = room_place (run, room, lowest);
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_BEAM); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwBeam *next = (const SwBeam *) record;
+      SwPoint middle = sw_point_lerp (next->from, next->to, 0.5);
+      double z = sw_deck_soffit_at (run->deck, middle) - next->drop;
+      if (z >= lowest || !sw_outline_holds (room->outline.items, room->outline.n, middle))
+        continue;
+      lowest = z;
+      *beam = record->id;
+      *place = (SwPoint3){ middle.x, middle.y, z };
+    }
+  return lowest;
+}
+
+/* No rib or beam hangs lower than a head. */
+void
+sw_check_projection_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoom *room = (const SwRoom *) record;
+  SwRuleValue least;
+  SwId beam;
+  SwPoint3 place;
+  double lowest = lowest_projection (run, room, &beam, &place);
+  if (!isfinite (lowest) || !sw_rules_number (run->rules, "room.rules", "projection_mm", &least, NULL))
+    return;
+  double found = above_floor (run, room, lowest);
+  if (found >= least.value - SW_TOUCH_MM)
+    return;
+  SwSnag *snag = sw_check_add (run, beam != 0 ? "beam" : "ribs", SW_SEVERITY_STOP, record->id, place);
+  snag->room = record->id;
+  sw_check_set_other (snag, beam, SW_N_BODIES, -1);
+  sw_check_set_numbers (snag, least.value, found, SW_UNIT_MM, &least);
+  sw_check_set_missing (snag, least.value - found, (SwPoint3){ 0, 0, 1 });
+}

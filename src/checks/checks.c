@@ -1,0 +1,357 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Checking. Two walks: over all pairs of bodies that are nearer than some check asks (one neighbour search for all of them,
+ * each pair dispatched by its two kinds of body), and over the records of the tables that checks name. What two things have
+ * between them at one place becomes one snag, the worst of it. Cost: the pair search, plus records × what lies near them.
+ * It ends because both walks do. It does not find what two snags cause together, and says nothing about records that the
+ * space could not work out but for their faults. */
+#include "checks/entries.h"
+#include "checks/snags.h"
+#include "base/error.h"
+#include "base/tolerance.h"
+#include <string.h>
+
+
+typedef struct
+{
+  SwCheckRun run;
+  GCancellable *cancellable;
+  SwCheckProgress progress;
+  gpointer data;
+  guint8 interested[SW_N_BODIES][SW_N_BODIES][16]; /* entries by kinds, +1; ended by 0 */
+} Runner;
+
+static const struct { const char *group, *key; } limit_places[SW_N_LIMITS] = {
+  [SW_LIMIT_RIB] = { "checks.clearances", "rib_mm" },
+  [SW_LIMIT_WEB] = { "checks.clearances", "web_mm" },
+  [SW_LIMIT_CROWN] = { "checks.clearances", "crown_mm" },
+  [SW_LIMIT_CLOSURE] = { "checks.clearances", "closure_mm" },
+  [SW_LIMIT_SOLID] = { "checks.clearances", "solid_zone_mm" },
+  [SW_LIMIT_OPENING] = { "checks.clearances", "opening_edge_mm" },
+  [SW_LIMIT_BEAM] = { "checks.clearances", "downstand_mm" },
+  [SW_LIMIT_PLATE] = { "checks.clearances", "plate_mm" },
+  [SW_LIMIT_BATTEN] = { "checks.clearances", "batten_mm" },
+  [SW_LIMIT_BOARD] = { "checks.clearances", "board_mm" },
+  [SW_LIMIT_WALL] = { "checks.clearances", "wall_mm" },
+  [SW_LIMIT_TUBE] = { "checks.clearances", "tube_mm" },
+  [SW_LIMIT_CONDUIT] = { "checks.clearances", "conduit_mm" },
+  [SW_LIMIT_CONDUIT_PIPE] = { "checks.clearances", "conduit_pipe_mm" },
+  [SW_LIMIT_CONDUIT_HOT] = { "checks.clearances", "conduit_hot_pipe_mm" },
+  [SW_LIMIT_GAS] = { "checks.clearances", "gas_mm" },
+  [SW_LIMIT_LIGHT_BODY] = { "checks.clearances", "light_body_mm" },
+  [SW_LIMIT_LIGHT_HEAT] = { "checks.clearances", "light_heat_mm" },
+  [SW_LIMIT_LIGHT_RIB] = { "checks.clearances", "light_rib_mm" },
+  [SW_LIMIT_LIGHT_PLATE] = { "checks.clearances", "light_plate_mm" },
+  [SW_LIMIT_LIGHT_WALL] = { "checks.clearances", "light_wall_mm" },
+  [SW_LIMIT_HANGER] = { "checks.clearances", "hanger_mm" },
+  [SW_LIMIT_ZINC] = { "checks.clearances", "zinc_gap_mm" },
+  [SW_LIMIT_SADDLE] = { "crossing.rules", "saddle_gap_mm" },
+  [SW_LIMIT_END_REACH] = { "checks.runs", "end_reach_mm" },
+  [SW_LIMIT_HATCH_REACH] = { "checks.runs", "hatch_reach_mm" },
+  [SW_LIMIT_OVER_ELECTRICAL] = { "checks.runs", "over_electrical_mm" },
+  [SW_LIMIT_SADDLE_PLATE] = { "checks.runs", "saddle_plate_mm" },
+  [SW_LIMIT_BATTEN_CUT] = { "light.clearances", "batten_mm" },
+  [SW_LIMIT_COMBUSTIBLE] = { "light.clearances", "combustible_mm" },
+  [SW_LIMIT_WITHDRAW] = { "light.clearances", "withdraw_mm" },
+  [SW_LIMIT_LIGHT_JOINT] = { "board.layout", "light_joint_mm" },
+  [SW_LIMIT_UNMEASURED_RIB] = { "deck.as_built", "rib_mm" },
+  [SW_LIMIT_UNMEASURED_LEVEL] = { "deck.as_built", "level_mm" },
+  [SW_LIMIT_UNMEASURED_PLATE] = { "deck.as_built", "plate_mm" },
+};
+
+guint
+sw_checks_n (void)
+{
+  return sw_check_n_entries;
+}
+
+const SwCheck *
+sw_checks_get (guint i)
+{
+  g_assert (i < sw_check_n_entries);
+  return &sw_check_entries[i].check;
+}
+
+const SwCheck *
+sw_checks_find (const char *id)
+{
+  for (guint i = 0; i < sw_check_n_entries; i++)
+    if (strcmp (sw_check_entries[i].check.id, id) == 0)
+      return &sw_check_entries[i].check;
+  return NULL;
+}
+
+/* ---- setting up */
+
+static gboolean
+entry_wanted (const SwCheckRun *run, const SwCheckEntry *entry)
+{
+  return run->options.only == NULL || strcmp (run->options.only, entry->check.id) == 0;
+}
+
+static void
+add_interest (Runner *runner, guint a, guint b, guint entry)
+{
+  guint8 *list = runner->interested[a][b];
+  guint n = 0;
+  while (list[n] != 0)
+    n++;
+  g_assert (n + 1 < G_N_ELEMENTS (runner->interested[a][b]));
+  list[n] = (guint8) (entry + 1);
+}
+
+static void
+list_interests (Runner *runner)
+{
+  for (guint e = 0; e < sw_check_n_entries; e++)
+    if (entry_wanted (&runner->run, &sw_check_entries[e]))
+      for (guint a = 0; a < SW_N_BODIES; a++)
+        for (guint b = 0; b < SW_N_BODIES; b++)
+          if (sw_check_entries[e].first & SW_BODY_BIT (a) && sw_check_entries[e].second & SW_BODY_BIT (b))
+            add_interest (runner, a, b, e);
+}
+
+static void
+runner_init (Runner *runner, SwSpace *space, const SwCheckOptions *options)
+{
+  SwCheckRun *run = &runner->run;
+  run->space = space;
+  run->deck = sw_space_deck (space);
+  run->job = sw_space_job (space);
+  run->rules = sw_space_rules (space);
+  if (options != NULL)
+    run->options = *options;
+  for (guint i = 0; i < SW_N_LIMITS; i++)
+    run->limits[i] = sw_rules_value (run->rules, limit_places[i].group, limit_places[i].key);
+  run->snags = g_array_new (FALSE, FALSE, sizeof (SwSnag));
+  g_array_set_clear_func (run->snags, (GDestroyNotify) sw_snag_clear);
+  run->links = g_array_new (FALSE, FALSE, sizeof (int));
+  run->keys = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, NULL);
+  run->sleeves = g_ptr_array_new ();
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_SLEEVE); (record = sw_job_iter_next (&i)) != NULL;)
+    g_ptr_array_add (run->sleeves, (gpointer) record);
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+    run->services |= 1u << ((const SwRun *) record)->service;
+  list_interests (runner);
+}
+
+static void
+runner_clear (Runner *runner)
+{
+  g_clear_pointer (&runner->run.snags, g_array_unref);
+  g_array_unref (runner->run.links);
+  g_hash_table_unref (runner->run.keys);
+  g_ptr_array_unref (runner->run.sleeves);
+}
+
+/* ---- pairs */
+
+/* What the first entry that cares about the pair this way round, else the other, asks for. */
+static double
+entry_needed (const SwCheckRun *run, const SwCheckEntry *entry, const SwBody *a, const SwBody *b, gboolean *turned)
+{
+  double needed = -1;
+  *turned = FALSE;
+  if (entry->first & SW_BODY_BIT (a->kind) && entry->second & SW_BODY_BIT (b->kind))
+    needed = entry->needed (run, a, b);
+  if (needed < 0 && entry->first & SW_BODY_BIT (b->kind) && entry->second & SW_BODY_BIT (a->kind))
+    {
+      *turned = TRUE;
+      needed = entry->needed (run, b, a);
+    }
+  return needed;
+}
+
+/* Entries that take the pair either way round: those of (a, b), then those of (b, a) that are not among them. */
+static guint
+pair_entries (const Runner *runner, const SwBody *a, const SwBody *b, guint8 entries[32])
+{
+  const guint8 *lists[2] = { runner->interested[a->kind][b->kind], runner->interested[b->kind][a->kind] };
+  guint n = 0;
+  for (guint side = 0; side < (a->kind == b->kind ? 1u : 2u); side++)
+    for (const guint8 *entry = lists[side]; *entry != 0; entry++)
+      if (memchr (entries, *entry, n) == NULL)
+        entries[n++] = *entry;
+  return n;
+}
+
+static double
+pair_needed (const SwBody *a, const SwBody *b, gpointer data)
+{
+  const Runner *runner = data;
+  guint8 entries[32];
+  guint n = pair_entries (runner, a, b, entries);
+  double most = -1;
+  for (guint i = 0; i < n; i++)
+    {
+      gboolean turned;
+      most = MAX (most, entry_needed (&runner->run, &sw_check_entries[entries[i] - 1], a, b, &turned));
+    }
+  return most;
+}
+
+static void
+take_meeting (Runner *runner, const SwMeeting *meeting)
+{
+  SwCheckRun *run = &runner->run;
+  const SwBody *a = sw_space_body (run->space, meeting->first), *b = sw_space_body (run->space, meeting->second);
+  const SwClearance *clearance = &meeting->clearance;
+  SwPoint3 place = sw_point3_lerp (clearance->on_first, clearance->on_second, 0.5);
+  guint8 entries[32];
+  guint n = pair_entries (runner, a, b, entries);
+  for (guint i = 0; i < n; i++)
+    {
+      gboolean turned;
+      run->order = entries[i] - 1u;
+      run->entry = &sw_check_entries[run->order];
+      if (clearance->mm >= entry_needed (run, run->entry, a, b, &turned))
+        continue;
+      SwCheckPair pair = { a, b, clearance->mm, clearance->away, place };
+      if (turned)
+        pair = (SwCheckPair){ b, a, clearance->mm, sw_point3_scale (clearance->away, -1), place };
+      run->entry->pair (run, &pair);
+    }
+}
+
+/* Beyond the bodies' own margins. */
+static double
+widest_limit (const SwCheckRun *run)
+{
+  static const SwLimit not_distances[] = { SW_LIMIT_HATCH_REACH, SW_LIMIT_LIGHT_WALL, SW_LIMIT_OVER_ELECTRICAL,
+                                           SW_LIMIT_CONDUIT_PIPE, SW_LIMIT_CONDUIT_HOT };
+  const guint32 wet = 1u << SW_SERVICE_WASTE | 1u << SW_SERVICE_SOIL | 1u << SW_SERVICE_RAINWATER | 1u << SW_SERVICE_CONDENSATE
+                      | 1u << SW_SERVICE_COLD | 1u << SW_SERVICE_HOT | 1u << SW_SERVICE_SPRINKLER | 1u << SW_SERVICE_GAS;
+  const guint32 electric = 1u << SW_SERVICE_POWER | 1u << SW_SERVICE_LIGHTING | 1u << SW_SERVICE_DATA | 1u << SW_SERVICE_FIRE_ALARM;
+  double widest = 0;
+  for (guint i = 0; i < SW_N_LIMITS; i++)
+    {
+      gboolean skip = FALSE;
+      for (gsize k = 0; k < G_N_ELEMENTS (not_distances); k++)
+        skip |= i == not_distances[k];
+      if (!skip)
+        widest = MAX (widest, sw_check_limit (run, i));
+    }
+  if (run->services & wet && run->services & electric)
+    {
+      widest = MAX (widest, sw_check_limit (run, SW_LIMIT_CONDUIT_PIPE));
+      if (run->services & 1u << SW_SERVICE_HOT)
+        widest = MAX (widest, sw_check_limit (run, SW_LIMIT_CONDUIT_HOT));
+    }
+  return MAX (widest, sw_check_segregation_reach (run));
+}
+
+/* ---- records */
+
+static gboolean
+take_record (Runner *runner, guint entry, const SwRecord *record)
+{
+  if (g_cancellable_is_cancelled (runner->cancellable))
+    return FALSE;
+  runner->run.order = entry;
+  runner->run.entry = &sw_check_entries[entry];
+  runner->run.entry->record (&runner->run, record);
+  return TRUE;
+}
+
+static gboolean
+take_all_records (Runner *runner)
+{
+  for (guint e = 0; e < sw_check_n_entries; e++)
+    {
+      const SwCheckEntry *entry = &sw_check_entries[e];
+      for (guint table = 0; table < SW_N_TABLES && entry_wanted (&runner->run, entry); table++)
+        {
+          const SwRecord *record;
+          if (!(entry->tables & SW_TABLE_BIT (table)))
+            continue;
+          for (SwJobIter i = sw_job_iter (runner->run.job, table); (record = sw_job_iter_next (&i)) != NULL;)
+            if (!take_record (runner, e, record))
+              return FALSE;
+        }
+      if (runner->progress != NULL)
+        runner->progress (0.5 + 0.5 * (e + 1) / sw_check_n_entries, runner->data);
+    }
+  return TRUE;
+}
+
+static void
+take_records_of (Runner *runner, const SwId *owners, guint n)
+{
+  for (guint e = 0; e < sw_check_n_entries; e++)
+    for (guint i = 0; i < n; i++)
+      {
+        const SwRecord *record = sw_job_get (runner->run.job, owners[i]);
+        if (record != NULL && sw_check_entries[e].tables & SW_TABLE_BIT (sw_record_table (record))
+            && entry_wanted (&runner->run, &sw_check_entries[e]))
+          take_record (runner, e, record);
+      }
+}
+
+/* ---- finish */
+
+/* Where it is, for those that stay. */
+static SwSnags *
+runner_finish (Runner *runner)
+{
+  SwCheckRun *run = &runner->run;
+  guint kept = 0;
+  GArray *snags = g_array_new (FALSE, FALSE, sizeof (SwSnag));
+  g_array_set_clear_func (snags, (GDestroyNotify) sw_snag_clear);
+  for (guint i = 0; i < run->snags->len; i++)
+    {
+      SwSnag snag = g_array_index (run->snags, SwSnag, i);
+      g_array_index (run->snags, SwSnag, i).detail = NULL;
+      if (run->options.no_notes && snag.severity == SW_SEVERITY_NOTE)
+        {
+          sw_snag_clear (&snag);
+          continue;
+        }
+      SwPoint at = { snag.place.x, snag.place.y };
+      snag.address = sw_deck_address (run->deck, at);
+      const SwRoom *room = snag.room == 0 ? sw_deck_room_at (run->deck, at) : NULL;
+      if (room != NULL)
+        snag.room = room->record.id;
+      g_array_append_val (snags, snag);
+      kept++;
+    }
+  return sw_snags_new (run->space, snags);
+}
+
+SwSnags *
+sw_checks_run (SwSpace *space, const SwCheckOptions *options, GCancellable *cancellable, SwCheckProgress progress,
+               gpointer data, GError **error)
+{
+  Runner runner = { .cancellable = cancellable, .progress = progress, .data = data };
+  SwSnags *snags = NULL;
+  runner_init (&runner, space, options);
+  g_autoptr (GArray) meetings
+      = sw_space_meetings (space, widest_limit (&runner.run), pair_needed, &runner, cancellable);
+  if (meetings != NULL)
+    {
+      for (guint i = 0; i < meetings->len; i++)
+        take_meeting (&runner, &g_array_index (meetings, SwMeeting, i));
+      if (progress != NULL)
+        progress (0.5, data);
+      if (take_all_records (&runner))
+        snags = runner_finish (&runner);
+    }
+  if (snags == NULL)
+    g_set_error (error, SW_ERROR, SW_ERROR_CANCELLED, "the check was cancelled");
+  runner_clear (&runner);
+  return snags;
+}
+
+SwSnags *
+sw_checks_of (SwSpace *space, const SwCheckOptions *options, const SwId *owners, guint n)
+{
+  Runner runner = { 0 };
+  runner_init (&runner, space, options);
+  g_autoptr (GArray) meetings
+      = sw_space_meetings_of (space, owners, n, widest_limit (&runner.run), pair_needed, &runner);
+  for (guint i = 0; i < meetings->len; i++)
+    take_meeting (&runner, &g_array_index (meetings, SwMeeting, i));
+  take_records_of (&runner, owners, n);
+  SwSnags *snags = runner_finish (&runner);
+  runner_clear (&runner);
+  return snags;
+}

@@ -1,0 +1,232 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Downlights: their bodies, their heat, and the hole that they hang in. */
+#include "checks/entries.h"
+#include "base/tolerance.h"
+
+static const SwLight *
+light_of (const SwCheckRun *run, const SwBody *body)
+{
+  return (const SwLight *) sw_job_get (run->job, body->owner);
+}
+
+static void
+body_pair (SwCheckRun *run, const SwCheckPair *pair, SwLimit limit)
+{
+  gboolean hits = pair->mm < -SW_TOUCH_MM;
+  double needed = sw_check_limit (run, limit);
+  if (pair->mm < needed)
+    sw_check_add_pair (run, hits ? "hit" : "near", hits ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, pair, needed, &run->limits[limit]);
+}
+
+/* ---- services: the table has the service first, it is what moves */
+
+static gboolean
+is_own_driver (const SwCheckRun *run, const SwBody *body)
+{
+  const SwFitting *fitting = sw_check_fitting_of (run, body->owner);
+  return fitting != NULL && (fitting->kind == SW_FITTING_DRIVER || fitting->kind == SW_FITTING_HANGER);
+}
+
+double
+sw_check_light_service_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  return is_own_driver (run, first) ? 0 : sw_check_limit (run, SW_LIMIT_LIGHT_BODY);
+}
+
+void
+sw_check_light_service_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  if (pair->mm < sw_check_light_service_needed (run, pair->first, pair->second))
+    body_pair (run, pair, SW_LIMIT_LIGHT_BODY);
+}
+
+double
+sw_check_light_heat_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  return is_own_driver (run, first) ? -1 : sw_check_limit (run, SW_LIMIT_LIGHT_HEAT);
+}
+
+void
+sw_check_light_heat_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  if (pair->mm < sw_check_limit (run, SW_LIMIT_LIGHT_HEAT) - SW_TOUCH_MM)
+    sw_check_add_pair (run, "hot", SW_SEVERITY_FIX, pair, sw_check_limit (run, SW_LIMIT_LIGHT_HEAT),
+                       &run->limits[SW_LIMIT_LIGHT_HEAT]);
+}
+
+/* ---- the deck */
+
+double
+sw_check_light_rib_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  return sw_check_limit (run, SW_LIMIT_LIGHT_RIB);
+}
+
+void
+sw_check_light_rib_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  body_pair (run, pair, SW_LIMIT_LIGHT_RIB);
+}
+
+double
+sw_check_light_crown_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  return sw_check_limit (run, SW_LIMIT_WITHDRAW);
+}
+
+void
+sw_check_light_crown_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  body_pair (run, pair, SW_LIMIT_WITHDRAW);
+}
+
+static const SwDeckPlate *
+plate_of (const SwCheckRun *run, const SwBody *body)
+{
+  const SwDeckBay *bay = body->bay < sw_deck_n_bays (run->deck) ? sw_deck_bay (run->deck, body->bay) : NULL;
+  return bay != NULL && (guint) body->part < bay->plates->len ? &g_array_index (bay->plates, SwDeckPlate, body->part) : NULL;
+}
+
+double
+sw_check_light_plate_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  return sw_check_limit (run, SW_LIMIT_LIGHT_PLATE);
+}
+
+void
+sw_check_light_plate_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  const SwDeckPlate *plate = plate_of (run, pair->second);
+  gboolean released = plate != NULL && plate->released;
+  if (released && pair->mm < -SW_TOUCH_MM)
+    sw_check_add_pair (run, "released", SW_SEVERITY_NOTE, pair, sw_check_limit (run, SW_LIMIT_LIGHT_PLATE),
+                       &run->limits[SW_LIMIT_LIGHT_PLATE]);
+  else if (!released)
+    body_pair (run, pair, SW_LIMIT_LIGHT_PLATE);
+}
+
+/* ---- battens: counted from the hole, not from the body */
+
+double
+sw_check_light_batten_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  const SwLight *light = light_of (run, first);
+  double wider = light != NULL ? MAX (light->cut_out - light->body, 0) / 2 : 0;
+  return sw_check_limit (run, SW_LIMIT_BATTEN_CUT) + wider;
+}
+
+/* On it: a clash. Nearer than what burns may be: fix. Nearer than aimed at: a note. */
+void
+sw_check_light_batten_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  const SwLight *light = light_of (run, pair->first);
+  SwCheckPair cut = *pair;
+  cut.mm -= (light->cut_out - light->body) / 2;
+  double aimed = sw_check_limit (run, SW_LIMIT_BATTEN_CUT), least = sw_check_limit (run, SW_LIMIT_COMBUSTIBLE);
+  if (cut.mm < -SW_TOUCH_MM)
+    sw_check_add_pair (run, "hit", SW_SEVERITY_STOP, &cut, aimed, &run->limits[SW_LIMIT_BATTEN_CUT]);
+  else if (cut.mm < least)
+    sw_check_add_pair (run, "burns", SW_SEVERITY_FIX, &cut, least, &run->limits[SW_LIMIT_COMBUSTIBLE]);
+  else if (cut.mm < aimed)
+    sw_check_add_pair (run, "near", SW_SEVERITY_NOTE, &cut, aimed, &run->limits[SW_LIMIT_BATTEN_CUT]);
+}
+
+/* ---- another light: a body in the heat of the other, or bodies in each other */
+
+double
+sw_check_light_light_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  return 0;
+}
+
+void
+sw_check_light_light_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  gboolean heat = pair->second->kind == SW_BODY_HEAT;
+  if (pair->mm < -SW_TOUCH_MM)
+    sw_check_add_pair (run, heat ? "hot" : "hit", heat ? SW_SEVERITY_FIX : SW_SEVERITY_STOP, pair, 0, NULL);
+}
+
+/* ---- records */
+
+static SwPoint3
+light_place (const SwCheckRun *run, const SwLight *light)
+{
+  const SwRoom *room = sw_deck_room_at (run->deck, light->at);
+  double z = room != NULL ? sw_deck_ceiling_face (run->deck, room) : sw_deck_soffit_at (run->deck, light->at);
+  return (SwPoint3){ light->at.x, light->at.y, z };
+}
+
+/* Nearest point of a segment. */
+static SwPoint
+nearest_on (SwPoint from, SwPoint to, SwPoint p)
+{
+  SwPoint along = sw_point_sub (to, from);
+  double square = sw_point_dot (along, along);
+  double t = square > 0 ? CLAMP (sw_point_dot (sw_point_sub (p, from), along) / square, 0, 1) : 0;
+  return sw_point_add (from, sw_point_scale (along, t));
+}
+
+/* A cut-out and a line of some width that it should keep away from; on it counts as `on`. */
+static void
+check_cut_out (SwCheckRun *run, const SwLight *light, SwPoint nearest, double half_width, const SwRuleValue *rule, SwId other,
+               SwSeverity on)
+{
+  SwPoint away = sw_point_sub (light->at, nearest);
+  double found = sw_point_length (away) - half_width - light->cut_out / 2;
+  gboolean hits = found < -SW_TOUCH_MM;
+  if (found >= rule->value)
+    return;
+  SwSnag *snag = sw_check_add (run, hits ? "hit" : "near", hits ? on : SW_SEVERITY_FIX, light->record.id, light_place (run, light));
+  sw_check_set_other (snag, other, SW_N_BODIES, -1);
+  sw_check_set_numbers (snag, rule->value, found, SW_UNIT_MM, rule);
+  sw_check_set_missing (snag, rule->value - found, (SwPoint3){ away.x, away.y, 0 });
+}
+
+void
+sw_check_light_joint_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwLight *light = (const SwLight *) record;
+  const SwRoom *room = sw_deck_room_at (run->deck, light->at);
+  const SwLayout *layout = room != NULL && room->finish == SW_FINISH_CLOSED ? sw_check_layout_of (run, room->record.id) : NULL;
+  SwPoint best = { 0 };
+  double distance = INFINITY;
+  for (guint i = 0; layout != NULL && i < layout->joints.n; i++)
+    {
+      const SwJoint *joint = &SW_LIST_AT (layout->joints, SwJoint, i);
+      SwPoint nearest = nearest_on (joint->from, joint->to, light->at);
+      if (sw_point_distance (nearest, light->at) < distance)
+        {
+          distance = sw_point_distance (nearest, light->at);
+          best = nearest;
+        }
+    }
+  if (isfinite (distance))
+    check_cut_out (run, light, best, 0, &run->limits[SW_LIMIT_LIGHT_JOINT], room->record.id, SW_SEVERITY_FIX);
+}
+
+void
+sw_check_light_wall_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwLight *light = (const SwLight *) record;
+  const SwRecord *next;
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_WALL); (next = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwWall *wall = (const SwWall *) next;
+      check_cut_out (run, light, nearest_on (wall->from, wall->to, light->at), wall->thickness / 2,
+                     &run->limits[SW_LIMIT_LIGHT_WALL], next->id, SW_SEVERITY_STOP);
+    }
+}
+
+/* The driver goes in through the hole. */
+void
+sw_check_light_driver_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwLight *light = (const SwLight *) record;
+  double across = hypot (light->driver_width, light->driver_height);
+  if (light->driver_length <= 0 || across <= light->cut_out)
+    return;
+  SwSnag *snag = sw_check_add (run, "large", SW_SEVERITY_FIX, record->id, light_place (run, light));
+  sw_check_set_numbers (snag, across, light->cut_out, SW_UNIT_MM, NULL);
+  sw_check_set_missing (snag, across - light->cut_out, (SwPoint3){ 0 });
+}

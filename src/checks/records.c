@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What could not be worked out, and what was signed too early. */
+#include "checks/entries.h"
+#include "base/tolerance.h"
+
+/* ---- faults of the space: those of runs come with their run, the others with the job */
+
+static SwPoint3
+record_place (const SwCheckRun *run, SwId owner)
+{
+  const SwRecord *record = owner != 0 ? sw_job_get (run->job, owner) : NULL;
+  SwBox box = record != NULL ? sw_record_box (record) : SW_BOX_EMPTY;
+  if (sw_box_is_empty (box))
+    return (SwPoint3){ 0 };
+  return (SwPoint3){ (box.low.x + box.high.x) / 2, (box.low.y + box.high.y) / 2, 0 };
+}
+
+void
+sw_check_fault_record (SwCheckRun *run, const SwRecord *record)
+{
+  const GPtrArray *faults = sw_space_faults (run->space);
+  gboolean job = sw_record_table (record) == SW_TABLE_JOB;
+  for (guint i = 0; i < faults->len; i++)
+    {
+      const SwSpaceFault *fault = faults->pdata[i];
+      if (job ? SW_ID_TABLE (fault->owner) == SW_TABLE_RUN : fault->owner != record->id)
+        continue;
+      SwSnag *snag = sw_check_add (run, "fault", SW_SEVERITY_STOP, fault->owner, record_place (run, fault->owner));
+      snag->detail = g_strdup (fault->message);
+    }
+}
+
+/* ---- hold points */
+
+/* A room that is signed as closed, or whose boards are up. */
+static gboolean
+is_closing (const SwHoldPoint *point)
+{
+  return (point->kind == SW_HOLD_CLOSE || point->kind == SW_HOLD_BOARDS) && point->result == SW_RESULT_PASSED;
+}
+
+static gboolean
+is_open_test (const SwHoldPoint *point)
+{
+  return (point->kind == SW_HOLD_SOIL_TEST || point->kind == SW_HOLD_WATER_TEST) && point->result != SW_RESULT_PASSED;
+}
+
+void
+sw_check_hold_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoom *room = (const SwRoom *) record;
+  const SwRecord *next;
+  gboolean closed = FALSE;
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_HOLD_POINT); (next = sw_job_iter_next (&i)) != NULL;)
+    closed |= ((const SwHoldPoint *) next)->room == record->id && is_closing ((const SwHoldPoint *) next);
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_HOLD_POINT); closed && (next = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwHoldPoint *point = (const SwHoldPoint *) next;
+      SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+      if (point->room != record->id || !is_open_test (point))
+        continue;
+      SwSnag *snag = sw_check_add (run, point->result == SW_RESULT_FAILED ? "failed" : "open", SW_SEVERITY_FIX, record->id,
+                                   (SwPoint3){ at.x, at.y, sw_deck_ceiling_face (run->deck, room) });
+      snag->room = record->id;
+      snag->trade = SW_TRADE_PLUMBER;
+      sw_check_set_other (snag, next->id, SW_N_BODIES, -1);
+    }
+}

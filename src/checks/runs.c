@@ -1,0 +1,331 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Services against each other, and what a service asks of the void that it lies in. */
+#include "checks/entries.h"
+#include "base/tolerance.h"
+#include "drainage/sweating.h"
+
+static gboolean
+is_electric (const SwRun *run)
+{
+  return run != NULL && sw_service_is_electric ((SwService) run->service);
+}
+
+static gboolean
+is_pipe (const SwRun *run)
+{
+  return run != NULL && !is_electric (run) && run->service != SW_SERVICE_DUCT;
+}
+
+/* ---- run against run */
+
+/* The greater of the two runs' own clearances; without one, the rule for what they are. Fittings may touch. */
+static double
+runs_asked (const SwCheckRun *run, const SwBody *first, const SwBody *second, const SwRuleValue **rule)
+{
+  const SwRun *a = sw_check_run_of (run, first->owner), *b = sw_check_run_of (run, second->owner);
+  double own = MAX (a != NULL ? a->clearance : 0, b != NULL ? b->clearance : 0);
+  *rule = NULL;
+  if (a == NULL || b == NULL || own > 0)
+    return own;
+  *rule = &run->limits[is_electric (a) && is_electric (b) ? SW_LIMIT_CONDUIT : SW_LIMIT_TUBE];
+  return (*rule)->value;
+}
+
+double
+sw_check_runs_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  const SwRuleValue *rule;
+  return runs_asked (run, first, second, &rule);
+}
+
+void
+sw_check_runs_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  const SwRuleValue *rule;
+  double needed = runs_asked (run, pair->first, pair->second, &rule);
+  gboolean hits = pair->mm < -SW_TOUCH_MM;
+  if (pair->mm >= needed || (needed <= 0 && !hits)
+      || sw_check_joined (run, pair->first->owner, pair->second->owner, pair->place))
+    return;
+  sw_check_add_pair (run, hits ? "hit" : "near", hits ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, pair, needed, rule);
+}
+
+/* ---- power and data */
+
+/* Data cables are of class b unless the run says what they are: unscreened, common. */
+static const char *
+data_class (const SwCheckRun *run, const SwRun *data)
+{
+  SwRuleValue value;
+  if (*data->contents != '\0' && sw_rules_lookup (run->rules, "segregation.classes", data->contents, "class", &value, NULL))
+    return value.text;
+  return "b";
+}
+
+/* Steel conduit is solid metal; anything else counts as none. The better of the two shields. */
+static const char *
+containment (const SwRun *a, const SwRun *b)
+{
+  return a->material == SW_MATERIAL_STEEL || b->material == SW_MATERIAL_STEEL ? "solid_mm" : "none_mm";
+}
+
+/* A = S × P for one circuit in the power run. */
+static double
+segregation_asked (const SwCheckRun *run, const SwRun *power, const SwRun *data, SwRuleValue *rule)
+{
+  SwRuleValue circuits;
+  *rule = (SwRuleValue){ 0 };
+  if (!sw_rules_lookup (run->rules, "segregation.distance", data_class (run, data), containment (power, data), rule, NULL)
+      || !sw_rules_lookup_at (run->rules, "segregation.circuits", 1, SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))
+    return -1;
+  return rule->value * circuits.value;
+}
+
+static gboolean
+power_and_data (const SwRun *a, const SwRun *b)
+{
+  return a != NULL && b != NULL && (a->service == SW_SERVICE_POWER || a->service == SW_SERVICE_LIGHTING)
+         && b->service == SW_SERVICE_DATA;
+}
+
+double
+sw_check_segregation_reach (const SwCheckRun *run)
+{
+  const guint32 power = 1u << SW_SERVICE_POWER | 1u << SW_SERVICE_LIGHTING;
+  static const char *const classes[] = { "a", "b", "c", "d" };
+  SwRuleValue distance, circuits;
+  double reach = 0;
+  if (!(run->services & power) || !(run->services & 1u << SW_SERVICE_DATA)
+      || !sw_rules_has (run->rules, "segregation.distance"))
+    return 0;
+  for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
+    if (sw_rules_lookup (run->rules, "segregation.distance", classes[i], "none_mm", &distance, NULL)
+        && sw_rules_lookup_at (run->rules, "segregation.circuits", 1, SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))
+      reach = MAX (reach, distance.value * circuits.value);
+  return reach;
+}
+
+double
+sw_check_segregation_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  const SwRun *a = sw_check_run_of (run, first->owner), *b = sw_check_run_of (run, second->owner);
+  SwRuleValue rule;
+  return power_and_data (a, b) ? segregation_asked (run, a, b, &rule) : -1;
+}
+
+void
+sw_check_segregation_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  SwRuleValue rule;
+  const SwRun *power = sw_check_run_of (run, pair->first->owner), *data = sw_check_run_of (run, pair->second->owner);
+  double needed = segregation_asked (run, power, data, &rule);
+  if (pair->mm < needed && pair->mm >= -SW_TOUCH_MM) /* below that it is a clash already */
+    sw_check_add_pair (run, "near", SW_SEVERITY_FIX, pair, needed, &rule);
+}
+
+/* ---- conduit and pipe */
+
+static double
+conduit_pipe_asked (const SwCheckRun *run, const SwRun *a, const SwRun *b, const SwRuleValue **rule)
+{
+  if (!is_electric (a) || !is_pipe (b) || b->service == SW_SERVICE_GAS)
+    return -1;
+  *rule = &run->limits[b->service == SW_SERVICE_HOT ? SW_LIMIT_CONDUIT_HOT : SW_LIMIT_CONDUIT_PIPE];
+  return (*rule)->value;
+}
+
+double
+sw_check_conduit_pipe_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  const SwRuleValue *rule;
+  return conduit_pipe_asked (run, sw_check_run_of (run, first->owner), sw_check_run_of (run, second->owner), &rule);
+}
+
+/* Crossings cannot keep that distance: only where the two run side by side. */
+static gboolean
+side_by_side (const SwCheckPair *pair)
+{
+  SwPoint3 a = pair->first->solid.along, b = pair->second->solid.along;
+  double lengths = sw_point3_length (a) * sw_point3_length (b);
+  return lengths > 0 && fabs (sw_point3_dot (a, b)) > lengths * 0.7;
+}
+
+void
+sw_check_conduit_pipe_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  const SwRuleValue *rule = NULL;
+  double needed = conduit_pipe_asked (run, sw_check_run_of (run, pair->first->owner),
+                                      sw_check_run_of (run, pair->second->owner), &rule);
+  const SwRuleValue *tube;
+  if (pair->mm >= needed || pair->mm < runs_asked (run, pair->first, pair->second, &tube) || !side_by_side (pair))
+    return;
+  sw_check_add_pair (run, "near", SW_SEVERITY_NOTE, pair, needed, rule);
+}
+
+/* ---- gas */
+
+double
+sw_check_gas_electric_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  const SwRun *gas = sw_check_run_of (run, first->owner), *other = sw_check_run_of (run, second->owner);
+  const SwFitting *fitting = sw_check_fitting_of (run, second->owner);
+  gboolean electric = is_electric (other)
+                      || (fitting != NULL && (fitting->kind == SW_FITTING_BOX || fitting->kind == SW_FITTING_BOARD
+                                              || fitting->kind == SW_FITTING_DRIVER));
+  return gas != NULL && gas->service == SW_SERVICE_GAS && electric ? sw_check_limit (run, SW_LIMIT_GAS) : -1;
+}
+
+void
+sw_check_gas_electric_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  if (pair->mm < sw_check_limit (run, SW_LIMIT_GAS))
+    sw_check_add_pair (run, "near", SW_SEVERITY_STOP, pair, sw_check_limit (run, SW_LIMIT_GAS), &run->limits[SW_LIMIT_GAS]);
+}
+
+/* The first place where a run lies above a room's closed ceiling. */
+static gboolean
+hidden_place (const SwCheckRun *run, const SwRoute *route, const SwRoom **room, SwPoint3 *place)
+{
+  for (guint i = 0; i < 2 * route->n - 1; i++) /* every vertex, and the middle of every leg */
+    {
+      SwPoint3 p = i % 2 == 0 ? route->axis[i / 2] : sw_point3_lerp (route->axis[i / 2], route->axis[i / 2 + 1], 0.5);
+      *room = sw_deck_room_at (run->deck, (SwPoint){ p.x, p.y });
+      if (sw_check_is_hidden (*room) && p.z > sw_deck_ceiling_face (run->deck, *room))
+        {
+          *place = p;
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+void
+sw_check_gas_void_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoom *room;
+  SwPoint3 place;
+  if (route == NULL || route->run->service != SW_SERVICE_GAS || route->run->stage == SW_STAGE_CAST_IN
+      || !hidden_place (run, route, &room, &place))
+    return;
+  SwSnag *snag = sw_check_add (run, "closed", SW_SEVERITY_STOP, record->id, place);
+  snag->room = room->record.id;
+  sw_check_set_other (snag, room->record.id, SW_N_BODIES, -1);
+}
+
+/* ---- copper on zinc */
+
+/* Bare copper and brass; a sleeve keeps them apart. */
+double
+sw_check_zinc_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  const SwRun *of = sw_check_run_of (run, first->owner);
+  gboolean bare = of != NULL && (of->material == SW_MATERIAL_COPPER || of->material == SW_MATERIAL_BRASS) && of->insulation <= 0
+                  && of->stage != SW_STAGE_CAST_IN;
+  const SwRun *steel = sw_check_run_of (run, second->owner);
+  gboolean zinc = second->kind <= SW_BODY_PLATE || (steel != NULL && steel->material == SW_MATERIAL_STEEL);
+  return bare && zinc ? sw_check_limit (run, SW_LIMIT_ZINC) : -1;
+}
+
+/* The rib's underside is steel only where the profile says so. */
+static gboolean
+faces_concrete (const SwCheckRun *run, const SwCheckPair *pair)
+{
+  const SwBody *body = pair->second;
+  if (body->kind != SW_BODY_RIB || body->bay >= sw_deck_n_bays (run->deck))
+    return FALSE;
+  return pair->away.z < -0.5 && sw_deck_bay (run->deck, body->bay)->profile->rib_face != SW_RIB_FACE_STEEL;
+}
+
+void
+sw_check_zinc_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  if (!faces_concrete (run, pair))
+    sw_check_add_pair (run, "near", SW_SEVERITY_FIX, pair, sw_check_limit (run, SW_LIMIT_ZINC), &run->limits[SW_LIMIT_ZINC]);
+}
+
+/* ---- water above electricity */
+
+static gboolean
+holds_water (const SwCheckRun *run, const SwBody *body)
+{
+  static const guint32 joints = 1u << SW_FITTING_TEE | 1u << SW_FITTING_BEND | 1u << SW_FITTING_SOCKET | 1u << SW_FITTING_EYE
+                                | 1u << SW_FITTING_VALVE;
+  if (body->kind == SW_BODY_SOCKET)
+    {
+      const SwRun *of = sw_check_run_of (run, body->owner);
+      return of != NULL && sw_service_is_wet ((SwService) of->service);
+    }
+  const SwFitting *fitting = sw_check_fitting_of (run, body->owner);
+  return fitting != NULL && joints & 1u << fitting->kind;
+}
+
+double
+sw_check_over_electrical_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+{
+  static const guint32 gear = 1u << SW_FITTING_BOX | 1u << SW_FITTING_BOARD | 1u << SW_FITTING_DRIVER;
+  const SwFitting *fitting = sw_check_fitting_of (run, second->owner);
+  if (fitting == NULL || !(gear & 1u << fitting->kind) || !holds_water (run, first))
+    return -1;
+  return sw_check_limit (run, SW_LIMIT_OVER_ELECTRICAL);
+}
+
+/* What drips falls straight down. */
+void
+sw_check_over_electrical_pair (SwCheckRun *run, const SwCheckPair *pair)
+{
+  SwBox3 wet = pair->first->box, dry = pair->second->box;
+  gboolean over = wet.low.x < dry.high.x && dry.low.x < wet.high.x && wet.low.y < dry.high.y && dry.low.y < wet.high.y
+                  && (wet.low.z + wet.high.z) / 2 > (dry.low.z + dry.high.z) / 2;
+  if (!over)
+    return;
+  SwSnag *snag = sw_check_add_pair (run, "over", SW_SEVERITY_FIX, pair, sw_check_limit (run, SW_LIMIT_OVER_ELECTRICAL),
+                                    &run->limits[SW_LIMIT_OVER_ELECTRICAL]);
+  if (snag == NULL)
+    return;
+  double left = dry.high.x - wet.low.x, right = wet.high.x - dry.low.x, down = dry.high.y - wet.low.y, up = wet.high.y - dry.low.y;
+  double along_x = MIN (left, right), along_y = MIN (down, up);
+  SwPoint3 way = along_x <= along_y ? (SwPoint3){ left <= right ? 1 : -1, 0, 0 } : (SwPoint3){ 0, down <= up ? 1 : -1, 0 };
+  sw_check_set_missing (snag, MIN (along_x, along_y), way);
+}
+
+/* ---- sweating */
+
+static SwSweatCase
+sweat_case (const SwCheckRun *run, const SwRoute *route)
+{
+  const char *group = "insulation.sweating";
+  SwMagnus magnus = { sw_rules_value (run->rules, group, "magnus_a").value, sw_rules_value (run->rules, group, "magnus_b_c").value };
+  double air = sw_rules_value (run->rules, group, "air_c").value;
+  return (SwSweatCase){
+    .pipe_mm = route->od,
+    .pipe_c = sw_rules_value (run->rules, group, "water_c").value,
+    .air_c = air,
+    .dew_c = sw_drainage_dew_point (&magnus, air, sw_rules_value (run->rules, group, "humidity_percent").value),
+    .conductivity_w_mk = sw_rules_value (run->rules, group, "lambda_w_mk").value,
+    .surface_w_m2k = sw_rules_value (run->rules, group, "surface_void_w_m2k").value,
+  };
+}
+
+/* Cold water in a closed void, without the sleeve that keeps it dry. */
+void
+sw_check_sweating_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoom *room;
+  SwPoint3 place;
+  if (route == NULL || route->run->service != SW_SERVICE_COLD || route->run->stage == SW_STAGE_CAST_IN
+      || !hidden_place (run, route, &room, &place))
+    return;
+  SwSweatCase sweat = sweat_case (run, route);
+  double needed = sw_drainage_sweat_thickness (&sweat);
+  if (!(needed > route->run->insulation))
+    return;
+  SwRuleValue air = sw_rules_value (run->rules, "insulation.sweating", "humidity_percent");
+  SwSnag *snag = sw_check_add (run, route->run->insulation > 0 ? "thin" : "bare", SW_SEVERITY_NOTE, record->id, place);
+  snag->room = room->record.id;
+  sw_check_set_numbers (snag, needed, route->run->insulation, SW_UNIT_MM, &air);
+  sw_check_set_param (snag, "dew", sweat.dew_c, SW_UNIT_CELSIUS);
+  sw_check_set_param (snag, "pipe", sweat.pipe_c, SW_UNIT_CELSIUS);
+  sw_check_set_extent (snag, route->axis[0], route->axis[route->n - 1]);
+}

@@ -1,0 +1,401 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/snag_text.h"
+#include "base/number.h"
+#include "base/text.h"
+#include "checks/messages.h"
+#include <string.h>
+
+#define MINOR_SHARE    0.25   /* a part of a move smaller than this against the other is left out, and the other made longer */
+#define METRES_FROM_MM 1000.0 /* longer lengths are read in metres */
+
+static const char *
+in_language (SwTranslate translate, const char *english)
+{
+  return translate != NULL && *english != '\0' ? translate (english) : english;
+}
+
+/* ---- templates */
+
+typedef struct
+{
+  const char *name;
+  const char *text;
+} Filling;
+
+/* Replaces each {name}; a name that nothing fills stays, so that a test sees it. */
+static char *
+fill_template (const char *template, const Filling *fillings, gsize n)
+{
+  GString *out = g_string_new (NULL);
+  for (const char *p = template; *p != '\0';)
+    {
+      const char *end = *p == '{' ? strchr (p, '}') : NULL;
+      gsize i = 0;
+      while (end != NULL && i < n
+             && (strlen (fillings[i].name) != (gsize) (end - p - 1) || strncmp (fillings[i].name, p + 1, end - p - 1) != 0))
+        i++;
+      if (end != NULL && i < n)
+        {
+          g_string_append (out, fillings[i].text);
+          p = end + 1;
+        }
+      else
+        g_string_append_c (out, *p++);
+    }
+  return g_string_free (out, FALSE);
+}
+
+static char *
+fill_one (SwTranslate translate, const char *english, const char *name, const char *text)
+{
+  Filling filling = { name, text };
+  return fill_template (in_language (translate, english), &filling, 1);
+}
+
+static char *
+fill_two (SwTranslate translate, const char *english, const char *name, const char *text, const char *other, const char *more)
+{
+  Filling fillings[] = { { name, text }, { other, more } };
+  return fill_template (in_language (translate, english), fillings, 2);
+}
+
+static char *
+capital (char *sentence)
+{
+  if (*sentence == '\0')
+    return sentence;
+  gunichar first = g_unichar_toupper (g_utf8_get_char (sentence));
+  char letter[7] = { 0 };
+  g_unichar_to_utf8 (first, letter);
+  char *out = g_strconcat (letter, g_utf8_next_char (sentence), NULL);
+  g_free (sentence);
+  return out;
+}
+
+/* ---- numbers */
+
+static char *
+number_text (double value, int decimals, const char *unit)
+{
+  char figure[SW_NUMBER_BUF];
+  return g_strdup_printf ("%s%s%s", sw_number_write_fixed (value, decimals, figure), *unit != '\0' ? " " : "", unit);
+}
+
+static char *
+length_text (double mm)
+{
+  if (fabs (mm) >= METRES_FROM_MM)
+    return number_text (mm / 1000, 2, "m");
+  return number_text (mm, fabs (mm) < 10 && fabs (mm - round (mm)) >= 0.05 ? 1 : 0, "mm");
+}
+
+static char *
+value_text (double value, SwUnit unit)
+{
+  char figure[SW_NUMBER_BUF];
+  if (isnan (value))
+    return g_strdup ("–");
+  switch (unit)
+    {
+    case SW_UNIT_MM:
+      return length_text (value);
+    case SW_UNIT_FALL:
+      return g_strdup_printf ("1:%s", sw_number_write_fixed (value, 0, figure));
+    case SW_UNIT_DEGREE:
+      return g_strdup_printf ("%s°", sw_number_write_fixed (value, 0, figure));
+    case SW_UNIT_M2:
+      return number_text (value, 3, sw_unit_symbol (unit));
+    case SW_UNIT_CELSIUS:
+      return number_text (value, 1, sw_unit_symbol (unit));
+    default:
+      return number_text (value, 0, sw_unit_symbol (unit));
+    }
+}
+
+/* ---- ways */
+
+static const char *
+compass (SwPoint3 way)
+{
+  static const char *const words[] = { N_ ("east"), N_ ("north-east"), N_ ("north"), N_ ("north-west"),
+                                       N_ ("west"), N_ ("south-west"), N_ ("south"), N_ ("south-east") };
+  double turn = atan2 (way.y, way.x) / (G_PI / 4);
+  return words[((int) lround (turn) + 8) % 8];
+}
+
+/* Rounded up: a move that falls short is none. A zero distance gives "0 mm". */
+static char *
+whole_mm (double mm)
+{
+  return number_text (ceil (mm - 1e-6), 0, "mm");
+}
+
+char *
+sw_snag_move (SwPoint3 direction, double distance, SwTranslate translate)
+{
+  double flat = hypot (direction.x, direction.y), level = flat * distance, upright = fabs (direction.z) * distance;
+  gboolean level_only = upright < MINOR_SHARE * level, upright_only = level < MINOR_SHARE * upright;
+  g_autofree char *aside = whole_mm (level_only ? distance / flat : level);
+  g_autofree char *up = whole_mm (upright_only ? distance / fabs (direction.z) : upright);
+  const char *side = in_language (translate, compass (direction));
+  const char *way = in_language (translate, direction.z > 0 ? N_ ("up") : N_ ("down"));
+  if (level_only)
+    return g_strdup_printf ("%s %s", aside, side);
+  if (upright_only)
+    return g_strdup_printf ("%s %s", up, way);
+  g_autofree char *first = g_strdup_printf ("%s %s", aside, side), *second = g_strdup_printf ("%s %s", up, way);
+  return fill_two (translate, N_ ("{first} and {second}"), "first", first, "second", second);
+}
+
+/* ---- things */
+
+static const char *
+record_name (const SwRecord *record)
+{
+  static const char *const keys[] = { "name", "fixture" };
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      const SwField *field = sw_struct_field (&sw_record_type (record)->body, keys[i]);
+      if (field != NULL && field->kind == SW_FIELD_TEXT && *SW_AT (record, field, char *) != '\0')
+        return SW_AT (record, field, char *);
+    }
+  return NULL;
+}
+
+/* "Waste 50" from service and size. */
+static char *
+run_name (const SwRun *run, SwTranslate translate)
+{
+  const SwField *service = sw_struct_field (&sw_type_get (SW_TABLE_RUN)->body, "service");
+  char figure[SW_NUMBER_BUF];
+  return g_strdup_printf ("%s %s", in_language (translate, service->words[run->service].label), sw_number_write (run->od, figure));
+}
+
+static char *
+kind_name (const SwRecord *record, SwTranslate translate)
+{
+  const char *key = sw_record_table (record) == SW_TABLE_FITTING || sw_record_table (record) == SW_TABLE_HOLD_POINT ? "kind" : NULL;
+  const SwField *field = key != NULL ? sw_struct_field (&sw_record_type (record)->body, key) : NULL;
+  if (field == NULL)
+    return g_strdup (in_language (translate, sw_record_type (record)->label));
+  return g_strdup (in_language (translate, field->words[SW_AT (record, field, int)].label));
+}
+
+/* "Waste 50 (R12)", "shower (DI3)"; without a name "downlight L4". */
+static char *
+record_thing (const SwRecord *record, SwTranslate translate)
+{
+  const char *name = record_name (record);
+  if (name != NULL)
+    return g_strdup_printf ("%s (%s)", name, record->tag);
+  if (sw_record_table (record) == SW_TABLE_RUN)
+    {
+      g_autofree char *run = run_name ((const SwRun *) record, translate);
+      return g_strdup_printf ("%s (%s)", run, record->tag);
+    }
+  g_autofree char *kind = kind_name (record, translate);
+  return g_strdup_printf ("%s %s", kind, record->tag);
+}
+
+/* A rib's number is that of the void after it. */
+static int
+rib_number (const SwDeckBay *bay, int rib)
+{
+  int n = (int) bay->voids->len;
+  if (rib < n)
+    return g_array_index (bay->voids, SwVoid, rib).number;
+  int step = bay->bay->backwards ? -1 : 1;
+  return n > 0 ? g_array_index (bay->voids, SwVoid, n - 1).number + step * (rib - n + 1) : rib;
+}
+
+static char *
+numbered (SwTranslate translate, const char *english, const char *name, int number)
+{
+  g_autofree char *figure = g_strdup_printf ("%d", number);
+  return fill_one (translate, english, name, figure);
+}
+
+/* A part of a bay; NULL when the kind is none. */
+static char *
+bay_thing (const SwDeckBay *bay, SwBodyKind kind, int part, SwTranslate translate)
+{
+  gboolean known = part >= 0 && (guint) part < bay->voids->len;
+  if (kind == SW_BODY_RIB && part >= 0)
+    return numbered (translate, N_ ("rib {rib}"), "rib", rib_number (bay, part));
+  if (kind == SW_BODY_CROWN && known)
+    return numbered (translate, N_ ("the crown of void {void}"), "void", g_array_index (bay->voids, SwVoid, part).number);
+  if (kind == SW_BODY_CLOSURE && known)
+    return numbered (translate, N_ ("the closure of void {void}"), "void", g_array_index (bay->voids, SwVoid, part).number);
+  if (kind == SW_BODY_PLATE && part >= 0 && (guint) part < bay->plates->len)
+    {
+      const SwDeckPlate *plate = &g_array_index (bay->plates, SwDeckPlate, part);
+      g_autofree char *number = g_strdup_printf ("%d", plate->number);
+      g_autofree char *in = g_strdup_printf ("%d", g_array_index (bay->voids, SwVoid, plate->void_index).number);
+      return fill_two (translate, N_ ("plate {plate} of void {void}"), "plate", number, "void", in);
+    }
+  return NULL;
+}
+
+char *
+sw_snag_thing (const SwSnags *snags, SwId owner, SwBodyKind kind, int part, SwTranslate translate)
+{
+  SwDeck *deck = sw_space_deck (sw_snags_space (snags));
+  const SwDeckBay *bay = SW_ID_TABLE (owner) == SW_TABLE_BAY ? sw_deck_bay_of (deck, owner) : NULL;
+  char *of_bay = bay != NULL ? bay_thing (bay, kind, part, translate) : NULL;
+  const SwRecord *record = owner != 0 ? sw_job_get (sw_deck_job (deck), owner) : NULL;
+  if (of_bay != NULL)
+    return of_bay;
+  if (record == NULL)
+    return g_strdup (in_language (translate, N_ ("something unnamed")));
+  if (sw_record_table (record) != SW_TABLE_LAYOUT)
+    return record_thing (record, translate);
+  const SwRecord *room = sw_job_get (sw_deck_job (deck), ((const SwLayout *) record)->room);
+  g_autofree char *in = room != NULL ? record_thing (room, translate) : g_strdup (record->tag);
+  return fill_one (translate, kind == SW_BODY_MEMBER ? N_ ("a batten of {room}") : N_ ("the boards of {room}"), "room", in);
+}
+
+/* ---- places */
+
+static void
+append_part (GString *text, char *part)
+{
+  if (text->len > 0)
+    g_string_append (text, ", ");
+  g_string_append (text, part);
+  g_free (part);
+}
+
+char *
+sw_snag_where (const SwAddress *address, SwTranslate translate)
+{
+  GString *text = g_string_new (NULL);
+  char figure[SW_NUMBER_BUF];
+  if (address->bay != NULL)
+    {
+      const SwBay *bay = address->bay->bay;
+      append_part (text, *bay->name != '\0' ? g_strdup (bay->name) : fill_one (translate, N_ ("bay {bay}"), "bay", bay->record.tag));
+    }
+  if (address->bay != NULL && address->bay->voids->len > 0)
+    {
+      append_part (text, numbered (translate, address->over_void ? N_ ("void {void}") : N_ ("rib by void {void}"), "void", address->void_number));
+      g_autofree char *past = g_strdup (sw_number_write_fixed (address->past_plate, 0, figure));
+      g_autofree char *plate = g_strdup_printf ("%d", address->plate_number);
+      append_part (text, address->has_plate ? fill_two (translate, N_ ("{past} past plate {plate}"), "past", past, "plate", plate)
+                                            : fill_one (translate, N_ ("{past} from the closure"), "past", past));
+    }
+  if (address->grid != NULL)
+    append_part (text, fill_two (translate, N_ ("{metres} m from grid {grid}"), "metres",
+                                 sw_number_write_fixed (address->from_grid / 1000, 2, figure), "grid", address->grid->record.tag));
+  return g_string_free (text, FALSE);
+}
+
+/* ---- the whole text */
+
+#define MAX_FILLINGS (8 + SW_SNAG_PARAMS_MAX)
+
+/* "{first}" and so on; the texts are the list's to free. */
+static gsize
+snag_fillings (const SwSnags *snags, const SwSnag *snag, SwTranslate translate, Filling fillings[MAX_FILLINGS], GPtrArray *texts)
+{
+  const struct { const char *name; char *text; } all[] = {
+    { "first", sw_snag_thing (snags, snag->owners[0], snag->kinds[0], snag->parts[0], translate) },
+    { "second", sw_snag_thing (snags, snag->owners[1], snag->kinds[1], snag->parts[1], translate) },
+    { "needed", value_text (snag->needed, snag->unit) },
+    { "found", value_text (snag->found, snag->unit) },
+    { "depth", value_text (-snag->found, SW_UNIT_MM) },
+    { "missing", isnan (snag->missing_mm) ? g_strdup ("–") : whole_mm (snag->missing_mm) },
+    { "move", sw_snag_move (snag->direction, snag->distance, translate) },
+    { "detail", g_strdup (snag->detail != NULL ? snag->detail : "") },
+  };
+  gsize n = 0;
+  for (; n < G_N_ELEMENTS (all); n++)
+    {
+      fillings[n] = (Filling){ all[n].name, all[n].text };
+      g_ptr_array_add (texts, all[n].text);
+    }
+  for (guint i = 0; i < snag->n_params; i++, n++)
+    {
+      char *text = value_text (snag->params[i].value, snag->params[i].unit);
+      fillings[n] = (Filling){ snag->params[i].name, text };
+      g_ptr_array_add (texts, text);
+    }
+  return n;
+}
+
+static const char *
+confidence_label (SwConfidence confidence)
+{
+  static const char *const labels[SW_N_CONFIDENCES] = { N_ ("published"), N_ ("common practice"), N_ ("derived"), N_ ("from memory") };
+  return labels[confidence];
+}
+
+static char *
+rule_text (const SwRuleValue *value, SwTranslate translate)
+{
+  char figure[SW_NUMBER_BUF];
+  if (value->rule_id == NULL)
+    return g_strdup ("");
+  g_autofree char *number = g_strdup_printf ("%s%s%s", sw_number_write (value->value, figure), *value->unit != '\0' ? " " : "", value->unit);
+  Filling fillings[] = { { "id", value->rule_id }, { "value", number }, { "source", value->source },
+                         { "confidence", in_language (translate, confidence_label (value->confidence)) } };
+  const char *template = value->overridden ? N_ ("{id} = {value}, changed in this job ({source}; {confidence})")
+                                           : N_ ("{id} = {value} ({source}; {confidence})");
+  return fill_template (in_language (translate, template), fillings, G_N_ELEMENTS (fillings));
+}
+
+static char *
+sentence_of (const SwSnagText *text)
+{
+  g_autofree char *head = g_strdup (text->what);
+  gsize length = strlen (head);
+  if (*text->where != '\0' && length > 0 && head[length - 1] == '.')
+    head[length - 1] = '\0';
+  return g_strdup_printf ("%s%s%s%s%s%s", head, *text->where != '\0' ? ": " : "", text->where, *text->where != '\0' ? "." : "",
+                          *text->todo != '\0' ? " " : "", text->todo);
+}
+
+SwSnagText *
+sw_snag_text (const SwSnags *snags, const SwSnag *snag, SwTranslate translate)
+{
+  const SwSnagMessage *message = sw_snag_message (snag->rule, snag->variant);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  Filling fillings[MAX_FILLINGS];
+  gsize n = snag_fillings (snags, snag, translate, fillings, texts);
+  g_assert (message != NULL);
+  SwSnagText *text = g_new0 (SwSnagText, 1);
+  text->title = g_strdup (in_language (translate, sw_checks_find (snag->rule)->title));
+  text->what = capital (fill_template (in_language (translate, message->what), fillings, n));
+  text->todo = capital (fill_template (in_language (translate, message->todo), fillings, n));
+  text->where = sw_snag_where (&snag->address, translate);
+  text->rule = rule_text (&snag->value, translate);
+  text->sentence = sentence_of (text);
+  return text;
+}
+
+void
+sw_snag_text_free (SwSnagText *text)
+{
+  g_free (text->title);
+  g_free (text->what);
+  g_free (text->where);
+  g_free (text->todo);
+  g_free (text->rule);
+  g_free (text->sentence);
+  g_free (text);
+}
+
+const char *
+sw_severity_label (SwSeverity severity)
+{
+  static const char *const labels[SW_N_SEVERITIES] = { N_ ("Stop"), N_ ("Fix"), N_ ("Note") };
+  g_assert ((int) severity >= 0 && severity < SW_N_SEVERITIES);
+  return labels[severity];
+}
+
+const char *
+sw_trade_label (SwTrade trade)
+{
+  static const char *const labels[SW_N_TRADES] = { N_ ("Electrician"), N_ ("Plumber"), N_ ("Ceiling"), N_ ("Architect"), N_ ("Engineer") };
+  g_assert ((int) trade >= 0 && trade < SW_N_TRADES);
+  return labels[trade];
+}
