@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "store/json_fields.h"
 #include "base/error.h"
+#include "job/records.h"
 #include "store/nearest.h"
 #include <math.h>
 #include <string.h>

@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One table a record type, generated from its fields, under a common parent "object", so that a reference may lead to
+ * any of several types and a mark stands once in the job. Marks and references are checked at the end of a transaction. */
+#include "store/job_schema.h"
+#include "base/error.h"
+#include <string.h>
+
+static const char frame_sql[] =
+  "CREATE TABLE object (id INTEGER PRIMARY KEY, tbl INTEGER NOT NULL CHECK (tbl = id >> 40), tag TEXT NOT NULL) STRICT;\n"
+  "CREATE UNIQUE INDEX object_tag ON object (tag) WHERE tag <> '';\n"
+  "CREATE TABLE edit (number INTEGER PRIMARY KEY, name TEXT NOT NULL, at TEXT NOT NULL) STRICT;\n"
+  "CREATE TABLE edit_change (edit INTEGER NOT NULL, place INTEGER NOT NULL, id INTEGER NOT NULL, before TEXT, after TEXT,\n"
+  "  PRIMARY KEY (edit, place)) STRICT, WITHOUT ROWID;\n"
+  "CREATE TABLE state (one INTEGER PRIMARY KEY CHECK (one = 1), position INTEGER NOT NULL, revision INTEGER NOT NULL) STRICT;\n"
+  "CREATE TABLE holder (one INTEGER PRIMARY KEY CHECK (one = 1), host TEXT NOT NULL, pid INTEGER NOT NULL, user TEXT NOT NULL,\n"
+  "  since TEXT NOT NULL) STRICT;\n";
+
+static const char *
+column_type (const SwField *field)
+{
+  static const char *const types[] = {
+    [SW_FIELD_BOOL] = "INTEGER NOT NULL", [SW_FIELD_INT] = "INTEGER NOT NULL", [SW_FIELD_NUMBER] = "REAL NOT NULL",
+    [SW_FIELD_TEXT] = "TEXT NOT NULL",    [SW_FIELD_DATE] = "TEXT NOT NULL",   [SW_FIELD_ENUM] = "TEXT NOT NULL",
+    [SW_FIELD_MONEY] = "INTEGER NOT NULL", [SW_FIELD_POINT] = "REAL NOT NULL", [SW_FIELD_LIST] = "TEXT NOT NULL",
+  };
+  if (field->kind != SW_FIELD_REF)
+    return types[field->kind];
+  return field->flags & SW_FLAG_OWNER ? "INTEGER NOT NULL REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED"
+                                      : "INTEGER REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED";
+}
+
+void
+sw_job_schema_each_column (const SwField *field, void (*each) (const SwField *field, const char *column, gpointer data), gpointer data)
+{
+  if (field->kind != SW_FIELD_POINT)
+    {
+      each (field, field->key, data);
+      return;
+    }
+  g_autofree char *x = g_strconcat (field->key, "_x", NULL), *y = g_strconcat (field->key, "_y", NULL);
+  each (field, x, data);
+  each (field, y, data);
+}
+
+/* What the column's type does not tell: words that may stand there, keys of a list's items. A change of these changes the
+ * text too, so that it is not forgotten that older programs cannot read it. */
+static void
+append_content (const SwField *field, GString *sql)
+{
+  if (field->kind != SW_FIELD_ENUM && field->kind != SW_FIELD_LIST)
+    return;
+  for (int i = 0; field->kind == SW_FIELD_ENUM && field->words[i].key != NULL; i++)
+    g_string_append_printf (sql, "%s%s", i > 0 ? " " : "(", field->words[i].key);
+  for (guint i = 0; field->kind == SW_FIELD_LIST && i < field->item->n_fields; i++)
+    {
+      g_string_append_printf (sql, "%s%s", i > 0 ? " " : "(", field->item->fields[i].key);
+      append_content (&field->item->fields[i], sql);
+    }
+  g_string_append_c (sql, ')');
+}
+
+static void
+append_column (const SwField *field, const char *column, gpointer data)
+{
+  GString *sql = data;
+  g_string_append_printf (sql, ",\n  \"%s\" %s", column, column_type (field));
+  if (field->kind != SW_FIELD_ENUM && field->kind != SW_FIELD_LIST)
+    return;
+  g_string_append (sql, " /* ");
+  append_content (field, sql);
+  g_string_append (sql, " */");
+}
+
+static void
+append_table (GString *sql, const SwType *type)
+{
+  g_string_append_printf (sql, "CREATE TABLE \"%s\" (\n  id INTEGER PRIMARY KEY REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED", type->column);
+  for (guint i = 0; i < type->body.n_fields; i++)
+    sw_job_schema_each_column (&type->body.fields[i], append_column, sql);
+  g_string_append (sql, ") STRICT;\n");
+  /* Without these every record that goes would make SQLite look through all that may refer to it. */
+  for (guint i = 0; i < type->body.n_fields; i++)
+    if (type->body.fields[i].kind == SW_FIELD_REF)
+      g_string_append_printf (sql, "CREATE INDEX \"%s_%s\" ON \"%s\" (\"%s\");\n", type->column, type->body.fields[i].key, type->column,
+                              type->body.fields[i].key);
+}
+
+char *
+sw_job_schema_sql (void)
+{
+  GString *sql = g_string_new (frame_sql);
+  for (SwTable table = 0; table < SW_N_TABLES; table++)
+    append_table (sql, sw_type_get (table));
+  return g_string_free (sql, FALSE);
+}
+
+static const SwJobUpgrade *
+upgrade_from (int from, const SwJobUpgrade *steps, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    if (steps[i].from == from)
+      return &steps[i];
+  return NULL;
+}
+
+static gboolean
+run_upgrades (sqlite3 *db, int from, int to, const SwJobUpgrade *steps, guint n, GError **error)
+{
+  for (int version = from; version < to; version++)
+    {
+      const SwJobUpgrade *step = upgrade_from (version, steps, n);
+      g_autofree char *count = g_strdup_printf ("PRAGMA user_version = %d", version + 1);
+      if (step == NULL)
+        {
+          g_set_error (error, SW_ERROR, SW_ERROR_DAMAGED, "this job is damaged: there is no version %d of job files that could be brought up to date", version);
+          return FALSE;
+        }
+      if (!sw_sql_run (db, step->sql, error) || !sw_sql_run (db, count, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+sw_job_schema_upgrade (sqlite3 *db, int from, int to, const SwJobUpgrade *steps, guint n, GError **error)
+{
+  if (from == to)
+    return TRUE;
+  if (!sw_sql_run (db, "BEGIN IMMEDIATE", error))
+    return FALSE;
+  if (run_upgrades (db, from, to, steps, n, error) && sw_sql_run (db, "COMMIT", error))
+    return TRUE;
+  sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
+  return FALSE;
+}
+
+gboolean
+sw_job_schema_update (sqlite3 *db, int from, GError **error)
+{
+  /* Version 1 is the first: there are no steps yet. */
+  return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, NULL, 0, error);
+}
