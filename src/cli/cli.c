@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/cli.h"
 #include "base/error.h"
+#include "store/job_file.h"
 #include "store/text_form.h"
 #include <glib/gi18n.h>
 #include <stdio.h>
@@ -47,9 +48,20 @@ read_all_input (gsize *length, GError **error)
   return g_string_free (text, FALSE);
 }
 
+static gboolean
+is_text_form (const char *path)
+{
+  return strcmp (path, "-") == 0 || g_str_has_suffix (path, ".json");
+}
+
 static SwJob *
 read_job (const char *path, GError **error)
 {
+  if (!is_text_form (path))
+    {
+      g_autoptr (SwJobFile) file = sw_job_file_open (path, TRUE, error);
+      return file != NULL ? sw_job_ref (sw_job_file_job (file)) : NULL;
+    }
   if (strcmp (path, "-") != 0)
     return sw_text_form_load (path, error);
   gsize length;
@@ -65,6 +77,29 @@ sw_cli_open_job (const char *path)
   if (job == NULL)
     sw_cli_fail (error);
   return job;
+}
+
+static gboolean
+write_job (SwJob *job, const char *path, gboolean replace, GError **error)
+{
+  if (!is_text_form (path))
+    {
+      g_autoptr (SwJobFile) file = sw_job_file_create (path, job, replace, error);
+      return file != NULL;
+    }
+  if (replace || !g_file_test (path, G_FILE_TEST_EXISTS))
+    return sw_text_form_save (job, path, error);
+  g_set_error (error, SW_ERROR, SW_ERROR_CONFLICT, _("%s: there is a file of this name already"), path);
+  return FALSE;
+}
+
+int
+sw_cli_save_job (SwJob *job, const char *path, gboolean replace)
+{
+  GError *error = NULL;
+  if (write_job (job, path, replace, &error))
+    return SW_CLI_GOOD;
+  return sw_cli_fail (error);
 }
 
 int

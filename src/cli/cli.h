@@ -46,6 +46,10 @@ gboolean sw_cli_parse (const SwCliVerb *verb, const GOptionEntry *options, int *
  * read: it has been said. The caller's. */
 SwJob *sw_cli_open_job (const char *path);
 
+/* Writes a job into a job file, or in its text form when the name ends in .json. A file that is there is only replaced when
+ * `replace`. Says what went wrong. SW_CLI_GOOD or SW_CLI_FAILED. */
+int sw_cli_save_job (SwJob *job, const char *path, gboolean replace);
+
 /* Writes `length` bytes (-1: up to the NUL) to the file `to`, or to standard output when it is NULL or "-". Says what
  * went wrong. SW_CLI_GOOD or SW_CLI_FAILED. */
 int sw_cli_put (const char *to, const char *bytes, gssize length);

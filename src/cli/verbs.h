@@ -4,7 +4,10 @@
 
 /* All verbs, in the order in which --help lists them: name, operands, what it does. */
 #define VERBS \
+  VERB (new, "JOB", N_("make a new job, with the profiles of the catalogue")) \
+  VERB (info, "JOB", N_("say what a job holds")) \
   VERB (json, "JOB", N_("write a job in its text form")) \
+  VERB (make, "TEXT JOB", N_("make a job file from a job's text form")) \
   VERB (validate, "JOB…", N_("say what is wrong with a job's file")) \
   VERB (schema, "", N_("write the JSON Schema of a job's text form"))
 
