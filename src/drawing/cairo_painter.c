@@ -304,9 +304,10 @@ paint_text (Painter *p, const SwItem *item)
   SwColour letters, rim;
   sw_look_text (p->view, style, item->layer, &letters, &rim);
   PangoLayoutLine *line = pango_layout_get_line_readonly (p->layout, 0);
+  cairo_matrix_t turn = { place.cosine, place.sine, -place.sine, place.cosine, 0, 0 };
   cairo_save (p->cr);
   cairo_translate (p->cr, place.at.x, place.at.y);
-  cairo_transform (p->cr, &(cairo_matrix_t){ place.cosine, place.sine, -place.sine, place.cosine, 0, 0 });
+  cairo_transform (p->cr, &turn);
   double start = -width * (place.align / 2.0);
   set_colour (p->cr, rim, 1);
   gboolean picture = cairo_surface_get_type (cairo_get_target (p->cr)) == CAIRO_SURFACE_TYPE_IMAGE;

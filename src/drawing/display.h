@@ -66,6 +66,8 @@ void sw_display_add_circle (SwDisplay *display, SwPoint centre, double radius, c
 void sw_display_add_text (SwDisplay *display, SwPoint at, const char *text, const SwTextStyle *style);
 /* Copies a sealed display with its groups, as if drawn here. */
 void sw_display_append (SwDisplay *display, const SwDisplay *other);
+/* Copies the paths of one group of a sealed display, stroked as given and not filled: the mark of what is picked. */
+void sw_display_append_outline (SwDisplay *display, const SwDisplay *other, guint group, const SwStroke *stroke);
 
 guint sw_display_n_items (const SwDisplay *display);
 guint sw_display_n_left_out (const SwDisplay *display);

@@ -113,37 +113,56 @@ open_scopes (SwDisplay *display, const SwDisplay *other, guint32 shared, guint32
 }
 
 static void
-append_path (SwDisplay *display, const SwDisplay *other, const SwItem *item, const SwItemStyle *style)
+append_item (SwDisplay *display, const SwDisplay *other, const SwItem *item, const SwStroke *outline)
 {
-  sw_display_add_verbs (display, other->verbs->data + item->first_verb, item->n_verbs,
-                        sw_display_points (other, item->first_point), item->n_points);
-  sw_display_paint (display, style->has_fill ? &style->fill : NULL, style->has_stroke ? &style->stroke : NULL);
+  const SwItemStyle *style = sw_display_style (other, item->style);
+  const SwPoint *points = sw_display_points (other, item->first_point);
+  sw_display_set_item_state (display, item);
+  if (item->text != NULL)
+    {
+      if (outline == NULL)
+        sw_display_add_text_item (display, item, points[0], points[1], &style->text);
+      return;
+    }
+  sw_display_add_verbs (display, other->verbs->data + item->first_verb, item->n_verbs, points, item->n_points);
+  if (outline != NULL)
+    sw_display_paint (display, NULL, outline);
+  else
+    sw_display_paint (display, style->has_fill ? &style->fill : NULL, style->has_stroke ? &style->stroke : NULL);
+}
+
+static void
+append_items (SwDisplay *display, const SwDisplay *other, guint32 first, guint32 end, const SwStroke *outline)
+{
+  /* A scope of its own, so that layer and detail come back. */
+  sw_display_begin_transform (display, SW_TRANSFORM_IDENTITY);
+  guint32 open = SW_NO_SCOPE;
+  for (guint32 i = first; i < end; i++)
+    {
+      const SwItem *item = sw_display_item (other, i);
+      guint32 shared = sw_display_scope_shared (other, open, item->scope);
+      for (; open != shared; open = sw_display_scope (other, open)->parent)
+        sw_display_end (display);
+      open_scopes (display, other, shared, item->scope);
+      open = item->scope;
+      append_item (display, other, item, outline);
+    }
+  for (; open != SW_NO_SCOPE; open = sw_display_scope (other, open)->parent)
+    sw_display_end (display);
+  sw_display_end (display);
 }
 
 void
 sw_display_append (SwDisplay *display, const SwDisplay *other)
 {
   g_return_if_fail (!display->sealed && other->sealed);
-  /* A scope of its own, so that layer and detail come back. */
-  sw_display_begin_transform (display, SW_TRANSFORM_IDENTITY);
-  guint32 open = SW_NO_SCOPE;
-  for (guint i = 0; i < other->items->len; i++)
-    {
-      const SwItem *item = sw_display_item (other, i);
-      const SwItemStyle *style = sw_display_style (other, item->style);
-      guint32 shared = sw_display_scope_shared (other, open, item->scope);
-      for (; open != shared; open = sw_display_scope (other, open)->parent)
-        sw_display_end (display);
-      open_scopes (display, other, shared, item->scope);
-      open = item->scope;
-      sw_display_set_item_state (display, item);
-      const SwPoint *points = sw_display_points (other, item->first_point);
-      if (item->text != NULL)
-        sw_display_add_text_item (display, item, points[0], points[1], &style->text);
-      else
-        append_path (display, other, item, style);
-    }
-  for (; open != SW_NO_SCOPE; open = sw_display_scope (other, open)->parent)
-    sw_display_end (display);
-  sw_display_end (display);
+  append_items (display, other, 0, other->items->len, NULL);
+}
+
+void
+sw_display_append_outline (SwDisplay *display, const SwDisplay *other, guint group, const SwStroke *stroke)
+{
+  g_return_if_fail (!display->sealed && other->sealed && group < other->groups->len);
+  const SwScope *scope = group_scope (other, group);
+  append_items (display, other, scope->first_item, scope->end_item, stroke);
 }

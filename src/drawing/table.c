@@ -91,7 +91,7 @@ measure_columns (const SwPen *pen, const SwColumn *columns, gsize n_columns, con
 }
 
 static void
-add_schedule_row (const Schedule *s, SwPoint top_left, const char *const *texts, gboolean heading)
+add_schedule_row (const Schedule *s, SwPoint top_left, const char *const *texts, gboolean bold)
 {
   double x = top_left.x, pad = PAD_MM * s->pen->unit, y = top_left.y - s->row / 2;
   for (gsize c = 0; c < s->n_columns; x += s->widths[c++])
@@ -99,8 +99,8 @@ add_schedule_row (const Schedule *s, SwPoint top_left, const char *const *texts,
       SwTextAlign align = s->columns[c].align;
       SwPoint at = { x + pad + (s->widths[c] - 2 * pad) * (align / 2.0), y };
       /* A hair of room, so that a column as wide as its widest text holds it. */
-      sw_pen_add_fitted_text (s->pen, at, heading ? s->columns[c].heading : texts[c], s->widths[c] - 2 * pad + 1e-6 * s->pen->unit,
-                              &(SwPenText){ .align = align, .rise = SW_RISE_MIDDLE, .bold = heading });
+      sw_pen_add_fitted_text (s->pen, at, texts[c], s->widths[c] - 2 * pad + 1e-6 * s->pen->unit,
+                              &(SwPenText){ .align = align, .rise = SW_RISE_MIDDLE, .bold = bold });
     }
 }
 
@@ -127,14 +127,18 @@ sw_table_add_schedule (const SwPen *pen, SwPoint top_left, double height_mm, con
                        const char *const *texts, gsize n_rows, gsize *n_shown)
 {
   g_autofree double *widths = g_new0 (double, n_columns + 1);
+  g_autofree const char **headings = g_new0 (const char *, n_columns + 1);
   Schedule s = { pen, columns, n_columns, widths, (sw_pen_letters (pen) + 2 * PAD_MM) * pen->unit };
   double rows_in = floor (height_mm * pen->unit / s.row + 1e-9) - 1;
   gsize shown = rows_in >= (double) n_rows ? n_rows : rows_in > 0 ? (gsize) rows_in : 0;
   measure_columns (pen, columns, n_columns, texts, n_rows, widths);
   SwBox box = { { top_left.x, top_left.y - s.row * (double) (shown + 1) }, top_left };
   for (gsize c = 0; c < n_columns; c++)
-    box.high.x += widths[c];
-  add_schedule_row (&s, top_left, NULL, TRUE);
+    {
+      box.high.x += widths[c];
+      headings[c] = columns[c].heading;
+    }
+  add_schedule_row (&s, top_left, headings, TRUE);
   for (gsize r = 0; r < shown; r++)
     add_schedule_row (&s, (SwPoint){ top_left.x, top_left.y - s.row * (double) (r + 1) }, texts + r * n_columns, FALSE);
   add_schedule_lines (&s, box, shown);

@@ -247,6 +247,25 @@ test_append (void)
 }
 
 static void
+test_append_outline (void)
+{
+  g_autoptr (SwDisplay) plan = sw_display_new ();
+  g_autoptr (SwDisplay) mark = sw_display_new ();
+  fill_plan (plan);
+  sw_display_begin_group (plan, &(SwDisplayGroup){ { 1, 0, 10 } }); /* holds nothing */
+  sw_display_end (plan);
+  sw_display_seal (plan);
+  sw_display_append_outline (mark, plan, 0, &(SwStroke){ SW_ROLE_SELECTION, 2, SW_SIZE_PX });
+  sw_display_append_outline (mark, plan, 1, &ink);
+  sw_display_seal (mark);
+  g_assert_cmpuint (sw_display_n_items (mark), ==, 2);
+  const SwItemStyle *style = sw_display_style (mark, sw_display_item (mark, 0)->style);
+  g_assert_true (!style->has_fill && style->stroke.role == SW_ROLE_SELECTION);
+  assert_box (sw_display_item (mark, 0)->box, -100, 0, 6000, 4000);
+  g_assert_cmpint (sw_display_group (mark, 0).key.record, ==, 9);
+}
+
+static void
 test_misuse (void)
 {
   g_autoptr (SwDisplay) d = sw_display_new ();
@@ -309,6 +328,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/display/query", test_query);
   g_test_add_func ("/drawing/display/empty", test_empty);
   g_test_add_func ("/drawing/display/append", test_append);
+  g_test_add_func ("/drawing/display/append-outline", test_append_outline);
   g_test_add_func ("/drawing/display/misuse", test_misuse);
   g_test_add_func ("/drawing/display/threads", test_threads);
   return g_test_run ();
