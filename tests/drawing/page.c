@@ -193,6 +193,7 @@ test_preview_detail (void)
       SwDrawView view = sw_page_view_at (&page, (SwTransform){ zoom, 0, 0, -zoom, 0, 297 * zoom });
       guint n;
       g_autofree guint32 *list = sw_draw_list (d, &view, (SwBox){ { 0, 0 }, { 420 * zoom, 297 * zoom } }, &n);
+      g_assert_nonnull (list);
       g_assert_cmpuint (n, ==, 2);
     }
 }
