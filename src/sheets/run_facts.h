@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "sheets/context.h"
+#include "space/route.h"
+
+/* What the schedules say of a run: lengths, bends, plates, supports. */
+
+typedef struct
+{
+  const SwDeckBay *bay;
+  const SwDeckPlate *plate;
+  SwPoint3 at;
+  double along; /* in plan from the run's start, mm */
+} SwRunPlate;
+
+typedef struct
+{
+  const SwRun *run;
+  SwRoute *route;        /* NULL when it cannot be worked out; then only `fault` is set */
+  char *fault;
+  double length;         /* of the axis, mm */
+  double drop_start, drop_end; /* down the wall to a switch, socket or tap at an end, mm; negative: up */
+  guint bends;           /* vertices that turn, with those into wall drops */
+  double turns;          /* their true angles, degrees */
+  double worst_turns, worst_length; /* between two draw points: degrees, mm */
+  guint boxes;           /* on its way, ends not counted */
+  guint boards;          /* distribution boards at its ends */
+  GArray *plates;        /* SwRunPlate that still stand in its way, along the run */
+  guint pieces, joints;  /* stock lengths, and joints between them on straight legs */
+  double stock;          /* length of one, mm; 0 = unknown */
+  gboolean has_supports; /* FALSE: cast in, existing, or the rule set has no table */
+  guint supports;
+  double support_spacing; /* of level legs, mm */
+} SwRunFacts;
+
+SwRunFacts *sw_run_facts_new (const SwSheetContext *context, const SwRun *run);
+void sw_run_facts_free (SwRunFacts *facts);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRunFacts, sw_run_facts_free)
+
+/* With drops, mm. */
+static inline double
+sw_run_facts_total (const SwRunFacts *facts)
+{
+  return facts->length + fabs (facts->drop_start) + fabs (facts->drop_end);
+}
+/* Plan length from the start to vertex i, mm. */
+double sw_run_facts_chainage (const SwRoute *route, guint i);
+/* Nearest place on the route to a place in plan: plan length from the start, mm. */
+double sw_run_facts_nearest (const SwRoute *route, SwPoint p);

@@ -1,0 +1,270 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Schedules of circuits, rooms and hold points. The farthest point of a circuit is looked for from its distribution boards
+ * along its runs, which meet at what they start and end at: distances are lowered run by run until nothing changes, at most
+ * once a run, so it ends. Without a board among the runs' ends nothing is said. */
+#include "sheets/run_facts.h"
+#include "sheets/schedule_parts.h"
+#include "circuits/voltdrop.h"
+#include "geometry/outline.h"
+
+static const SwScheduleColumn circuit_columns[] = {
+  SW_COLUMN_TEXT ("number", N_("No.")),
+  SW_COLUMN_TEXT ("name", N_("Name")),
+  SW_COLUMN_TEXT ("protection", N_("Protection")),
+  SW_COLUMN_COUNT ("phases", N_("Phases")),
+  SW_COLUMN_NUMBER ("volts", N_("Voltage"), "V", 0),
+  SW_COLUMN_NUMBER ("amps", N_("Design current"), "A", 1),
+  SW_COLUMN_NUMBER ("cable_mm2", N_("Conductor"), "mm²", 1),
+  SW_COLUMN_COUNT ("cables", N_("Cables in the conduit")),
+  SW_COLUMN_TEXT ("runs", N_("Runs")),
+  SW_COLUMN_M ("length_m", N_("Conduit in all")),
+  SW_COLUMN_M ("farthest_m", N_("Farthest point from the board")),
+  SW_COLUMN_NUMBER ("drop_v", N_("Volt drop there"), "V", 2),
+  SW_COLUMN_NUMBER ("drop_percent", N_("Volt drop there"), "%", 2),
+  SW_COLUMN_NUMBER ("limit_percent", N_("Limit"), "%", 1),
+  SW_COLUMN_COUNT ("lights", N_("Downlights")),
+  SW_COLUMN_NUMBER ("watts", N_("Power"), "W", 0),
+  SW_COLUMN_COUNT ("points", N_("Wall points")),
+};
+
+static const SwScheduleColumn room_columns[] = {
+  SW_COLUMN_TEXT ("number", N_("No.")),
+  SW_COLUMN_TEXT ("name", N_("Name")),
+  SW_COLUMN_TEXT ("use", N_("Use")),
+  SW_COLUMN_TEXT ("finish", N_("Finish")),
+  SW_COLUMN_NUMBER ("area_m2", N_("Area"), "m²", 2),
+  SW_COLUMN_M ("perimeter_m", N_("Perimeter")),
+  SW_COLUMN_MM ("soffit_mm", N_("Lowest soffit above level line")),
+  SW_COLUMN_MM ("ceiling_mm", N_("Ceiling above level line")),
+  SW_COLUMN_MM ("height_mm", N_("Height of the room")),
+  SW_COLUMN_TEXT ("battens", N_("Battens run")),
+  SW_COLUMN_TEXT ("board", N_("Board")),
+  SW_COLUMN_NUMBER ("board_mm", N_("Board thickness"), "mm", 1),
+  SW_COLUMN_TEXT ("edge", N_("Edge")),
+};
+
+static const SwScheduleColumn hold_columns[] = {
+  SW_COLUMN_TEXT ("room", N_("Room")),
+  SW_COLUMN_TEXT ("name", N_("Name of the room")),
+  SW_COLUMN_TEXT ("hold_point", N_("Hold point")),
+  SW_COLUMN_TEXT ("result", N_("Result")),
+  SW_COLUMN_TEXT ("by", N_("Name")),
+  SW_COLUMN_DATE ("on", N_("Date")),
+  SW_COLUMN_TEXT ("note", N_("Note")),
+};
+
+/* The runs of one circuit. */
+typedef struct
+{
+  GPtrArray *facts; /* SwRunFacts */
+  GString *marks;
+  double length;    /* mm */
+  gboolean lighting;
+  guint lights, points;
+  double watts;
+} Circuit;
+
+static void
+circuit_clear (Circuit *circuit)
+{
+  g_ptr_array_unref (circuit->facts);
+  g_string_free (circuit->marks, TRUE);
+}
+
+static void
+circuit_count (Circuit *circuit, const SwJob *job, SwId id)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LIGHT); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwLight *) record)->circuit == id)
+      {
+        circuit->lights++;
+        circuit->watts += ((const SwLight *) record)->watts;
+      }
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_DROP); (record = sw_job_iter_next (&i)) != NULL;)
+    circuit->points += ((const SwDrop *) record)->circuit == id;
+}
+
+static Circuit
+circuit_gather (const SwSheetContext *context, const GPtrArray *runs, SwId id)
+{
+  Circuit circuit = { g_ptr_array_new_with_free_func ((GDestroyNotify) sw_run_facts_free), g_string_new (NULL) };
+  for (guint i = 0; i < runs->len; i++)
+    {
+      const SwRun *run = g_ptr_array_index (runs, i);
+      if (run->circuit != id)
+        continue;
+      SwRunFacts *facts = sw_run_facts_new (context, run);
+      g_ptr_array_add (circuit.facts, facts);
+      g_string_append_printf (circuit.marks, "%s%s", circuit.marks->len > 0 ? "; " : "", run->record.tag);
+      circuit.length += sw_run_facts_total (facts);
+      circuit.lighting |= run->service == SW_SERVICE_LIGHTING;
+    }
+  circuit_count (&circuit, sw_sheet_job (context), id);
+  circuit.lighting |= circuit.lights > 0;
+  return circuit;
+}
+
+/* Distance of an end from a board so far; INFINITY when it was not reached. */
+static double
+reached (GHashTable *distances, SwId id)
+{
+  const double *distance = g_hash_table_lookup (distances, &id);
+  return distance != NULL ? *distance : INFINITY;
+}
+
+static gboolean
+lower (GHashTable *distances, SwId id, double distance)
+{
+  if (id == 0 || !(distance < reached (distances, id)))
+    return FALSE;
+  g_hash_table_insert (distances, g_memdup2 (&id, sizeof id), g_memdup2 (&distance, sizeof distance));
+  return TRUE;
+}
+
+static gboolean
+is_board (const SwJob *job, SwId id)
+{
+  const SwRecord *record = sw_job_get (job, id);
+  return record != NULL
+         && ((sw_record_table (record) == SW_TABLE_FITTING && ((const SwFitting *) record)->kind == SW_FITTING_BOARD)
+             || (sw_record_table (record) == SW_TABLE_DROP && ((const SwDrop *) record)->kind == SW_DROP_BOARD));
+}
+
+/* Greatest distance from the boards along the runs, mm; NAN when no run reaches a board. */
+static double
+farthest (const Circuit *circuit, const SwJob *job)
+{
+  g_autoptr (GHashTable) distances = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  gboolean changed = TRUE;
+  double most = NAN;
+  for (guint i = 0; i < circuit->facts->len; i++)
+    {
+      const SwRun *run = ((const SwRunFacts *) g_ptr_array_index (circuit->facts, i))->run;
+      if (is_board (job, run->start))
+        lower (distances, run->start, 0);
+      if (is_board (job, run->end))
+        lower (distances, run->end, 0);
+    }
+  for (guint round = 0; round <= circuit->facts->len && changed; round++)
+    {
+      changed = FALSE;
+      for (guint i = 0; i < circuit->facts->len; i++)
+        {
+          const SwRunFacts *facts = g_ptr_array_index (circuit->facts, i);
+          double length = sw_run_facts_total (facts), start = reached (distances, facts->run->start), end = reached (distances, facts->run->end);
+          changed |= lower (distances, facts->run->end, start + length);
+          changed |= lower (distances, facts->run->start, end + length);
+          if (isfinite (fmin (start, end)))
+            most = fmax (isnan (most) ? 0 : most, fmin (fmin (start, end) + length, fmax (start, end)));
+        }
+    }
+  return most;
+}
+
+static void
+put_volt_drop (SwSchedule *schedule, const SwRules *rules, const SwCircuit *record, const Circuit *circuit, double length_mm)
+{
+  SwRuleValue mv, limit = sw_rules_value (rules, "circuit.limits", circuit->lighting ? "lighting_percent" : "power_percent");
+  double drop = NAN;
+  if (!isnan (length_mm)
+      && sw_rules_lookup_at (rules, "circuit.drop_pvc", record->cable_mm2, SW_RULE_EXACT, record->phases == 3 ? "three_phase_mv" : "single_phase_mv", &mv, NULL))
+    drop = sw_circuits_volt_drop (mv.value, record->amps, length_mm / 1000);
+  sw_schedule_put_number (schedule, length_mm / 1000);
+  sw_schedule_put_number (schedule, drop);
+  sw_schedule_put_number (schedule, isnan (drop) ? NAN : sw_circuits_volt_drop_percent (drop, record->volts));
+  sw_schedule_put_number (schedule, limit.value);
+}
+
+static void
+fill_circuits (SwSchedule *schedule, const SwSheetContext *context)
+{
+  SwJob *job = sw_sheet_job (context);
+  g_autoptr (GPtrArray) circuits = sw_sheet_records (job, SW_TABLE_CIRCUIT), runs = sw_sheet_records (job, SW_TABLE_RUN);
+  for (guint i = 0; i < circuits->len; i++)
+    {
+      const SwCircuit *record = g_ptr_array_index (circuits, i);
+      Circuit circuit = circuit_gather (context, runs, record->record.id);
+      sw_schedule_begin_row (schedule, record->record.id);
+      sw_schedule_put (schedule, record->record.tag);
+      sw_schedule_put (schedule, record->name);
+      sw_schedule_put (schedule, record->protection);
+      sw_schedule_put_number (schedule, record->phases);
+      sw_schedule_put_number (schedule, record->volts);
+      sw_schedule_put_number (schedule, record->amps);
+      sw_schedule_put_number (schedule, record->cable_mm2);
+      sw_schedule_put_number (schedule, record->cores);
+      sw_schedule_put (schedule, circuit.marks->str);
+      sw_schedule_put_number (schedule, circuit.length / 1000);
+      put_volt_drop (schedule, context->rules, record, &circuit, farthest (&circuit, job));
+      sw_schedule_put_count (schedule, circuit.lights);
+      sw_schedule_put_number (schedule, circuit.watts);
+      sw_schedule_put_count (schedule, circuit.points);
+      circuit_clear (&circuit);
+    }
+}
+
+static void
+fill_rooms (SwSchedule *schedule, const SwSheetContext *context)
+{
+  g_autoptr (GPtrArray) rooms = sw_sheet_records (sw_sheet_job (context), SW_TABLE_ROOM);
+  for (guint i = 0; i < rooms->len; i++)
+    {
+      const SwRoom *room = g_ptr_array_index (rooms, i);
+      double face = sw_deck_ceiling_face (context->deck, room);
+      gboolean closed = room->finish == SW_FINISH_CLOSED;
+      sw_schedule_begin_row (schedule, room->record.id);
+      sw_schedule_put (schedule, room->record.tag);
+      sw_schedule_put (schedule, room->name);
+      sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_ROOM, "use", room->use));
+      sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_ROOM, "finish", room->finish));
+      sw_schedule_put_number (schedule, fabs (sw_outline_area (room->outline.items, room->outline.n)) / 1e6);
+      sw_schedule_put_number (schedule, sw_outline_perimeter (room->outline.items, room->outline.n) / 1000);
+      sw_schedule_put_number (schedule, sw_schedule_from_line (context, sw_deck_lowest_soffit (context->deck, room)));
+      sw_schedule_put_number (schedule, sw_schedule_from_line (context, face));
+      sw_schedule_put_number (schedule, sw_deck_z_to_floor (context->deck, face) - room->floor_offset);
+      sw_schedule_put (schedule, closed ? sw_sheet_word (SW_TABLE_ROOM, "battens", room->direction) : NULL);
+      sw_schedule_put (schedule, closed ? sw_sheet_word (SW_TABLE_ROOM, "board", room->board_kind) : NULL);
+      sw_schedule_put_number (schedule, closed ? room->board_thickness : NAN);
+      sw_schedule_put (schedule, closed ? sw_sheet_word (SW_TABLE_ROOM, "edge", room->edge) : NULL);
+    }
+}
+
+/* The last record of this hold point, NULL when nothing was written down. */
+static const SwHoldPoint *
+hold_point_of (const SwJob *job, SwId room, int kind)
+{
+  const SwHoldPoint *found = NULL;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_HOLD_POINT); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwHoldPoint *) record)->room == room && ((const SwHoldPoint *) record)->kind == kind)
+      found = (const SwHoldPoint *) record;
+  return found;
+}
+
+static void
+fill_hold_points (SwSchedule *schedule, const SwSheetContext *context)
+{
+  SwJob *job = sw_sheet_job (context);
+  g_autoptr (GPtrArray) rooms = sw_sheet_records (job, SW_TABLE_ROOM);
+  for (guint i = 0; i < rooms->len; i++)
+    for (int kind = SW_HOLD_SURVEY; kind <= SW_HOLD_SECOND_FIX; kind++)
+      {
+        const SwRoom *room = g_ptr_array_index (rooms, i);
+        const SwHoldPoint *hold = hold_point_of (job, room->record.id, kind);
+        sw_schedule_begin_row (schedule, hold != NULL ? hold->record.id : room->record.id);
+        sw_schedule_put (schedule, room->record.tag);
+        sw_schedule_put (schedule, room->name);
+        sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_HOLD_POINT, "kind", kind));
+        sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_HOLD_POINT, "result", hold != NULL ? hold->result : SW_RESULT_OPEN));
+        sw_schedule_put (schedule, hold != NULL ? hold->by : NULL);
+        sw_schedule_put (schedule, hold != NULL ? hold->on : NULL);
+        sw_schedule_put (schedule, hold != NULL ? hold->note : NULL);
+      }
+}
+
+const SwScheduleKind sw_schedule_circuits = SW_SCHEDULE ("circuits", N_("Circuits"), N_("Every circuit with its runs, farthest point and volt drop"),
+                                                         circuit_columns, fill_circuits);
+const SwScheduleKind sw_schedule_rooms = SW_SCHEDULE ("rooms", N_("Rooms"), N_("Every room with its area, ceiling and levels"), room_columns, fill_rooms);
+const SwScheduleKind sw_schedule_hold_points = SW_SCHEDULE ("hold-points", N_("Hold points"), N_("What must be seen and signed in each room, in order"),
+                                                            hold_columns, fill_hold_points);

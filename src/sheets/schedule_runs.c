@@ -1,0 +1,251 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Schedules of conduits and pipes: one row a run. */
+#include "sheets/run_facts.h"
+#include "sheets/schedule_parts.h"
+
+static const SwScheduleColumn conduit_columns[] = {
+  SW_COLUMN_TEXT ("number", N_("No.")),
+  SW_COLUMN_TEXT ("name", N_("Name")),
+  SW_COLUMN_TEXT ("service", N_("Service")),
+  SW_COLUMN_TEXT ("material", N_("Material")),
+  SW_COLUMN_NUMBER ("size_mm", N_("Size"), "mm", 1),
+  SW_COLUMN_TEXT ("from", N_("From")),
+  SW_COLUMN_TEXT ("to", N_("To")),
+  SW_COLUMN_TEXT ("circuit", N_("Circuit")),
+  SW_COLUMN_TEXT ("contents", N_("Contents")),
+  SW_COLUMN_M ("way_m", N_("Way")),
+  SW_COLUMN_M ("drops_m", N_("Drops")),
+  SW_COLUMN_M ("length_m", N_("Length")),
+  SW_COLUMN_M ("cable_m", N_("Cable")),
+  SW_COLUMN_COUNT ("bends", N_("Bends")),
+  SW_COLUMN_NUMBER ("turns_deg", N_("Turned in all"), "°", 0),
+  SW_COLUMN_NUMBER ("draw_deg", N_("Turned between draw points, at most"), "°", 0),
+  SW_COLUMN_M ("draw_m", N_("Between draw points, at most")),
+  SW_COLUMN_COUNT ("boxes", N_("Boxes on the way")),
+  SW_COLUMN_COUNT ("plates", N_("Plates met")),
+  SW_COLUMN_TEXT ("plates_at", N_("Plates at")),
+  SW_COLUMN_COUNT ("supports", N_("Supports")),
+  SW_COLUMN_MM ("support_every_mm", N_("Support every")),
+  SW_COLUMN_COUNT ("lengths", N_("Stock lengths")),
+  SW_COLUMN_M ("stock_m", N_("of")),
+  SW_COLUMN_COUNT ("couplers", N_("Couplers on straights")),
+  SW_COLUMN_TEXT ("stage", N_("Stage")),
+  SW_COLUMN_TEXT ("note", N_("Note")),
+};
+
+static const SwScheduleColumn pipe_columns[] = {
+  SW_COLUMN_TEXT ("number", N_("No.")),
+  SW_COLUMN_TEXT ("name", N_("Name")),
+  SW_COLUMN_TEXT ("service", N_("Service")),
+  SW_COLUMN_TEXT ("material", N_("Material")),
+  SW_COLUMN_NUMBER ("od_mm", N_("Outside diameter"), "mm", 1),
+  SW_COLUMN_NUMBER ("socket_mm", N_("Socket"), "mm", 1),
+  SW_COLUMN_NUMBER ("insulation_mm", N_("Insulation"), "mm", 1),
+  SW_COLUMN_TEXT ("from", N_("From")),
+  SW_COLUMN_TEXT ("to", N_("To")),
+  SW_COLUMN_NUMBER ("units", N_("Units carried"), "", 1),
+  SW_COLUMN_M ("length_m", N_("Length")),
+  SW_COLUMN_NUMBER ("fall_n", N_("Fall"), "1:n", 1),
+  SW_COLUMN_MM ("invert_start_mm", N_("Invert at start above level line")),
+  SW_COLUMN_MM ("invert_end_mm", N_("Invert at end above level line")),
+  SW_COLUMN_NUMBER ("invert_start_datum_m", N_("Invert at start above site datum"), "m", 3),
+  SW_COLUMN_NUMBER ("invert_end_datum_m", N_("Invert at end above site datum"), "m", 3),
+  SW_COLUMN_MM ("over_mm", N_("Left below the crown, least")),
+  SW_COLUMN_MM ("under_mm", N_("Left above the soffit, least")),
+  SW_COLUMN_COUNT ("bends", N_("Bends")),
+  SW_COLUMN_COUNT ("joints", N_("Joints on straights")),
+  SW_COLUMN_COUNT ("brackets", N_("Brackets")),
+  SW_COLUMN_MM ("bracket_every_mm", N_("Bracket every")),
+  SW_COLUMN_COUNT ("plates", N_("Plates met")),
+  SW_COLUMN_TEXT ("plates_at", N_("Plates at")),
+  SW_COLUMN_COUNT ("lengths", N_("Stock lengths")),
+  SW_COLUMN_M ("stock_m", N_("of")),
+  SW_COLUMN_TEXT ("stage", N_("Stage")),
+  SW_COLUMN_TEXT ("note", N_("Note")),
+};
+
+static char *
+plates_text (const SwRunFacts *facts)
+{
+  GString *text = g_string_new (NULL);
+  for (guint i = 0; i < facts->plates->len; i++)
+    {
+      const SwRunPlate *met = &g_array_index (facts->plates, SwRunPlate, i);
+      int over = g_array_index (met->bay->voids, SwVoid, met->plate->void_index).number;
+      g_string_append (text, i > 0 ? "; " : "");
+      g_string_append_printf (text, _("%s void %d plate %d"), met->bay->bay->record.tag, over, met->plate->number);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+put_plates (SwSchedule *schedule, const SwRunFacts *facts)
+{
+  sw_schedule_put_count (schedule, facts->plates->len);
+  sw_schedule_put_take (schedule, plates_text (facts));
+}
+
+static void
+put_supports (SwSchedule *schedule, const SwRunFacts *facts)
+{
+  sw_schedule_put_number (schedule, facts->has_supports ? facts->supports : NAN);
+  sw_schedule_put_number (schedule, facts->has_supports ? facts->support_spacing : NAN);
+}
+
+static void
+put_lengths (SwSchedule *schedule, const SwRunFacts *facts)
+{
+  sw_schedule_put_number (schedule, facts->stock > 0 ? facts->pieces : NAN);
+  sw_schedule_put_number (schedule, facts->stock > 0 ? facts->stock / 1000 : NAN);
+}
+
+static void
+put_stage (SwSchedule *schedule, const SwRunFacts *facts)
+{
+  sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "stage", facts->run->stage));
+  sw_schedule_put (schedule, facts->fault);
+}
+
+static void
+put_ends (SwSchedule *schedule, const SwJob *job, const SwRun *run)
+{
+  sw_schedule_put_take (schedule, sw_sheet_end_name (job, run->start));
+  sw_schedule_put_take (schedule, sw_sheet_end_name (job, run->end));
+}
+
+/* Conduit and what the cable needs beyond it at boxes, points and the board. */
+static double
+cable_length (const SwSheetContext *context, const SwRunFacts *facts)
+{
+  double box = sw_rules_value (context->rules, "cable.allowance", "box_mm").value;
+  double board = sw_rules_value (context->rules, "cable.allowance", "board_mm").value;
+  guint ends = (facts->run->start != 0) + (facts->run->end != 0);
+  return sw_run_facts_total (facts) + box * (facts->boxes + ends - facts->boards) + board * facts->boards;
+}
+
+static void
+put_conduit (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts *facts)
+{
+  sw_schedule_put_number (schedule, facts->length / 1000);
+  sw_schedule_put_number (schedule, (fabs (facts->drop_start) + fabs (facts->drop_end)) / 1000);
+  sw_schedule_put_number (schedule, sw_run_facts_total (facts) / 1000);
+  sw_schedule_put_number (schedule, cable_length (context, facts) / 1000);
+  sw_schedule_put_count (schedule, facts->bends);
+  sw_schedule_put_number (schedule, facts->turns);
+  sw_schedule_put_number (schedule, facts->worst_turns);
+  sw_schedule_put_number (schedule, facts->worst_length / 1000);
+  sw_schedule_put_count (schedule, facts->boxes);
+  put_plates (schedule, facts);
+  put_supports (schedule, facts);
+  put_lengths (schedule, facts);
+  sw_schedule_put_number (schedule, facts->stock > 0 ? facts->joints : NAN);
+}
+
+static void
+fill_conduits (SwSchedule *schedule, const SwSheetContext *context)
+{
+  SwJob *job = sw_sheet_job (context);
+  g_autoptr (GPtrArray) runs = sw_sheet_records (job, SW_TABLE_RUN);
+  for (guint i = 0; i < runs->len; i++)
+    {
+      const SwRun *run = g_ptr_array_index (runs, i);
+      if (!sw_service_is_electric ((SwService) run->service))
+        continue;
+      g_autoptr (SwRunFacts) facts = sw_run_facts_new (context, run);
+      const SwRecord *circuit = sw_job_get (job, run->circuit);
+      sw_schedule_begin_row (schedule, run->record.id);
+      sw_schedule_put (schedule, run->record.tag);
+      sw_schedule_put (schedule, run->name);
+      sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "service", run->service));
+      sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "material", run->material));
+      sw_schedule_put_number (schedule, run->od);
+      put_ends (schedule, job, run);
+      sw_schedule_put (schedule, circuit != NULL ? circuit->tag : NULL);
+      sw_schedule_put (schedule, run->contents);
+      if (facts->route != NULL)
+        put_conduit (schedule, context, facts);
+      else
+        sw_schedule_put_nothing (schedule, 16);
+      put_stage (schedule, facts);
+    }
+}
+
+/* Least room above and below the sockets where the run lies in voids; NAN where it lies in none. */
+static void
+room_left (const SwDeck *deck, const SwRoute *route, double *over, double *under)
+{
+  double outside = fmax (route->socket + route->run->insulation, route->outer);
+  *over = *under = NAN;
+  for (guint i = 0; i < route->n; i++)
+    {
+      SwPoint at = { route->axis[i].x, route->axis[i].y };
+      const SwDeckBay *bay = sw_deck_bay_at (deck, at);
+      double soffit = bay != NULL ? sw_deck_soffit (bay, at) : 0, crown = bay != NULL ? sw_deck_crown (bay, at) : 0;
+      if (bay == NULL || route->axis[i].z <= soffit || route->axis[i].z >= crown)
+        continue;
+      *over = fmin (isnan (*over) ? INFINITY : *over, crown - route->axis[i].z - outside);
+      *under = fmin (isnan (*under) ? INFINITY : *under, route->axis[i].z - outside - soffit);
+    }
+}
+
+static void
+put_levels (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route)
+{
+  const SwJobInfo *info = sw_job_info (sw_sheet_job (context));
+  double start = sw_deck_z_to_floor (context->deck, sw_route_invert (route, 0));
+  double end = sw_deck_z_to_floor (context->deck, sw_route_invert (route, route->n - 1)), over, under;
+  room_left (context->deck, route, &over, &under);
+  sw_schedule_put_number (schedule, start - info->level_line);
+  sw_schedule_put_number (schedule, end - info->level_line);
+  sw_schedule_put_number (schedule, (start + info->floor_level) / 1000);
+  sw_schedule_put_number (schedule, (end + info->floor_level) / 1000);
+  sw_schedule_put_number (schedule, over);
+  sw_schedule_put_number (schedule, under);
+}
+
+static void
+put_pipe (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts *facts)
+{
+  sw_schedule_put_number (schedule, sw_run_facts_total (facts) / 1000);
+  sw_schedule_put_number (schedule, facts->run->fall > 0 ? facts->run->fall : NAN);
+  put_levels (schedule, context, facts->route);
+  sw_schedule_put_count (schedule, facts->bends);
+  sw_schedule_put_number (schedule, facts->stock > 0 ? facts->joints : NAN);
+  put_supports (schedule, facts);
+  put_plates (schedule, facts);
+  put_lengths (schedule, facts);
+}
+
+static void
+fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
+{
+  SwJob *job = sw_sheet_job (context);
+  g_autoptr (GPtrArray) runs = sw_sheet_records (job, SW_TABLE_RUN);
+  for (guint i = 0; i < runs->len; i++)
+    {
+      const SwRun *run = g_ptr_array_index (runs, i);
+      if (sw_service_is_electric ((SwService) run->service))
+        continue;
+      g_autoptr (SwRunFacts) facts = sw_run_facts_new (context, run);
+      sw_schedule_begin_row (schedule, run->record.id);
+      sw_schedule_put (schedule, run->record.tag);
+      sw_schedule_put (schedule, run->name);
+      sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "service", run->service));
+      sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "material", run->material));
+      sw_schedule_put_number (schedule, run->od);
+      sw_schedule_put_number (schedule, facts->route != NULL ? 2 * facts->route->socket : NAN);
+      sw_schedule_put_number (schedule, run->insulation);
+      put_ends (schedule, job, run);
+      sw_schedule_put_number (schedule, run->loading > 0 ? run->loading : NAN);
+      if (facts->route != NULL)
+        put_pipe (schedule, context, facts);
+      else
+        sw_schedule_put_nothing (schedule, 16);
+      put_stage (schedule, facts);
+    }
+}
+
+const SwScheduleKind sw_schedule_conduits = SW_SCHEDULE ("conduits", N_("Conduits"), N_("Every conduit with its length, bends, plates and supports"),
+                                                         conduit_columns, fill_conduits);
+const SwScheduleKind sw_schedule_pipes = SW_SCHEDULE ("pipes", N_("Pipes with levels"), N_("Every pipe with its fall, levels, room left and brackets"),
+                                                      pipe_columns, fill_pipes);

@@ -1,0 +1,254 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sheets/schedule.h"
+#include "job/edit.h"
+#include "sample.h"
+#include <math.h>
+#include <string.h>
+
+static SwSchedule *
+open_schedule (SwSheetSample *sample, const char *id)
+{
+  const SwScheduleInfo *info = sw_schedules_find (id);
+  g_assert_nonnull (info);
+  return sw_schedule_new (&sample->context, info);
+}
+
+static guint
+column_of (const SwSchedule *schedule, const char *key)
+{
+  const SwScheduleInfo *info = sw_schedule_info (schedule);
+  for (guint i = 0; i < info->n_columns; i++)
+    if (strcmp (info->columns[i].key, key) == 0)
+      return i;
+  g_error ("no column %s", key);
+}
+
+/* The row of the thing with this mark. */
+static guint
+row_of (SwSheetSample *sample, const SwSchedule *schedule, const char *tag)
+{
+  const SwRecord *record = sw_job_find (sw_sheet_job (&sample->context), tag);
+  for (guint i = 0; i < sw_schedule_n_rows (schedule); i++)
+    if (sw_schedule_record (schedule, i) == record->id)
+      return i;
+  g_error ("no row for %s", tag);
+}
+
+static double
+number (SwSheetSample *sample, const SwSchedule *schedule, const char *tag, const char *key)
+{
+  double value = NAN;
+  g_assert_true (sw_schedule_number (schedule, row_of (sample, schedule, tag), column_of (schedule, key), &value));
+  return value;
+}
+
+static const char *
+text (SwSheetSample *sample, const SwSchedule *schedule, const char *tag, const char *key)
+{
+  return sw_schedule_text (schedule, row_of (sample, schedule, tag), column_of (schedule, key));
+}
+
+/* The table is well formed, and every schedule of a job that has something of everything has rows. */
+static void
+test_table (SwSheetSample *sample, gconstpointer unused)
+{
+  for (guint i = 0; i < sw_schedules_n (); i++)
+    {
+      const SwScheduleInfo *info = sw_schedules_get (i);
+      g_assert_true (sw_schedules_find (info->id) == info);
+      g_autoptr (SwSchedule) schedule = sw_schedule_new (&sample->context, info);
+      g_assert_cmpuint (sw_schedule_n_rows (schedule), >, 0);
+      for (guint column = 0; column < info->n_columns; column++)
+        {
+          guint filled = 0;
+          for (guint row = 0; row < sw_schedule_n_rows (schedule); row++)
+            {
+              const char *cell = sw_schedule_text (schedule, row, column);
+              double value;
+              if (info->columns[column].kind == SW_CELL_NUMBER)
+                g_assert_cmpint (sw_schedule_number (schedule, row, column, &value), ==, *cell != '\0');
+              filled += *cell != '\0';
+            }
+          for (guint other = 0; other < column; other++)
+            g_assert_cmpstr (info->columns[other].key, !=, info->columns[column].key);
+          g_assert_cmpuint (filled, <=, sw_schedule_n_rows (schedule));
+        }
+    }
+  g_assert_null (sw_schedules_find ("no-such"));
+}
+
+static void
+test_order (void)
+{
+  static const char *const marks[] = { "", "2", "10", "A", "R", "R2", "R02", "R10", "R10a", "R11", "a", "\xc3\xa4" };
+  for (guint i = 0; i < G_N_ELEMENTS (marks); i++)
+    for (guint k = 0; k < G_N_ELEMENTS (marks); k++)
+      {
+        int order = sw_sheet_mark_compare (marks[i], marks[k]);
+        gboolean twins = i != k && strcmp (marks[MIN (i, k)], "R2") == 0 && strcmp (marks[MAX (i, k)], "R02") == 0;
+        if (!twins)
+          g_assert_cmpint ((order > 0) - (order < 0), ==, ((int) i > (int) k) - ((int) i < (int) k));
+        g_assert_cmpint ((order > 0) - (order < 0), ==, -((sw_sheet_mark_compare (marks[k], marks[i]) > 0) - (sw_sheet_mark_compare (marks[k], marks[i]) < 0)));
+      }
+}
+
+/* Expected values: arithmetic on the job's own numbers. R3 runs 7750 along a void, 180 into the gap with a set of 56 - 14
+ * … down, 240 below the rib and back up; a box parts it at 5400. */
+static void
+test_conduits (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) schedule = open_schedule (sample, "conduits");
+  double set = hypot (180, 60 + 4 + 10);
+  sw_assert_near (number (sample, schedule, "R3", "way_m"), (7750 + set + 240 + set) / 1000, 0.0051);
+  sw_assert_near (number (sample, schedule, "R3", "draw_m"), (7750 + set + 240 + set - (8650 - 5400)) / 1000, 0.0051);
+  sw_assert_near (number (sample, schedule, "R3", "boxes"), 1, 0);
+  /* Turns: 90 degrees into the gap less nothing, as the set lies square to the void; two equal sets. */
+  double angle = atan2 (74, 180) * 180 / G_PI;
+  sw_assert_near (number (sample, schedule, "R3", "turns_deg"), 90 + 2 * angle, 0.51);
+  sw_assert_near (number (sample, schedule, "R3", "bends"), 3, 0);
+  /* Five plates stand at 1650, 3150 … 7650; one is out. Source: the deck's spacing of 1500 from the closure. */
+  sw_assert_near (number (sample, schedule, "R3", "plates"), 4, 0);
+  g_assert_nonnull (strstr (text (sample, schedule, "R3", "plates_at"), "void 1 plate 5"));
+  g_assert_null (strstr (text (sample, schedule, "R3", "plates_at"), "plate 2"));
+  g_assert_cmpstr (text (sample, schedule, "R3", "from"), ==, "distribution board F2");
+  /* A socket 300 above the floor, from below the ribs: soffit 2843 as measured, less 4 and half of 25. */
+  sw_assert_near (number (sample, schedule, "R4", "drops_m"), (2843 - 4 - 12.5 - 300) / 1000, 0.0051);
+  /* Cast-in runs need no saddles. */
+  g_assert_cmpstr (text (sample, schedule, "R6", "supports"), ==, "");
+  sw_assert_near (number (sample, schedule, "R10", "supports"), 6, 0);
+  sw_assert_near (number (sample, schedule, "R10", "lengths"), 2, 0);
+}
+
+/* Source: TRADE worked value: 15 mm copper, 6.0 m, every 1.2 m: ceil(6/1.2) + 1 = 6 clips (arithmetic); 22 mm copper every
+ * 1.8 m by a level 2 plumbing textbook's clip table: ceil(6/1.8) + 1 = 5. */
+static void
+test_pipes (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) schedule = open_schedule (sample, "pipes");
+  sw_assert_near (number (sample, schedule, "R5", "brackets"), 5, 0);
+  sw_assert_near (number (sample, schedule, "R5", "bracket_every_mm"), 1800, 0);
+  /* 3300 at 1:60 falls 55. */
+  double start = number (sample, schedule, "R1", "invert_start_mm");
+  sw_assert_near (start - number (sample, schedule, "R1", "invert_end_mm"), 55, 1);
+  /* Soffit 2843 + axis 190 - half the bore of 44, less the level line at 1000. */
+  sw_assert_near (start, 2843 + 190 - 22 - 1000, 0.51);
+  sw_assert_near (number (sample, schedule, "R1", "invert_start_datum_m"), 3.4 + 2.843 + 0.19 - 0.022, 0.00051);
+  /* 250 deep, axis at 190 and 135, socket 65. */
+  sw_assert_near (number (sample, schedule, "R1", "over_mm"), 250 - 190 - 32.5, 0.51);
+  sw_assert_near (number (sample, schedule, "R1", "under_mm"), 135 - 32.5, 0.51);
+  sw_assert_near (number (sample, schedule, "R1", "plates"), 2, 0);
+}
+
+static void
+test_points (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) lights = open_schedule (sample, "downlights");
+  g_assert_cmpstr (text (sample, lights, "L10", "grid_y"), ==, "2");
+  sw_assert_near (number (sample, lights, "L10", "from_grid_y_mm"), -2100, 0);
+  g_assert_cmpstr (text (sample, lights, "L10", "wall_y"), ==, "W1");
+  sw_assert_near (number (sample, lights, "L10", "from_wall_y_mm"), 400, 0);
+  sw_assert_near (number (sample, lights, "L10", "beside_plate_mm"), 350, 0);
+  sw_assert_near (number (sample, lights, "L10", "level_mm"), 2843 - 38 - 12.5 - 1000, 0.51);
+  g_autoptr (SwSchedule) drop_ins = open_schedule (sample, "drop-ins");
+  /* A 150 hole, 135 off the middle of a 400 crown: 200 - 135 - 75 = -10; moved 10 against y it just fits. */
+  sw_assert_near (number (sample, drop_ins, "DI2", "clear_mm"), -10, 0);
+  sw_assert_near (number (sample, drop_ins, "DI2", "move_x_mm"), 0, 0);
+  sw_assert_near (number (sample, drop_ins, "DI2", "move_y_mm"), -10, 0);
+  g_assert_cmpstr (text (sample, drop_ins, "DI1", "move_y_mm"), ==, "");
+  g_autoptr (SwSchedule) sleeves = open_schedule (sample, "sleeves");
+  g_assert_cmpstr (text (sample, sleeves, "S1", "over"), ==, "rib");
+  g_assert_cmpstr (text (sample, sleeves, "S1", "answer"), ==, "asked");
+}
+
+/* Source: a separating wall that stops at the rib soffit leaves 0.1125 m² open in each trough of 500, 400 and 250
+ * (arithmetic: (0.5 + 0.4) / 2 * 0.25). */
+static void
+test_fillers (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) schedule = open_schedule (sample, "fillers");
+  g_assert_cmpuint (sw_schedule_n_rows (schedule), ==, 4);
+  for (guint i = 0; i < 4; i++)
+    {
+      g_assert_cmpstr (sw_schedule_text (schedule, i, column_of (schedule, "wall")), ==, "W2");
+      g_assert_cmpstr (sw_schedule_text (schedule, i, column_of (schedule, "area_m2")), ==, "0.1125");
+    }
+  g_assert_cmpstr (sw_schedule_text (schedule, 3, column_of (schedule, "runs")), ==, "R5");
+}
+
+/* Source: 14 days under props of slabs over 4.5 m (IS 456 practice): 20 February 2026 + 14 days = 6 March. */
+static void
+test_plates (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) schedule = open_schedule (sample, "plates");
+  guint n = sw_schedule_n_rows (schedule), waiting = 0;
+  for (guint i = 0; i < n; i++)
+    waiting += strcmp (sw_schedule_text (schedule, i, column_of (schedule, "forecast")), "2026-03-06") == 0;
+  g_assert_cmpuint (waiting, ==, n - 2);
+  g_assert_cmpstr (text (sample, schedule, "PL1", "state"), ==, "released");
+  g_assert_cmpstr (text (sample, schedule, "PL1", "runs"), ==, "R3");
+  g_assert_cmpstr (text (sample, schedule, "PL2", "state"), ==, "taken out");
+}
+
+/* Source of the table's 29 mV/A/m: BS 7671 table 4D1B, from memory; the rest is arithmetic. */
+static void
+test_circuits (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) schedule = open_schedule (sample, "circuits");
+  double farthest = number (sample, schedule, "K1", "farthest_m");
+  sw_assert_near (farthest, number (sample, schedule, "K1", "length_m"), 0.011);
+  sw_assert_near (number (sample, schedule, "K1", "drop_v"), 29 * 6 * farthest / 1000, 0.01);
+  sw_assert_near (number (sample, schedule, "K1", "lights"), 4, 0);
+  sw_assert_near (number (sample, schedule, "K1", "watts"), 36, 0);
+}
+
+static void
+test_measures (SwSheetSample *sample, gconstpointer unused)
+{
+  const struct { const char *tag; double drawn, shift; } measures[] = {
+    { "M1", 2400, 12 }, { "M2", 2850, -7 }, { "M3", 4000, -6 }, { "M4", 4717, 5 }, { "M5", 3000, -15 },
+  };
+  g_autoptr (SwSchedule) schedule = open_schedule (sample, "as-built");
+  for (gsize i = 0; i < G_N_ELEMENTS (measures); i++)
+    {
+      sw_assert_near (number (sample, schedule, measures[i].tag, "drawn_mm"), measures[i].drawn, 0.06);
+      sw_assert_near (number (sample, schedule, measures[i].tag, "shift_mm"), measures[i].shift, 0.06);
+    }
+}
+
+/* A run that cannot be worked out still has its row, and says why. */
+static void
+test_fault (SwSheetSample *sample, gconstpointer unused)
+{
+  GError *error = NULL;
+  SwJob *job = sw_sheet_job (&sample->context);
+  g_autoptr (SwEdit) edit = sw_edit_new ("Spoil");
+  SwRun *run = (SwRun *) sw_record_copy (sw_job_find (job, "R10"));
+  SW_LIST_AT (run->vertices, SwVertex, 1).at = SW_LIST_AT (run->vertices, SwVertex, 0).at;
+  sw_edit_put (edit, job, &run->record, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwJob) spoilt = sw_job_apply (job, edit, TRUE, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwDeck) deck = sw_deck_new (spoilt);
+  SwSheetContext context = { deck, sample->context.rules };
+  g_autoptr (SwSchedule) schedule = sw_schedule_new (&context, sw_schedules_find ("conduits"));
+  g_assert_nonnull (strstr (text (sample, schedule, "R10", "note"), "one place"));
+  g_assert_cmpstr (text (sample, schedule, "R10", "way_m"), ==, "");
+}
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+#define ADD(name, function) g_test_add ("/sheets/schedule/" name, SwSheetSample, NULL, sw_sheet_sample_open, function, sw_sheet_sample_close)
+  g_test_add_func ("/sheets/schedule/order", test_order);
+  ADD ("table", test_table);
+  ADD ("conduits", test_conduits);
+  ADD ("pipes", test_pipes);
+  ADD ("points", test_points);
+  ADD ("fillers", test_fillers);
+  ADD ("plates", test_plates);
+  ADD ("circuits", test_circuits);
+  ADD ("measures", test_measures);
+  ADD ("fault", test_fault);
+  return g_test_run ();
+}
