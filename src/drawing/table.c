@@ -71,14 +71,14 @@ sw_table_add_title_block (const SwPen *pen, SwPoint corner, double width_mm, con
 typedef struct
 {
   const SwPen *pen;
-  const SwColumn *columns;
+  const SwTableColumn *columns;
   gsize n_columns;
   const double *widths; /* coordinates in use */
   double row;
 } Schedule;
 
 static void
-measure_columns (const SwPen *pen, const SwColumn *columns, gsize n_columns, const char *const *texts, gsize n_rows, double *widths)
+measure_columns (const SwPen *pen, const SwTableColumn *columns, gsize n_columns, const char *const *texts, gsize n_rows, double *widths)
 {
   for (gsize c = 0; c < n_columns; c++)
     {
@@ -123,7 +123,7 @@ add_schedule_lines (const Schedule *s, SwBox box, gsize n_shown)
 }
 
 SwBox
-sw_table_add_schedule (const SwPen *pen, SwPoint top_left, double height_mm, const SwColumn *columns, gsize n_columns,
+sw_table_add_schedule (const SwPen *pen, SwPoint top_left, double height_mm, const SwTableColumn *columns, gsize n_columns,
                        const char *const *texts, gsize n_rows, gsize *n_shown)
 {
   g_autofree double *widths = g_new0 (double, n_columns + 1);

@@ -27,9 +27,9 @@ typedef struct
   const char *heading;
   double width_mm; /* 0 = as wide as its widest text */
   SwTextAlign align;
-} SwColumn;
+} SwTableColumn;
 
 /* A schedule from its top left corner: heading and `n_rows` rows of `n_columns` texts (row by row; NULL = empty), as
  * many as fit into `height_mm`. Returns the box; *n_shown (may be NULL) is the number of rows shown. */
-SwBox sw_table_add_schedule (const SwPen *pen, SwPoint top_left, double height_mm, const SwColumn *columns, gsize n_columns,
+SwBox sw_table_add_schedule (const SwPen *pen, SwPoint top_left, double height_mm, const SwTableColumn *columns, gsize n_columns,
                              const char *const *texts, gsize n_rows, gsize *n_shown);

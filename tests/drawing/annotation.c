@@ -166,7 +166,7 @@ static const SwCell project[] = { { "Project", "Clinic with a name that is so ve
 static const SwCell sheet[] = { { "Sheet", "Soffit plan, looking up", 2 }, { "Scale", "1:50", 1 }, { "Revision", "B", 1 } };
 static const SwCell hand[] = { { "Checked", NULL, 1 }, { "Date", NULL, 1 } };
 static const SwCellRow block[] = { { project, 1 }, { sheet, 3 }, { hand, 2, 15 } };
-static const SwColumn columns[] = { { "No.", 0, SW_ALIGN_RIGHT }, { "Material", 40, SW_ALIGN_LEFT }, { "m", 0, SW_ALIGN_RIGHT } };
+static const SwTableColumn columns[] = { { "No.", 0, SW_ALIGN_RIGHT }, { "Material", 40, SW_ALIGN_LEFT }, { "m", 0, SW_ALIGN_RIGHT } };
 static const char *const rows[] = { "1", "Waste 50", "12.4", "2", "Conduit 20 with a long description", "118.0", "10", NULL, "3.2" };
 
 static void
