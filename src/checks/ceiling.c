@@ -17,8 +17,10 @@ sw_check_batten_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
   double needed = sw_check_batten_needed (run, pair->first, pair->second);
   gboolean hits = pair->mm < -SW_TOUCH_MM;
-  sw_check_add_pair (run, hits ? "hit" : "near", hits ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, pair, needed,
-                     &run->limits[SW_LIMIT_BATTEN]);
+  SwSnag *snag = sw_check_add_pair (run, hits ? "hit" : "near", hits ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, pair, needed,
+                                    &run->limits[SW_LIMIT_BATTEN]);
+  if (snag != NULL)
+    sw_check_set_aside (run, snag, pair, needed); /* above lies the rib */
 }
 
 /* ---- depth above the boards */

@@ -95,6 +95,56 @@ sw_check_set_missing (SwSnag *snag, double missing_mm, SwPoint3 direction)
     }
 }
 
+#define ASIDE_STEP_MM 5.0
+#define ASIDE_MOST_MM 1000.0
+
+/* Least distance along a direction at which two bodies are `needed` apart; INFINITY when it is far. In steps first, as
+ * the way may lead deeper before it leads out, then by halving the step. */
+static double
+distance_aside (const SwCheckPair *pair, SwPoint3 way, double needed)
+{
+  double low = 0, high = ASIDE_STEP_MM;
+  for (; high <= ASIDE_MOST_MM; low = high, high += ASIDE_STEP_MM)
+    {
+      SwSolid moved = sw_solid_moved (&pair->first->solid, sw_point3_scale (way, high));
+      if (sw_solid_clearance (&moved, &pair->second->solid, NULL) >= needed)
+        break;
+    }
+  if (high > ASIDE_MOST_MM)
+    return INFINITY;
+  while (high - low > SW_GRID_MM)
+    {
+      double middle = (low + high) / 2;
+      SwSolid moved = sw_solid_moved (&pair->first->solid, sw_point3_scale (way, middle));
+      if (sw_solid_clearance (&moved, &pair->second->solid, NULL) >= needed)
+        high = middle;
+      else
+        low = middle;
+    }
+  return high;
+}
+
+void
+sw_check_set_aside (SwCheckRun *run, SwSnag *snag, const SwCheckPair *pair, double needed)
+{
+  const SwDeckBay *bay = sw_deck_bay_at (run->deck, (SwPoint){ pair->place.x, pair->place.y });
+  SwPoint along = bay != NULL ? (SwPoint){ bay->cosine, bay->sine } : (SwPoint){ 1, 0 };
+  const SwPoint3 ways[] = { { along.x, along.y, 0 }, { -along.x, -along.y, 0 }, { -along.y, along.x, 0 }, { along.y, -along.x, 0 } };
+  double best = INFINITY;
+  snag->distance = 0;
+  snag->direction = (SwPoint3){ 0 };
+  for (gsize i = 0; i < G_N_ELEMENTS (ways); i++)
+    {
+      double here = distance_aside (pair, ways[i], needed);
+      if (here < best - SW_TOUCH_MM)
+        {
+          best = here;
+          snag->direction = ways[i];
+          snag->distance = here;
+        }
+    }
+}
+
 void
 sw_check_set_other (SwSnag *snag, SwId owner, SwBodyKind kind, int part)
 {

@@ -83,6 +83,8 @@ SwSnag *sw_check_add_pair (SwCheckRun *run, const char *variant, SwSeverity seve
 void sw_check_set_numbers (SwSnag *snag, double needed, double found, SwUnit unit, const SwRuleValue *rule);
 /* A length that is missing, and the way to gain it (zero vector: none). */
 void sw_check_set_missing (SwSnag *snag, double missing_mm, SwPoint3 direction);
+/* The same for what can only be moved in plan: the least way along or across the bay that gives `needed`. */
+void sw_check_set_aside (SwCheckRun *run, SwSnag *snag, const SwCheckPair *pair, double needed);
 void sw_check_set_other (SwSnag *snag, SwId owner, SwBodyKind kind, int part);
 void sw_check_set_param (SwSnag *snag, const char *name, double value, SwUnit unit);
 void sw_check_set_extent (SwSnag *snag, SwPoint3 from, SwPoint3 to);

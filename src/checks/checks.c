@@ -197,6 +197,7 @@ take_meeting (Runner *runner, const SwMeeting *meeting)
   const SwBody *a = sw_space_body (run->space, meeting->first), *b = sw_space_body (run->space, meeting->second);
   const SwClearance *clearance = &meeting->clearance;
   SwPoint3 place = sw_point3_lerp (clearance->on_first, clearance->on_second, 0.5);
+  double mm = sw_grid_round (clearance->mm); /* what just fits, fits */
   guint8 entries[32];
   guint n = pair_entries (runner, a, b, entries);
   for (guint i = 0; i < n; i++)
@@ -204,13 +205,24 @@ take_meeting (Runner *runner, const SwMeeting *meeting)
       gboolean turned;
       run->order = entries[i] - 1u;
       run->entry = &sw_check_entries[run->order];
-      if (clearance->mm >= entry_needed (run, run->entry, a, b, &turned))
+      if (mm >= entry_needed (run, run->entry, a, b, &turned))
         continue;
-      SwCheckPair pair = { a, b, clearance->mm, clearance->away, place };
+      SwCheckPair pair = { a, b, mm, clearance->away, place };
       if (turned)
-        pair = (SwCheckPair){ b, a, clearance->mm, sw_point3_scale (clearance->away, -1), place };
+        pair = (SwCheckPair){ b, a, mm, sw_point3_scale (clearance->away, -1), place };
       run->entry->pair (run, &pair);
     }
+}
+
+/* Cut-outs are wider than the bodies that are searched with. */
+static double
+widest_rim (const SwCheckRun *run)
+{
+  const SwRecord *record;
+  double widest = 0;
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_LIGHT); (record = sw_job_iter_next (&i)) != NULL;)
+    widest = MAX (widest, (((const SwLight *) record)->cut_out - ((const SwLight *) record)->body) / 2);
+  return widest;
 }
 
 /* Beyond the bodies' own margins. */
@@ -237,7 +249,7 @@ widest_limit (const SwCheckRun *run)
       if (run->services & 1u << SW_SERVICE_HOT)
         widest = MAX (widest, sw_check_limit (run, SW_LIMIT_CONDUIT_HOT));
     }
-  return MAX (widest, sw_check_segregation_reach (run));
+  return MAX (widest, sw_check_segregation_reach (run)) + widest_rim (run);
 }
 
 /* ---- records */

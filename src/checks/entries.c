@@ -63,7 +63,7 @@ const SwCheckEntry sw_check_entries[] = {
               N_ ("No gas pipe in a closed void without ventilation.")),
   OF_BODIES ("copper-zinc", PLUMBER, SW_BODIES_RUN, BODY (RIB) | BODY (CROWN) | BODY (CLOSURE) | BODY (PLATE) | SW_BODIES_RUN,
              zinc, N_ ("Copper on galvanised steel"), N_ ("Bare copper and brass keep off the galvanised trough.")),
-  OF_BODIES ("over-electrical", PLUMBER, BODY (SOCKET) | BODY (FITTING), BODY (FITTING), over_electrical,
+  OF_RECORDS ("over-electrical", PLUMBER, TABLE (FITTING), over_electrical,
              N_ ("Joint above electrical gear"), N_ ("No joint or valve of a wet pipe above a board, box or driver.")),
   OF_RECORDS ("sweating", PLUMBER, TABLE (RUN), sweating, N_ ("Cold pipe sweats"),
               N_ ("Insulation of cold pipes in closed voids against the dew point.")),

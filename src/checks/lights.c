@@ -9,13 +9,23 @@ light_of (const SwCheckRun *run, const SwBody *body)
   return (const SwLight *) sw_job_get (run->job, body->owner);
 }
 
-static void
+static SwSnag *
 body_pair (SwCheckRun *run, const SwCheckPair *pair, SwLimit limit)
 {
   gboolean hits = pair->mm < -SW_TOUCH_MM;
   double needed = sw_check_limit (run, limit);
-  if (pair->mm < needed)
-    sw_check_add_pair (run, hits ? "hit" : "near", hits ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, pair, needed, &run->limits[limit]);
+  return pair->mm >= needed ? NULL
+                            : sw_check_add_pair (run, hits ? "hit" : "near", hits ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, pair,
+                                                 needed, &run->limits[limit]);
+}
+
+/* A light hangs at the ceiling: it can only go sideways. */
+static void
+light_pair (SwCheckRun *run, const SwCheckPair *pair, SwLimit limit)
+{
+  SwSnag *snag = body_pair (run, pair, limit);
+  if (snag != NULL)
+    sw_check_set_aside (run, snag, pair, sw_check_limit (run, limit));
 }
 
 /* ---- services: the table has the service first, it is what moves */
@@ -65,7 +75,7 @@ sw_check_light_rib_needed (const SwCheckRun *run, const SwBody *first, const SwB
 void
 sw_check_light_rib_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
-  body_pair (run, pair, SW_LIMIT_LIGHT_RIB);
+  light_pair (run, pair, SW_LIMIT_LIGHT_RIB);
 }
 
 double
@@ -102,7 +112,7 @@ sw_check_light_plate_pair (SwCheckRun *run, const SwCheckPair *pair)
     sw_check_add_pair (run, "released", SW_SEVERITY_NOTE, pair, sw_check_limit (run, SW_LIMIT_LIGHT_PLATE),
                        &run->limits[SW_LIMIT_LIGHT_PLATE]);
   else if (!released)
-    body_pair (run, pair, SW_LIMIT_LIGHT_PLATE);
+    light_pair (run, pair, SW_LIMIT_LIGHT_PLATE);
 }
 
 /* ---- battens: counted from the hole, not from the body */
@@ -121,14 +131,15 @@ sw_check_light_batten_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
   const SwLight *light = light_of (run, pair->first);
   SwCheckPair cut = *pair;
-  cut.mm -= (light->cut_out - light->body) / 2;
-  double aimed = sw_check_limit (run, SW_LIMIT_BATTEN_CUT), least = sw_check_limit (run, SW_LIMIT_COMBUSTIBLE);
-  if (cut.mm < -SW_TOUCH_MM)
-    sw_check_add_pair (run, "hit", SW_SEVERITY_STOP, &cut, aimed, &run->limits[SW_LIMIT_BATTEN_CUT]);
-  else if (cut.mm < least)
-    sw_check_add_pair (run, "burns", SW_SEVERITY_FIX, &cut, least, &run->limits[SW_LIMIT_COMBUSTIBLE]);
-  else if (cut.mm < aimed)
-    sw_check_add_pair (run, "near", SW_SEVERITY_NOTE, &cut, aimed, &run->limits[SW_LIMIT_BATTEN_CUT]);
+  double rim = (light->cut_out - light->body) / 2;
+  cut.mm -= rim;
+  SwLimit limit = cut.mm >= -SW_TOUCH_MM && cut.mm < sw_check_limit (run, SW_LIMIT_COMBUSTIBLE) ? SW_LIMIT_COMBUSTIBLE : SW_LIMIT_BATTEN_CUT;
+  double needed = sw_check_limit (run, limit);
+  const char *variant = cut.mm < -SW_TOUCH_MM ? "hit" : limit == SW_LIMIT_COMBUSTIBLE ? "burns" : "near";
+  SwSeverity severity = cut.mm < -SW_TOUCH_MM ? SW_SEVERITY_STOP : limit == SW_LIMIT_COMBUSTIBLE ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE;
+  SwSnag *snag = cut.mm < needed ? sw_check_add_pair (run, variant, severity, &cut, needed, &run->limits[limit]) : NULL;
+  if (snag != NULL)
+    sw_check_set_aside (run, snag, pair, needed + rim);
 }
 
 /* ---- another light: a body in the heat of the other, or bodies in each other */
@@ -143,8 +154,11 @@ void
 sw_check_light_light_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
   gboolean heat = pair->second->kind == SW_BODY_HEAT;
-  if (pair->mm < -SW_TOUCH_MM)
-    sw_check_add_pair (run, heat ? "hot" : "hit", heat ? SW_SEVERITY_FIX : SW_SEVERITY_STOP, pair, 0, NULL);
+  SwSnag *snag = pair->mm >= -SW_TOUCH_MM
+                     ? NULL
+                     : sw_check_add_pair (run, heat ? "hot" : "hit", heat ? SW_SEVERITY_FIX : SW_SEVERITY_STOP, pair, 0, NULL);
+  if (snag != NULL)
+    sw_check_set_aside (run, snag, pair, 0);
 }
 
 /* ---- records */

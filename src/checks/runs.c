@@ -251,42 +251,64 @@ holds_water (const SwCheckRun *run, const SwBody *body)
 {
   static const guint32 joints = 1u << SW_FITTING_TEE | 1u << SW_FITTING_BEND | 1u << SW_FITTING_SOCKET | 1u << SW_FITTING_EYE
                                 | 1u << SW_FITTING_VALVE;
-  if (body->kind == SW_BODY_SOCKET)
-    {
-      const SwRun *of = sw_check_run_of (run, body->owner);
-      return of != NULL && sw_service_is_wet ((SwService) of->service);
-    }
+  const SwRun *of = sw_check_run_of (run, body->owner);
   const SwFitting *fitting = sw_check_fitting_of (run, body->owner);
-  return fitting != NULL && joints & 1u << fitting->kind;
+  return of != NULL ? sw_service_is_wet ((SwService) of->service) : fitting != NULL && joints & 1u << fitting->kind;
 }
 
-double
-sw_check_over_electrical_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
+typedef struct
 {
-  static const guint32 gear = 1u << SW_FITTING_BOX | 1u << SW_FITTING_BOARD | 1u << SW_FITTING_DRIVER;
-  const SwFitting *fitting = sw_check_fitting_of (run, second->owner);
-  if (fitting == NULL || !(gear & 1u << fitting->kind) || !holds_water (run, first))
-    return -1;
-  return sw_check_limit (run, SW_LIMIT_OVER_ELECTRICAL);
+  SwCheckRun *run;
+  const SwBody *gear;
+} Dripping;
+
+/* Least move aside that takes one box out from over another. */
+static SwPoint3
+way_aside (SwBox3 wet, SwBox3 dry, double *mm)
+{
+  double east = dry.high.x - wet.low.x, west = wet.high.x - dry.low.x, north = dry.high.y - wet.low.y, south = wet.high.y - dry.low.y;
+  double along_x = MIN (east, west), along_y = MIN (north, south);
+  *mm = MIN (along_x, along_y);
+  if (along_x <= along_y)
+    return (SwPoint3){ east <= west ? 1 : -1, 0, 0 };
+  return (SwPoint3){ 0, north <= south ? 1 : -1, 0 };
 }
 
 /* What drips falls straight down. */
-void
-sw_check_over_electrical_pair (SwCheckRun *run, const SwCheckPair *pair)
+static gboolean
+take_dripping (const SwBody *wet, gpointer data)
 {
-  SwBox3 wet = pair->first->box, dry = pair->second->box;
-  gboolean over = wet.low.x < dry.high.x && dry.low.x < wet.high.x && wet.low.y < dry.high.y && dry.low.y < wet.high.y
-                  && (wet.low.z + wet.high.z) / 2 > (dry.low.z + dry.high.z) / 2;
-  if (!over)
+  const Dripping *dripping = data;
+  SwBox3 above = wet->box, below = dripping->gear->box;
+  const SwRuleValue *rule = &dripping->run->limits[SW_LIMIT_OVER_ELECTRICAL];
+  gboolean over = above.low.x < below.high.x && below.low.x < above.high.x && above.low.y < below.high.y && below.low.y < above.high.y
+                  && above.low.z + above.high.z > below.low.z + below.high.z;
+  if (!over || wet->owner == dripping->gear->owner || !holds_water (dripping->run, wet))
+    return TRUE;
+  double missing;
+  SwPoint3 way = way_aside (above, below, &missing);
+  SwPoint3 place = { (above.low.x + above.high.x) / 2, (above.low.y + above.high.y) / 2, above.low.z };
+  SwSnag *snag = sw_check_add (dripping->run, "over", SW_SEVERITY_FIX, wet->owner, place);
+  snag->kinds[0] = wet->kind;
+  snag->parts[0] = wet->part;
+  sw_check_set_other (snag, dripping->gear->owner, dripping->gear->kind, 0);
+  sw_check_set_numbers (snag, rule->value, MAX (above.low.z - below.high.z, 0), SW_UNIT_MM, rule);
+  sw_check_set_missing (snag, missing, way);
+  return TRUE;
+}
+
+void
+sw_check_over_electrical_record (SwCheckRun *run, const SwRecord *record)
+{
+  static const guint32 gear = 1u << SW_FITTING_BOX | 1u << SW_FITTING_BOARD | 1u << SW_FITTING_DRIVER;
+  guint first, n;
+  sw_space_bodies_of (run->space, record->id, &first, &n);
+  if (!(gear & 1u << ((const SwFitting *) record)->kind) || n == 0)
     return;
-  SwSnag *snag = sw_check_add_pair (run, "over", SW_SEVERITY_FIX, pair, sw_check_limit (run, SW_LIMIT_OVER_ELECTRICAL),
-                                    &run->limits[SW_LIMIT_OVER_ELECTRICAL]);
-  if (snag == NULL)
-    return;
-  double left = dry.high.x - wet.low.x, right = wet.high.x - dry.low.x, down = dry.high.y - wet.low.y, up = wet.high.y - dry.low.y;
-  double along_x = MIN (left, right), along_y = MIN (down, up);
-  SwPoint3 way = along_x <= along_y ? (SwPoint3){ left <= right ? 1 : -1, 0, 0 } : (SwPoint3){ 0, down <= up ? 1 : -1, 0 };
-  sw_check_set_missing (snag, MIN (along_x, along_y), way);
+  Dripping dripping = { run, sw_space_body (run->space, first) };
+  SwBox3 above = dripping.gear->box;
+  above.high.z += sw_check_limit (run, SW_LIMIT_OVER_ELECTRICAL);
+  sw_space_query (run->space, above, SW_BODY_BIT (SW_BODY_SOCKET) | SW_BODY_BIT (SW_BODY_FITTING), take_dripping, &dripping);
 }
 
 /* ---- sweating */
@@ -307,6 +329,18 @@ sweat_case (const SwCheckRun *run, const SwRoute *route)
   };
 }
 
+/* The next thickness that is sold; the thickness itself beyond all of them. */
+static double
+stock_thickness (const SwCheckRun *run, double needed)
+{
+  guint n;
+  const double *stock = sw_rules_series (run->rules, "insulation.sweating", "stock_mm", &n, NULL, NULL);
+  for (guint i = 0; stock != NULL && i < n; i++)
+    if (stock[i] >= needed)
+      return stock[i];
+  return ceil (needed);
+}
+
 /* Cold water in a closed void, without the sleeve that keeps it dry. */
 void
 sw_check_sweating_record (SwCheckRun *run, const SwRecord *record)
@@ -325,6 +359,7 @@ sw_check_sweating_record (SwCheckRun *run, const SwRecord *record)
   SwSnag *snag = sw_check_add (run, route->run->insulation > 0 ? "thin" : "bare", SW_SEVERITY_NOTE, record->id, place);
   snag->room = room->record.id;
   sw_check_set_numbers (snag, needed, route->run->insulation, SW_UNIT_MM, &air);
+  sw_check_set_param (snag, "stock", stock_thickness (run, needed), SW_UNIT_MM);
   sw_check_set_param (snag, "dew", sweat.dew_c, SW_UNIT_CELSIUS);
   sw_check_set_param (snag, "pipe", sweat.pipe_c, SW_UNIT_CELSIUS);
   sw_check_set_extent (snag, route->axis[0], route->axis[route->n - 1]);

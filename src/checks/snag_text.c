@@ -2,11 +2,12 @@
 #include "checks/snag_text.h"
 #include "base/number.h"
 #include "base/text.h"
+#include "base/tolerance.h"
 #include "checks/messages.h"
 #include <string.h>
 
 #define MINOR_SHARE    0.25   /* a part of a move smaller than this against the other is left out, and the other made longer */
-#define METRES_FROM_MM 1000.0 /* longer lengths are read in metres */
+#define METRES_FROM_MM 10000.0 /* longer lengths are read in metres */
 
 static const char *
 in_language (SwTranslate translate, const char *english)
@@ -81,16 +82,17 @@ number_text (double value, int decimals, const char *unit)
   return g_strdup_printf ("%s%s%s", sw_number_write_fixed (value, decimals, figure), *unit != '\0' ? " " : "", unit);
 }
 
+/* In whole millimetres, but for small ones and where `fine` says that less than one counts. */
 static char *
-length_text (double mm)
+length_text (double mm, gboolean fine)
 {
   if (fabs (mm) >= METRES_FROM_MM)
     return number_text (mm / 1000, 2, "m");
-  return number_text (mm, fabs (mm) < 10 && fabs (mm - round (mm)) >= 0.05 ? 1 : 0, "mm");
+  return number_text (mm, (fine || fabs (mm) < 10) && fabs (mm - round (mm)) >= 0.05 ? 1 : 0, "mm");
 }
 
 static char *
-value_text (double value, SwUnit unit)
+value_text (double value, SwUnit unit, gboolean fine)
 {
   char figure[SW_NUMBER_BUF];
   if (isnan (value))
@@ -98,7 +100,7 @@ value_text (double value, SwUnit unit)
   switch (unit)
     {
     case SW_UNIT_MM:
-      return length_text (value);
+      return length_text (value, fine);
     case SW_UNIT_FALL:
       return g_strdup_printf ("1:%s", sw_number_write_fixed (value, 0, figure));
     case SW_UNIT_DEGREE:
@@ -127,7 +129,7 @@ compass (SwPoint3 way)
 static char *
 whole_mm (double mm)
 {
-  return number_text (ceil (mm - 1e-6), 0, "mm");
+  return number_text (ceil (mm - 2 * SW_GRID_MM), 0, "mm");
 }
 
 char *
@@ -280,8 +282,9 @@ sw_snag_where (const SwAddress *address, SwTranslate translate)
       append_part (text, numbered (translate, address->over_void ? N_ ("void {void}") : N_ ("rib by void {void}"), "void", address->void_number));
       g_autofree char *past = g_strdup (sw_number_write_fixed (address->past_plate, 0, figure));
       g_autofree char *plate = g_strdup_printf ("%d", address->plate_number);
-      append_part (text, address->has_plate ? fill_two (translate, N_ ("{past} past plate {plate}"), "past", past, "plate", plate)
-                                            : fill_one (translate, N_ ("{past} from the closure"), "past", past));
+      append_part (text, address->has_plate        ? fill_two (translate, N_ ("{past} past plate {plate}"), "past", past, "plate", plate)
+                         : address->past_plate < 0 ? g_strdup (in_language (translate, N_ ("before the closure")))
+                                                   : fill_one (translate, N_ ("{past} from the closure"), "past", past));
     }
   if (address->grid != NULL)
     append_part (text, fill_two (translate, N_ ("{metres} m from grid {grid}"), "metres",
@@ -297,12 +300,13 @@ sw_snag_where (const SwAddress *address, SwTranslate translate)
 static gsize
 snag_fillings (const SwSnags *snags, const SwSnag *snag, SwTranslate translate, Filling fillings[MAX_FILLINGS], GPtrArray *texts)
 {
+  gboolean fine = fabs (snag->needed - snag->found) < 1;
   const struct { const char *name; char *text; } all[] = {
     { "first", sw_snag_thing (snags, snag->owners[0], snag->kinds[0], snag->parts[0], translate) },
     { "second", sw_snag_thing (snags, snag->owners[1], snag->kinds[1], snag->parts[1], translate) },
-    { "needed", value_text (snag->needed, snag->unit) },
-    { "found", value_text (snag->found, snag->unit) },
-    { "depth", value_text (-snag->found, SW_UNIT_MM) },
+    { "needed", value_text (snag->needed, snag->unit, fine) },
+    { "found", value_text (snag->found, snag->unit, fine) },
+    { "depth", value_text (-snag->found, SW_UNIT_MM, fine) },
     { "missing", isnan (snag->missing_mm) ? g_strdup ("–") : whole_mm (snag->missing_mm) },
     { "move", sw_snag_move (snag->direction, snag->distance, translate) },
     { "detail", g_strdup (snag->detail != NULL ? snag->detail : "") },
@@ -315,7 +319,7 @@ snag_fillings (const SwSnags *snags, const SwSnag *snag, SwTranslate translate, 
     }
   for (guint i = 0; i < snag->n_params; i++, n++)
     {
-      char *text = value_text (snag->params[i].value, snag->params[i].unit);
+      char *text = value_text (snag->params[i].value, snag->params[i].unit, FALSE);
       fillings[n] = (Filling){ snag->params[i].name, text };
       g_ptr_array_add (texts, text);
     }

@@ -1,0 +1,99 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Services against each other. Distances by hand; limits are the rule set's: pipes 25 mm apart, conduits 5, conduit from pipe
+ * 100 (a published conduit specification) and from a hot one 150, gas 25, copper from zinc 10, power from unscreened data
+ * (class b) 100 × 0.2 (EN 50174-2, later edition). */
+#include "tiny.h"
+
+#define V(x, y, z) "{'at': [" #x "," #y "], 'z': " #z "}"
+#define ALONG(id, service, od, y, more) \
+  "{'id': '" id "', 'service': '" service "', 'od_mm': " #od ", 'socket_mm': " #od ", 'vertices': [" V (1000, y, 120) "," V (4000, y, 120) "]" more "}"
+#define PEX ", 'material': 'pex'"
+#define RUNS(a, b) "'runs': [" a "," b "]"
+#define ROOM(finish) ", 'rooms': [{'id': 'hall', 'finish': '" finish "', 'outline': [[0,0],[6000,0],[6000,4800],[0,4800]]}]"
+
+static const TinyCase clashes[] = {
+  TINY_FIX ("near", "run-run", "near", 1, RUNS (ALONG ("R1", "cold", 50, 226, PEX), ALONG ("R2", "cold", 50, 300, PEX))),
+  TINY_NONE ("clear", "run-run", RUNS (ALONG ("R1", "cold", 50, 225, PEX), ALONG ("R2", "cold", 50, 300, PEX))),
+  TINY_STOP ("hit", "run-run", "hit", 35, RUNS (ALONG ("R1", "cold", 50, 260, PEX), ALONG ("R2", "cold", 50, 300, PEX))),
+  TINY_FIX ("conduits", "run-run", "near", 1, RUNS (ALONG ("R1", "power", 20, 276, ""), ALONG ("R2", "power", 20, 300, ""))),
+  TINY_NONE ("conduits-clear", "run-run", RUNS (ALONG ("R1", "power", 20, 275, ""), ALONG ("R2", "power", 20, 300, ""))),
+  TINY_FIX ("own-clearance", "run-run", "near", 15,
+            RUNS (ALONG ("R1", "cold", 50, 225, PEX ", 'clearance_mm': 40"), ALONG ("R2", "cold", 50, 300, PEX))),
+  TINY_FIX ("insulation", "run-run", "near", 13,
+            RUNS (ALONG ("R1", "cold", 50, 225, PEX ", 'insulation_mm': 13"), ALONG ("R2", "cold", 50, 300, PEX))),
+  TINY_STOP ("crossing", "run-run", "hit", 75,
+             RUNS (ALONG ("R1", "cold", 50, 300, PEX), "{'id': 'R2', 'service': 'cold', 'material': 'pex', 'od_mm': 50, 'socket_mm': 50, 'vertices': ["
+                   V (2000, 150, 120) "," V (2000, 450, 120) "]}")),
+  TINY_NONE ("joined-at-a-tee", "run-run",
+             "'fittings': [{'id': 'T', 'kind': 'tee', 'at': [2000,300], 'z_mm': 120, 'run': 'R1'}],"
+             RUNS (ALONG ("R1", "waste", 50, 300, ""), "{'id': 'R2', 'service': 'waste', 'od_mm': 50, 'end': 'T', 'vertices': ["
+                   V (2000, 150, 120) "," V (2000, 300, 120) "]}")),
+  TINY_STOP ("joined-elsewhere", "run-run", "hit", NAN,
+             "'fittings': [{'id': 'T', 'kind': 'tee', 'at': [3800,300], 'z_mm': 120, 'run': 'R1'}],"
+             RUNS (ALONG ("R1", "cold", 50, 300, PEX), "{'id': 'R2', 'service': 'cold', 'material': 'pex', 'od_mm': 50, 'socket_mm': 50, 'end': 'T', 'vertices': ["
+                   V (2000, 150, 120) "," V (2000, 450, 120) "," V (3800, 450, 120) "," V (3800, 300, 120) "]}")),
+  TINY_STOP ("box-of-another-run", "run-run", "hit", NAN,
+             "'fittings': [{'id': 'F1', 'kind': 'box', 'at': [2000,300], 'z_mm': 120}]," "'runs': [" ALONG ("R1", "power", 20, 300, "") "]"),
+  TINY_NONE ("box-of-this-run", "run-run",
+             "'fittings': [{'id': 'F1', 'kind': 'box', 'at': [2000,300], 'z_mm': 120, 'run': 'R1'}]," "'runs': [" ALONG ("R1", "power", 20, 300, "") "]"),
+};
+
+static const TinyCase apart[] = {
+  TINY_FIX ("near", "segregation", "near", 1, RUNS (ALONG ("R1", "power", 20, 261, ""), ALONG ("R2", "data", 20, 300, ""))),
+  TINY_NONE ("clear", "segregation", RUNS (ALONG ("R1", "power", 20, 260, ""), ALONG ("R2", "data", 20, 300, ""))),
+  TINY_FIX ("lighting-too", "segregation", "near", 1, RUNS (ALONG ("R1", "data", 20, 261, ""), ALONG ("R2", "lighting", 20, 300, ""))),
+  TINY_NONE ("steel-conduit", "segregation", RUNS (ALONG ("R1", "power", 20, 270, ", 'material': 'steel'"), ALONG ("R2", "data", 20, 300, ""))),
+  TINY_NONE ("fire-alarm-is-not-data", "segregation", RUNS (ALONG ("R1", "power", 20, 275, ""), ALONG ("R2", "fire-alarm", 20, 300, ""))),
+
+  TINY_NOTE ("beside", "conduit-pipe", "near", 1, RUNS (ALONG ("R1", "power", 20, 166, ""), ALONG ("R2", "cold", 50, 300, PEX))),
+  TINY_NONE ("clear", "conduit-pipe", RUNS (ALONG ("R1", "power", 20, 165, ""), ALONG ("R2", "cold", 50, 300, PEX))),
+  TINY_NOTE ("hot", "conduit-pipe", "near", 50, RUNS (ALONG ("R1", "power", 20, 165, ""), ALONG ("R2", "hot", 50, 300, PEX))),
+  TINY_NONE ("crossing", "conduit-pipe",
+             RUNS (ALONG ("R1", "cold", 50, 300, PEX), "{'id': 'R2', 'service': 'power', 'vertices': [" V (2000, 150, 190) "," V (2000, 450, 190) "]}")),
+
+  TINY_STOP ("near", "gas-electric", "near", 1, RUNS (ALONG ("R1", "power", 20, 266, ""), ALONG ("R2", "gas", 20, 310, ", 'material': 'steel'"))),
+  TINY_NONE ("clear", "gas-electric", RUNS (ALONG ("R1", "power", 20, 265, ""), ALONG ("R2", "gas", 20, 310, ", 'material': 'steel'"))),
+  TINY_NONE ("water-is-no-gas", "gas-electric", RUNS (ALONG ("R1", "power", 20, 266, ""), ALONG ("R2", "cold", 20, 310, PEX))),
+
+  TINY_STOP ("closed", "gas-void", "closed", NAN, "'runs': [" ALONG ("R1", "gas", 20, 300, ", 'material': 'steel'") "]" ROOM ("closed")),
+  TINY_NONE ("exposed", "gas-void", "'runs': [" ALONG ("R1", "gas", 20, 300, ", 'material': 'steel'") "]" ROOM ("exposed")),
+  TINY_NONE ("below-the-ceiling", "gas-void",
+             "'runs': [{'id': 'R1', 'service': 'gas', 'material': 'steel', 'vertices': [{'at': [1000,300], 'level': 'floor', 'z': 2000},"
+             "{'at': [4000,300], 'level': 'floor', 'z': 2000}]}]" ROOM ("closed")),
+};
+
+/* Copper 22: its side at y 80.31 is 9 from the void's side at z 120, which leans 50 in 250. */
+#define COPPER(y, more) "'runs': [{'id': 'R1', 'service': 'cold', 'material': 'copper', 'od_mm': 22, 'socket_mm': 22, 'clearance_mm': 1, 'vertices': [" \
+  "{'at': [1000," #y "], 'z': 120}, {'at': [4000," #y "], 'z': 120}]" more "}]"
+
+static const TinyCase surroundings[] = {
+  TINY_FIX ("near", "copper-zinc", "near", 1, COPPER (94.396, "")),
+  TINY_NONE ("clear", "copper-zinc", COPPER (95.42, "")),
+  TINY_NONE ("sleeved", "copper-zinc", COPPER (94.396, ", 'insulation_mm': 1")),
+  TINY_FIX ("on-steel-conduit", "copper-zinc", "near", 1,
+            RUNS (ALONG ("R1", "cold", 22, 300, ", 'material': 'copper'"), ALONG ("R2", "power", 20, 330, ", 'material': 'steel'"))),
+  TINY_NONE ("by-plastic-conduit", "copper-zinc", RUNS (ALONG ("R1", "cold", 22, 300, ", 'material': 'copper'"), ALONG ("R2", "power", 20, 330, ""))),
+
+  TINY_FIX ("over", "over-electrical", "over", 95,
+            "'fittings': [{'id': 'F1', 'kind': 'box', 'at': [2000,300], 'z_mm': 30}, {'id': 'F2', 'kind': 'valve', 'at': [2005,305], 'z_mm': 150}]"),
+  TINY_NONE ("under", "over-electrical",
+             "'fittings': [{'id': 'F1', 'kind': 'box', 'at': [2000,300], 'z_mm': 150}, {'id': 'F2', 'kind': 'valve', 'at': [2005,305], 'z_mm': 30}]"),
+  TINY_NONE ("beside", "over-electrical",
+             "'fittings': [{'id': 'F1', 'kind': 'box', 'at': [2000,300], 'z_mm': 30}, {'id': 'F2', 'kind': 'valve', 'at': [2101,300], 'z_mm': 150}]"),
+
+  /* 22 mm pipe with water of 12 °C in still air of 26 °C and 70 %: 8.1 mm of sleeve (cylinder, lambda 0.038, h 5) */
+  TINY_NOTE ("bare", "sweating", "bare", NAN, COPPER (300, "") ROOM ("closed")),
+  TINY_NOTE ("thin", "sweating", "thin", NAN, COPPER (300, ", 'insulation_mm': 6") ROOM ("closed")),
+  TINY_NONE ("sleeved", "sweating", COPPER (300, ", 'insulation_mm': 9") ROOM ("closed")),
+  TINY_NONE ("exposed", "sweating", COPPER (300, "") ROOM ("exposed")),
+};
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+  TINY_ADD ("/checks", clashes);
+  TINY_ADD ("/checks", apart);
+  TINY_ADD ("/checks", surroundings);
+  return g_test_run ();
+}
