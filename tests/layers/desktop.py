@@ -16,8 +16,8 @@ sys.path.insert(0, str(ROOT / 'tests'))
 import tap  # noqa: E402
 
 APP = 'org.soffitwright.Soffitwright'
-BUILT = Path(sys.argv[1] if len(sys.argv) > 1 else ROOT / 'build').resolve() / 'data'
-APPLICATION_ID = 0x534F4646
+BUILD = Path(sys.argv[1] if len(sys.argv) > 1 else ROOT / 'build').resolve()
+BUILT = BUILD / 'data'
 
 
 def told(*command, **environment):
@@ -29,14 +29,9 @@ def told(*command, **environment):
     return done.stdout
 
 
-def content_type(folder, name, application_id):
-    """The type that GIO gives to a database of this name, from the file's inside as well."""
-    path = Path(folder) / name
-    with sqlite3.connect(path) as base:
-        base.execute(f'PRAGMA application_id = {application_id}')
-        base.execute('CREATE TABLE thing (id INTEGER PRIMARY KEY)')
-    base.close()
-    text = told('gio', 'info', '-a', 'standard::content-type', path, XDG_DATA_HOME=str(Path(folder) / 'share'))
+def content_type(path):
+    """The type that GIO gives to a file, from its name and from its inside."""
+    text = told('gio', 'info', '-a', 'standard::content-type', path, XDG_DATA_HOME=str(path.parent / 'share'))
     return re.search(r'standard::content-type: (\S+)', text).group(1)
 
 
@@ -46,9 +41,14 @@ def test_jobs_are_known_by_name_and_by_inside():
         packages.mkdir(parents=True)
         shutil.copy(BUILT / f'{APP}.xml', packages)
         told('update-mime-database', packages.parent)
-        assert content_type(folder, 'hall.soffit', APPLICATION_ID) == 'application/x-soffit'
-        assert content_type(folder, 'hall', APPLICATION_ID) == 'application/x-soffit'
-        assert content_type(folder, 'other', 1) != 'application/x-soffit'
+        named, unnamed, other = (Path(folder) / name for name in ('hall.soffit', 'hall', 'other'))
+        told(BUILD / 'src' / 'cli' / 'soffit', 'new', named)
+        shutil.copy(named, unnamed)
+        base = sqlite3.connect(other)
+        base.execute('CREATE TABLE thing (id INTEGER PRIMARY KEY)')
+        base.close()
+        assert content_type(named) == content_type(unnamed) == 'application/x-soffit', content_type(unnamed)
+        assert content_type(other) != 'application/x-soffit'
 
 
 def test_settings_have_sound_defaults():
