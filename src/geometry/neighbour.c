@@ -1,0 +1,756 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "geometry/neighbour.h"
+#include <string.h>
+#ifdef __SSE__
+#include <xmmintrin.h>
+#endif
+
+/* A tree packed into two arrays. Items are put in order by halving them again and again at the median of their middles
+ * along the axis on which these are spread most; runs of FAN items make blocks, runs of FAN blocks make blocks of the
+ * next level, so that children are found by counting and no links are stored. A block holds its children's boxes side
+ * by side, and one comparison tests four of them. All pairs come from one walk down the tree for each lowest block, not
+ * for each item, skipping what lies before it. Building is O(n log n); halving ends because each part is smaller.
+ * Changed items stand in a side list that every search also passes; what it replaces in the tree is masked by a bit.
+ * Not found: nothing that meets is missed; boxes of long slanted runs are wide, and their pairs many. */
+
+#define FAN      8
+#define LEVELS   12 /* 8¹¹ > 2³² */
+#define NOBODY   G_MAXUINT32
+#define SIDE_MIN 64
+#define SIDE_PER 64
+
+typedef struct { float low[3], high[3]; } Box; /* of NaN when empty: it meets nothing */
+typedef struct { float low[3][FAN], high[3][FAN]; } Block;
+
+typedef struct
+{
+  gatomicrefcount refs;
+  guint n, n_levels;
+  guint first[LEVELS + 1]; /* block of each level, lowest level first; the last level has one block */
+  Block *blocks;
+  guint32 *items; /* of the lowest level's children; NOBODY beyond n */
+} Tree;
+
+typedef struct
+{
+  guint32 item;
+  Box box;
+} Side;
+
+struct _SwNeighbours
+{
+  gatomicrefcount refs;
+  guint n, n_side;
+  Tree *tree;
+  guint32 *moved; /* bit i: item i of the tree has moved to the side list; NULL when none has */
+  Side *side;     /* ascending by item */
+};
+
+/* ---- boxes ---- */
+
+static float
+float_down (double mm)
+{
+  float f = (float) mm;
+  return (double) f > mm ? nextafterf (f, -INFINITY) : f;
+}
+
+static float
+float_up (double mm)
+{
+  float f = (float) mm;
+  return (double) f < mm ? nextafterf (f, INFINITY) : f;
+}
+
+static const Box no_box = { { NAN, NAN, NAN }, { NAN, NAN, NAN } };
+
+static Box
+box_of (SwBox3 b)
+{
+  if (!(b.low.x <= b.high.x && b.low.y <= b.high.y && b.low.z <= b.high.z))
+    return no_box;
+  return (Box){ { float_down (b.low.x), float_down (b.low.y), float_down (b.low.z) },
+                { float_up (b.high.x), float_up (b.high.y), float_up (b.high.z) } };
+}
+
+static Box
+grown (Box box, double by)
+{
+  for (int k = 0; k < 3 && by > 0; k++)
+    {
+      box.low[k] = float_down ((double) box.low[k] - by);
+      box.high[k] = float_up ((double) box.high[k] + by);
+    }
+  return box;
+}
+
+static Box
+child_box (const Block *block, guint child)
+{
+  return (Box){ { block->low[0][child], block->low[1][child], block->low[2][child] },
+                { block->high[0][child], block->high[1][child], block->high[2][child] } };
+}
+
+static void
+set_child (Block *block, guint child, Box box)
+{
+  for (int k = 0; k < 3; k++)
+    {
+      block->low[k][child] = box.low[k];
+      block->high[k][child] = box.high[k];
+    }
+}
+
+static Box
+block_box (const Block *block)
+{
+  Box all = { { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
+  for (guint i = 0; i < FAN; i++)
+    for (int k = 0; k < 3; k++)
+      {
+        if (block->low[k][i] < all.low[k])
+          all.low[k] = block->low[k][i];
+        if (block->high[k][i] > all.high[k])
+          all.high[k] = block->high[k][i];
+      }
+  return all.low[0] <= all.high[0] ? all : no_box;
+}
+
+static gboolean
+boxes_meet (const Box *a, const Box *b)
+{
+  return a->low[0] <= b->high[0] && b->low[0] <= a->high[0] && a->low[1] <= b->high[1] && b->low[1] <= a->high[1]
+         && a->low[2] <= b->high[2] && b->low[2] <= a->high[2];
+}
+
+/* Four at a time: the compilers' own vectors. */
+typedef float Four __attribute__ ((vector_size (16)));
+typedef gint32 FourBits __attribute__ ((vector_size (16)));
+
+static inline Four
+four_at (const float *p)
+{
+  Four four;
+  memcpy (&four, p, sizeof four);
+  return four;
+}
+
+static inline guint
+bits_of (FourBits mask)
+{
+#ifdef __SSE__
+  return (guint) _mm_movemask_ps ((__m128) mask);
+#else
+  mask &= (FourBits){ 1, 2, 4, 8 };
+  return (guint) (mask[0] | mask[1] | mask[2] | mask[3]);
+#endif
+}
+
+/* Bit i is set when child i meets the box. */
+static inline guint
+children_that_meet (const Block *block, const Box *box)
+{
+  guint bits = 0;
+  for (guint half = 0; half < FAN; half += 4)
+    {
+      FourBits mask = ~(FourBits){ 0 };
+      for (int k = 0; k < 3; k++)
+        mask &= (four_at (block->low[k] + half) <= box->high[k]) & (four_at (block->high[k] + half) >= box->low[k]);
+      bits |= bits_of (mask) << half;
+    }
+  return bits;
+}
+
+/* ---- building ---- */
+
+typedef struct
+{
+  float middle[3];
+  guint32 item;
+} Entry;
+
+static gboolean
+comes_before (const Entry *a, const Entry *b, int axis)
+{
+  return a->middle[axis] < b->middle[axis] || (a->middle[axis] == b->middle[axis] && a->item < b->item);
+}
+
+static void
+swap_entries (Entry *a, Entry *b)
+{
+  Entry kept = *a;
+  *a = *b;
+  *b = kept;
+}
+
+static void
+order_two (Entry *a, Entry *b, int axis)
+{
+  if (comes_before (b, a, axis))
+    swap_entries (a, b);
+}
+
+/* Puts the `rank` lowest first (quickselect; the order is total, so the result does not hang on the way there). */
+static void
+select_lowest (Entry *e, gssize n, gssize rank, int axis)
+{
+  while (n > 1 && rank > 0 && rank < n)
+    {
+      gssize low = 0, high = n - 1;
+      order_two (&e[0], &e[n / 2], axis);
+      order_two (&e[n / 2], &e[n - 1], axis);
+      order_two (&e[0], &e[n / 2], axis);
+      Entry pivot = e[n / 2];
+      while (low <= high)
+        {
+          while (comes_before (&e[low], &pivot, axis))
+            low++;
+          while (comes_before (&pivot, &e[high], axis))
+            high--;
+          if (low <= high)
+            swap_entries (&e[low++], &e[high--]);
+        }
+      if (rank <= high)
+        n = high + 1;
+      else if (rank >= low)
+        e += low, n -= low, rank -= low;
+      else
+        return;
+    }
+}
+
+static int
+widest_axis (const Entry *entries, gsize n)
+{
+  float low[3] = { INFINITY, INFINITY, INFINITY }, high[3] = { -INFINITY, -INFINITY, -INFINITY };
+  for (gsize i = 0; i < n; i++)
+    for (int k = 0; k < 3; k++)
+      {
+        float at = entries[i].middle[k];
+        low[k] = at < low[k] ? at : low[k];
+        high[k] = at > high[k] ? at : high[k];
+      }
+  float x = high[0] - low[0], y = high[1] - low[1], z = high[2] - low[2];
+  return x >= y && x >= z ? 0 : y >= z ? 1 : 2;
+}
+
+/* Halves at multiples of `part`, the number of items in one child at this level, and goes on inside the children. */
+static void
+put_in_order (Entry *entries, gsize n, gsize part)
+{
+  while (part >= n)
+    {
+      if (part <= FAN)
+        return;
+      part /= FAN;
+    }
+  gsize children = (n + part - 1) / part, left = children / 2 * part;
+  select_lowest (entries, n, left, widest_axis (entries, n));
+  put_in_order (entries, left, part);
+  put_in_order (entries + left, n - left, part);
+}
+
+static float
+middle_of (float low, float high)
+{
+  double middle = ((double) low + high) / 2;
+  return isfinite (middle) ? (float) middle : 0; /* empty or endless: anywhere */
+}
+
+static Entry *
+entries_of (const Box *boxes, guint n)
+{
+  Entry *entries = g_new (Entry, n);
+  for (guint i = 0; i < n; i++)
+    {
+      for (int k = 0; k < 3; k++)
+        entries[i].middle[k] = middle_of (boxes[i].low[k], boxes[i].high[k]);
+      entries[i].item = i;
+    }
+  return entries;
+}
+
+static void
+fill_levels (Tree *tree, const Box *boxes)
+{
+  for (guint level = 0; level < tree->n_levels; level++)
+    {
+      guint n_blocks = tree->first[level + 1] - tree->first[level];
+      guint n_below = level == 0 ? tree->n : tree->first[level] - tree->first[level - 1];
+      for (guint i = 0; i < n_blocks * FAN; i++)
+        {
+          Box box = i >= n_below ? no_box
+                    : level == 0 ? boxes[tree->items[i]]
+                                 : block_box (&tree->blocks[tree->first[level - 1] + i]);
+          set_child (&tree->blocks[tree->first[level] + i / FAN], i % FAN, box);
+        }
+    }
+}
+
+static Tree *
+tree_new (const Box *boxes, guint n)
+{
+  Tree *tree = g_new0 (Tree, 1);
+  g_atomic_ref_count_init (&tree->refs);
+  tree->n = n;
+  gsize part = FAN;
+  for (guint below = n; tree->n_levels == 0 || below > 1; tree->n_levels++)
+    {
+      below = below / FAN + (below % FAN != 0 || below == 0);
+      tree->first[tree->n_levels + 1] = tree->first[tree->n_levels] + below;
+      part *= FAN;
+    }
+  g_autofree Entry *entries = entries_of (boxes, n);
+  put_in_order (entries, n, part);
+  guint padded = tree->first[1] * FAN;
+  tree->items = g_new (guint32, padded);
+  for (guint i = 0; i < padded; i++)
+    tree->items[i] = i < n ? entries[i].item : NOBODY;
+  tree->blocks = g_new (Block, tree->first[tree->n_levels]);
+  fill_levels (tree, boxes);
+  return tree;
+}
+
+static void
+tree_unref (Tree *tree)
+{
+  if (!g_atomic_ref_count_dec (&tree->refs))
+    return;
+  g_free (tree->blocks);
+  g_free (tree->items);
+  g_free (tree);
+}
+
+static SwNeighbours *
+index_new (Tree *tree, guint n)
+{
+  SwNeighbours *index = g_new0 (SwNeighbours, 1);
+  g_atomic_ref_count_init (&index->refs);
+  index->tree = tree;
+  index->n = n;
+  return index;
+}
+
+SwNeighbours *
+sw_neighbours_new (const SwBox3 *boxes, guint n)
+{
+  g_assert (n < NOBODY / 2);
+  g_autofree Box *rounded = g_new (Box, n);
+  for (guint i = 0; i < n; i++)
+    rounded[i] = box_of (boxes[i]);
+  return index_new (tree_new (rounded, n), n);
+}
+
+SwNeighbours *
+sw_neighbours_ref (SwNeighbours *index)
+{
+  g_atomic_ref_count_inc (&index->refs);
+  return index;
+}
+
+void
+sw_neighbours_unref (SwNeighbours *index)
+{
+  if (index == NULL || !g_atomic_ref_count_dec (&index->refs))
+    return;
+  tree_unref (index->tree);
+  g_free (index->moved);
+  g_free (index->side);
+  g_free (index);
+}
+
+guint
+sw_neighbours_count (const SwNeighbours *index)
+{
+  return index->n;
+}
+
+gsize
+sw_neighbours_bytes (const SwNeighbours *index)
+{
+  const Tree *tree = index->tree;
+  gsize moved = index->moved ? (tree->n + 31) / 32 * sizeof *index->moved : 0;
+  return sizeof *index + sizeof *tree + tree->first[tree->n_levels] * sizeof *tree->blocks
+         + tree->first[1] * FAN * sizeof *tree->items + moved + index->n_side * sizeof *index->side;
+}
+
+/* ---- changes ---- */
+
+static gboolean
+has_moved (const SwNeighbours *index, guint32 item)
+{
+  return index->moved && index->moved[item / 32] >> (item % 32) & 1;
+}
+
+static int
+compare_sides (gconstpointer pa, gconstpointer pb)
+{
+  const Side *a = pa, *b = pb;
+  return a->item < b->item ? -1 : a->item > b->item;
+}
+
+/* Old side list and changes, sorted, the last of each item kept. Merge sort is stable, so "last" means the last given. */
+static GArray *
+merged_sides (const SwNeighbours *index, const SwNeighbourChange *changes, guint n_changes)
+{
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (Side));
+  g_array_append_vals (all, index->side, index->n_side);
+  for (guint i = 0; i < n_changes; i++)
+    {
+      Side side = { changes[i].item, box_of (changes[i].box) };
+      g_assert (side.item < NOBODY / 2);
+      g_array_append_val (all, side);
+    }
+  g_array_sort (all, compare_sides);
+  guint kept = 0;
+  for (guint i = 0; i < all->len; i++)
+    if (i + 1 == all->len || g_array_index (all, Side, i).item != g_array_index (all, Side, i + 1).item)
+      g_array_index (all, Side, kept++) = g_array_index (all, Side, i);
+  g_array_set_size (all, kept);
+  return all;
+}
+
+static SwNeighbours *
+rebuilt (const SwNeighbours *index, const GArray *sides, guint n)
+{
+  const Tree *tree = index->tree;
+  g_autofree Box *boxes = g_new (Box, n);
+  for (guint i = 0; i < n; i++)
+    boxes[i] = no_box;
+  for (guint i = 0; i < tree->n; i++)
+    boxes[tree->items[i]] = child_box (&tree->blocks[i / FAN], i % FAN);
+  for (guint i = 0; i < sides->len; i++)
+    boxes[g_array_index (sides, Side, i).item] = g_array_index (sides, Side, i).box;
+  return index_new (tree_new (boxes, n), n);
+}
+
+SwNeighbours *
+sw_neighbours_with (const SwNeighbours *index, const SwNeighbourChange *changes, guint n_changes)
+{
+  g_autoptr (GArray) sides = merged_sides (index, changes, n_changes);
+  guint n = index->n;
+  if (sides->len > 0)
+    n = MAX (n, g_array_index (sides, Side, sides->len - 1).item + 1);
+  if (sides->len > SIDE_MIN + n / SIDE_PER)
+    return rebuilt (index, sides, n);
+  g_atomic_ref_count_inc (&index->tree->refs);
+  SwNeighbours *with = index_new (index->tree, n);
+  with->moved = g_new0 (guint32, (index->tree->n + 31) / 32);
+  for (guint i = 0; i < sides->len; i++)
+    {
+      guint32 item = g_array_index (sides, Side, i).item;
+      if (item < index->tree->n)
+        with->moved[item / 32] |= 1u << (item % 32);
+    }
+  with->n_side = sides->len;
+  with->side = (Side *) g_array_steal (sides, NULL);
+  return with;
+}
+
+/* ---- queries ---- */
+
+typedef struct { guint32 level, block; } Node; /* block counted within its level */
+
+#define STACK (FAN * LEVELS)
+
+static gboolean
+query_box (const SwNeighbours *index, const Box *box, SwNeighbourFound found, gpointer data)
+{
+  const Tree *tree = index->tree;
+  Node stack[STACK];
+  guint depth = 0;
+  stack[depth++] = (Node){ tree->n_levels - 1, 0 };
+  while (depth > 0)
+    {
+      Node node = stack[--depth];
+      guint bits = children_that_meet (&tree->blocks[tree->first[node.level] + node.block], box);
+      for (; bits; bits &= bits - 1)
+        {
+          guint32 child = node.block * FAN + (guint) __builtin_ctz (bits);
+          if (node.level > 0)
+            stack[depth++] = (Node){ node.level - 1, child };
+          else if (!has_moved (index, tree->items[child]) && !found (tree->items[child], data))
+            return FALSE;
+        }
+    }
+  for (guint i = 0; i < index->n_side; i++)
+    if (boxes_meet (&index->side[i].box, box) && !found (index->side[i].item, data))
+      return FALSE;
+  return TRUE;
+}
+
+gboolean
+sw_neighbours_query (const SwNeighbours *index, SwBox3 box, SwNeighbourFound found, gpointer data)
+{
+  Box rounded = box_of (box);
+  return query_box (index, &rounded, found, data);
+}
+
+static gboolean
+append_item (guint32 item, gpointer data)
+{
+  g_array_append_val ((GArray *) data, item);
+  return TRUE;
+}
+
+static int
+compare_items (gconstpointer pa, gconstpointer pb)
+{
+  guint32 a = *(const guint32 *) pa, b = *(const guint32 *) pb;
+  return a < b ? -1 : a > b;
+}
+
+void
+sw_neighbours_find (const SwNeighbours *index, SwBox3 box, GArray *items)
+{
+  guint before = items->len;
+  sw_neighbours_query (index, box, append_item, items);
+  if (items->len > before + 1)
+    qsort (&g_array_index (items, guint32, before), items->len - before, sizeof (guint32), compare_items);
+}
+
+/* ---- pairs ---- */
+
+typedef struct
+{
+  const SwNeighbours *a, *b;
+  gboolean within; /* a is b, and each pair counts once */
+  double grow;
+  guint32 asking;  /* an item of a's side list, or of b's when `turned` */
+  gboolean turned;
+  GArray *pairs;
+} PairSearch;
+
+static void
+add_pair (PairSearch *search, guint32 first, guint32 second)
+{
+  SwPair pair = { first, second };
+  if (search->within && first > second)
+    pair = (SwPair){ second, first };
+  g_array_append_val (search->pairs, pair);
+}
+
+/* Items of one lowest block of a against one of b. */
+static void
+pair_blocks (PairSearch *search, guint32 block_a, guint32 block_b, const Box *grown_a, Box grown_b)
+{
+  const Tree *ta = search->a->tree, *tb = search->b->tree;
+  gboolean same = search->within && block_a == block_b;
+  guint asking = children_that_meet (&ta->blocks[block_a], &grown_b);
+  for (; asking; asking &= asking - 1)
+    {
+      guint i = (guint) __builtin_ctz (asking);
+      guint32 item = ta->items[block_a * FAN + i];
+      if (has_moved (search->a, item))
+        continue;
+      guint bits = children_that_meet (&tb->blocks[block_b], &grown_a[i]);
+      if (same)
+        bits &= ~0u << (i + 1);
+      for (; bits; bits &= bits - 1)
+        {
+          guint32 other = tb->items[block_b * FAN + (guint) __builtin_ctz (bits)];
+          if (!has_moved (search->b, other))
+            add_pair (search, item, other);
+        }
+    }
+}
+
+/* One lowest block of a, down the tree of b; within one set only what does not lie before it. */
+static void
+pair_block_with_tree (PairSearch *search, guint32 block)
+{
+  const Tree *ta = search->a->tree, *tb = search->b->tree;
+  Box each[FAN], all = grown (block_box (&ta->blocks[block]), search->grow);
+  for (guint i = 0; i < FAN; i++)
+    each[i] = grown (child_box (&ta->blocks[block], i), search->grow);
+  if (tb->n_levels == 1)
+    {
+      pair_blocks (search, block, 0, each, grown (block_box (&tb->blocks[0]), search->grow));
+      return;
+    }
+  Node stack[STACK];
+  guint depth = 0;
+  stack[depth++] = (Node){ tb->n_levels - 1, 0 };
+  while (depth > 0)
+    {
+      Node node = stack[--depth];
+      const Block *here = &tb->blocks[tb->first[node.level] + node.block];
+      for (guint bits = children_that_meet (here, &all); bits; bits &= bits - 1)
+        {
+          guint k = (guint) __builtin_ctz (bits);
+          guint64 child = (guint64) node.block * FAN + k;
+          if (search->within && (child + 1) << (3 * (node.level - 1)) <= block)
+            continue;
+          if (node.level > 1)
+            stack[depth++] = (Node){ node.level - 1, (guint32) child };
+          else
+            pair_blocks (search, block, (guint32) child, each, grown (child_box (here, k), search->grow));
+        }
+    }
+}
+
+G_STATIC_ASSERT (FAN == 1 << 3);
+
+static gboolean
+is_on_side (const SwNeighbours *index, guint32 item)
+{
+  return item >= index->tree->n || has_moved (index, item);
+}
+
+static gboolean
+pair_asking_with (guint32 item, gpointer data)
+{
+  PairSearch *search = data;
+  gboolean asks_too = (search->within || search->turned) && is_on_side (search->a, item);
+  if (asks_too && !(search->within && item > search->asking))
+    return TRUE; /* their pair comes when that one asks */
+  add_pair (search, search->turned ? item : search->asking, search->turned ? search->asking : item);
+  return TRUE;
+}
+
+static void
+pair_side_list (PairSearch *search, gboolean turned)
+{
+  const SwNeighbours *from = turned ? search->b : search->a, *to = turned ? search->a : search->b;
+  search->turned = turned;
+  for (guint i = 0; i < from->n_side; i++)
+    {
+      Box box = grown (from->side[i].box, search->grow);
+      search->asking = from->side[i].item;
+      query_box (to, &box, pair_asking_with, search);
+    }
+}
+
+static int
+compare_seconds (gconstpointer pa, gconstpointer pb)
+{
+  const SwPair *a = pa, *b = pb;
+  return a->second < b->second ? -1 : a->second > b->second;
+}
+
+/* By first: counting; by second within that: a plain sort of the few that share it. */
+static GArray *
+sorted_pairs (const GArray *pairs, guint n_first)
+{
+  const SwPair *from = (const SwPair *) pairs->data;
+  g_autofree gsize *start = g_new0 (gsize, (gsize) n_first + 1);
+  for (guint i = 0; i < pairs->len; i++)
+    start[from[i].first + 1]++;
+  for (guint i = 0; i < n_first; i++)
+    start[i + 1] += start[i];
+  GArray *sorted = g_array_sized_new (FALSE, FALSE, sizeof (SwPair), pairs->len);
+  g_array_set_size (sorted, pairs->len);
+  SwPair *to = (SwPair *) sorted->data;
+  for (guint i = 0; i < pairs->len; i++)
+    to[start[from[i].first]++] = from[i];
+  for (guint i = 0, end; i < pairs->len; i = end)
+    {
+      for (end = i + 1; end < pairs->len && to[end].first == to[i].first;)
+        end++;
+      if (end - i > 1)
+        qsort (&to[i], end - i, sizeof *to, compare_seconds);
+    }
+  return sorted;
+}
+
+static GArray *
+all_pairs (const SwNeighbours *a, const SwNeighbours *b, gboolean within, double grow)
+{
+  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (SwPair));
+  PairSearch search = { .a = a, .b = b, .within = within, .grow = grow, .pairs = pairs };
+  for (guint block = 0; block < a->tree->first[1]; block++)
+    pair_block_with_tree (&search, block);
+  pair_side_list (&search, FALSE);
+  if (!within)
+    pair_side_list (&search, TRUE);
+  return sorted_pairs (pairs, a->n);
+}
+
+GArray *
+sw_neighbours_pairs (const SwNeighbours *index, double grow)
+{
+  return all_pairs (index, index, TRUE, grow);
+}
+
+GArray *
+sw_neighbours_pairs_between (const SwNeighbours *a, const SwNeighbours *b, double grow)
+{
+  return all_pairs (a, b, FALSE, grow);
+}
+
+/* ---- nearest ---- */
+
+typedef struct
+{
+  const SwNeighbours *index;
+  double place[3];
+  SwNeighbourFound accept;
+  gpointer data;
+  double best; /* squared */
+  guint32 item;
+} NearestSearch;
+
+static double
+square_to (const NearestSearch *search, Box box)
+{
+  double sum = 0;
+  for (int k = 0; k < 3; k++)
+    {
+      double below = box.low[k] - search->place[k], above = search->place[k] - box.high[k];
+      double off = below > 0 ? below : above > 0 ? above : box.low[k] <= box.high[k] ? 0 : INFINITY;
+      sum += off * off;
+    }
+  return sum;
+}
+
+static void
+consider (NearestSearch *search, guint32 item, double square)
+{
+  if (square > search->best || (square == search->best && item >= search->item) || square == INFINITY)
+    return;
+  if (search->accept && !search->accept (item, search->data))
+    return;
+  search->best = square;
+  search->item = item;
+}
+
+/* Children from near to far, as long as they can still hold something as near as the best. */
+static void
+visit_near_to_far (NearestSearch *search, guint level, guint32 block)
+{
+  const Tree *tree = search->index->tree;
+  double squares[FAN];
+  for (guint i = 0; i < FAN; i++)
+    squares[i] = square_to (search, child_box (&tree->blocks[tree->first[level] + block], i));
+  for (;;)
+    {
+      guint near = 0;
+      for (guint i = 1; i < FAN; i++)
+        if (squares[i] < squares[near])
+          near = i;
+      if (squares[near] == INFINITY || squares[near] > search->best)
+        return;
+      guint32 child = block * FAN + near;
+      if (level > 0)
+        visit_near_to_far (search, level - 1, child);
+      else if (!has_moved (search->index, tree->items[child]))
+        consider (search, tree->items[child], squares[near]);
+      squares[near] = INFINITY;
+    }
+}
+
+gboolean
+sw_neighbours_nearest (const SwNeighbours *index, SwPoint3 place, SwNeighbourFound accept, gpointer data, guint32 *item,
+                       double *distance)
+{
+  NearestSearch search = { index, { place.x, place.y, place.z }, accept, data, INFINITY, NOBODY };
+  for (guint i = 0; i < index->n_side; i++)
+    consider (&search, index->side[i].item, square_to (&search, index->side[i].box));
+  visit_near_to_far (&search, index->tree->n_levels - 1, 0);
+  if (search.item == NOBODY)
+    return FALSE;
+  *item = search.item;
+  if (distance)
+    *distance = sqrt (search.best);
+  return TRUE;
+}
