@@ -1,9 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "geometry/neighbour.h"
 #include <string.h>
-#ifdef __SSE__
-#include <xmmintrin.h>
-#endif
 
 /* A tree packed into two arrays. Items are put in order by halving them again and again at the median of their middles
  * along the axis on which these are spread most; runs of FAN items make blocks, runs of FAN blocks make blocks of the
@@ -139,7 +136,7 @@ static inline guint
 bits_of (FourBits mask)
 {
 #ifdef __SSE__
-  return (guint) _mm_movemask_ps ((__m128) mask);
+  return (guint) __builtin_ia32_movmskps ((Four) mask);
 #else
   mask &= (FourBits){ 1, 2, 4, 8 };
   return (guint) (mask[0] | mask[1] | mask[2] | mask[3]);
