@@ -205,7 +205,8 @@ take_meeting (Runner *runner, const SwMeeting *meeting)
       gboolean turned;
       run->order = entries[i] - 1u;
       run->entry = &sw_check_entries[run->order];
-      if (mm >= entry_needed (run, run->entry, a, b, &turned))
+      double needed = entry_needed (run, run->entry, a, b, &turned);
+      if (needed < 0 || mm >= needed)
         continue;
       SwCheckPair pair = { a, b, mm, clearance->away, place };
       if (turned)

@@ -57,6 +57,8 @@ static const TinyCase concrete[] = {
              PIPE (V (1000, 300, 100) "," V (1000, 300, 400))
              ", 'sleeves': [{'id': 'S1', 'from': [1000,300], 'to': [1000,300], 'through': 'topping', 'z_mm': 290, 'diameter_mm': 70}]"),
 
+  TINY_NONE ("stack", "crown-clearance", "'fittings': [{'kind': 'stack', 'at': [1000,300], 'z_mm': 0, 'length_mm': 110, 'width_mm': 0, 'height_mm': 1000}]"),
+
   TINY_STOP ("through", "closure", "through", NAN, PIPE (V (1000, 300, 100) "," V (5950, 300, 100))),
   TINY_STOP ("hit", "closure", "hit", 35, PIPE (V (1000, 300, 100) "," V (5840, 300, 100))),
   TINY_FIX ("near", "closure", "near", 1, PIPE (V (1000, 300, 100) "," V (5806, 300, 100))),

@@ -53,6 +53,7 @@ static const TinyCase apart[] = {
 
   TINY_STOP ("near", "gas-electric", "near", 1, RUNS (ALONG ("R1", "power", 20, 266, ""), ALONG ("R2", "gas", 20, 310, ", 'material': 'steel'"))),
   TINY_NONE ("clear", "gas-electric", RUNS (ALONG ("R1", "power", 20, 265, ""), ALONG ("R2", "gas", 20, 310, ", 'material': 'steel'"))),
+  TINY_NONE ("water-through-a-conduit-is-no-gas", "gas-electric", RUNS (ALONG ("R1", "power", 20, 300, ""), ALONG ("R2", "cold", 20, 305, PEX))),
   TINY_NONE ("water-is-no-gas", "gas-electric", RUNS (ALONG ("R1", "power", 20, 266, ""), ALONG ("R2", "cold", 20, 310, PEX))),
 
   TINY_STOP ("closed", "gas-void", "closed", NAN, "'runs': [" ALONG ("R1", "gas", 20, 300, ", 'material': 'steel'") "]" ROOM ("closed")),
@@ -69,6 +70,7 @@ static const TinyCase apart[] = {
 static const TinyCase surroundings[] = {
   TINY_FIX ("near", "copper-zinc", "near", 1, COPPER (94.396, "")),
   TINY_NONE ("clear", "copper-zinc", COPPER (95.42, "")),
+  TINY_NONE ("plastic-through-a-rib", "copper-zinc", "'runs': [" ALONG ("R1", "cold", 50, 600, PEX) "]"),
   TINY_NONE ("sleeved", "copper-zinc", COPPER (94.396, ", 'insulation_mm': 1")),
   TINY_FIX ("on-steel-conduit", "copper-zinc", "near", 1,
             RUNS (ALONG ("R1", "cold", 22, 300, ", 'material': 'copper'"), ALONG ("R2", "power", 20, 330, ", 'material': 'steel'"))),

@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Advice holds when it is done: each edit is applied to the whole job and the whole check run again. */
+#include "checks/advice.h"
+#include "tiny.h"
+#include <string.h>
+
+#define V(x, y, z) "{'at': [" #x "," #y "], 'z': " #z "}"
+#define FALL(x, y) "{'at': [" #x "," #y "], 'level': 'fall'}"
+#define OUTLINE "'outline': [[0,0],[6000,0],[6000,4800],[0,4800]]"
+#define ROOM(finish) ", 'rooms': [{'id': 'hall', 'finish': '" finish "', " OUTLINE "}]"
+#define PEX(id, od, y) "{'id': '" id "', 'service': 'cold', 'material': 'pex', 'od_mm': " #od ", 'socket_mm': " #od ", 'insulation_mm': 13, 'vertices': [" \
+  V (1000, y, 120) "," V (4000, y, 120) "]}"
+
+typedef struct
+{
+  const char *name, *rule, *text; /* of the best advice; NULL: there is none */
+  const char *records;
+} AdviceCase;
+
+static const AdviceCase cases[] = {
+  /* the side leans 1:5: downward 15 mm would gain 3, so the way is sideways */
+  { "aside", "web-clearance", "Move the run 20 mm north.", "'runs': [" PEX ("R1", 24, 90) "]" },
+  { "aside-between-others", "run-run", "Move the run 10 mm south.", "'runs': [" PEX ("R1", 24, 270) "," PEX ("R2", 24, 335) "," PEX ("R3", 24, 420) "]" },
+  { "next-void", "run-run", "Move the whole run into the next void, 600 mm north.",
+    "'profiles': [{'id': 'p', 'mouth_mm': 200, 'crown_mm': 150, 'depth_mm': 100, 'tendons': 'no', 'plate_spacing_mm': 0}],"
+    "'runs': [{'id': 'R1', 'service': 'cold', 'material': 'pex', 'od_mm': 60, 'socket_mm': 60, 'vertices': [" V (1000, 270, 50) "," V (4000, 270, 50) "]},"
+    "{'id': 'R2', 'service': 'cold', 'material': 'pex', 'od_mm': 60, 'socket_mm': 60, 'vertices': [" V (1000, 325, 50) "," V (4000, 325, 50) "]}]" ROOM ("closed") },
+  { "down-from-the-crown", "crown-clearance", "Move this leg 6 mm down.", "'runs': [{'id': 'R1', 'service': 'cold', 'material': 'pex', 'od_mm': 50, 'socket_mm': 50, 'vertices': [" V (1000, 300, 221) "," V (4000, 300, 221) "]}]" },
+  { "full", "web-clearance", NULL, "'runs': [{'id': 'R1', 'service': 'cold', 'material': 'pex', 'od_mm': 225, 'socket_mm': 225, 'vertices': [" V (1000, 160, 125) "," V (4000, 160, 125) "]},"
+    "{'id': 'R2', 'service': 'cold', 'material': 'pex', 'od_mm': 150, 'socket_mm': 150, 'vertices': [" V (1000, 400, 125) "," V (4000, 400, 125) "]}]" },
+  { "too-flat", "fall", "Lay it to 1:60 from its start.",
+    "'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'vertices': [" V (1000, 300, 150) "," V (4000, 300, 130) "]}]" },
+  { "backwards", "fall", "Lay it to 1:60 from its start.",
+    "'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'vertices': [" V (1000, 300, 140) "," V (4000, 300, 150) "]}]" },
+  /* 3420 at 1:60 ends 1 mm too low */
+  { "out-of-the-void", "fall-out", "Move the whole run 1 mm up.",
+    "'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'socket_mm': 128, 'fall': 60, 'vertices': [" V (1000, 300, 120) "," FALL (4420, 300) "]}]" ROOM ("exposed") },
+  { "light-under-a-rib", "light-rib", "Move the light 117 mm north.", "'lights': [{'at': [2000,600]}]" ROOM ("closed") },
+  /* the pipe on the drop-in comes along */
+  { "drop-in", "drop-in", "Move it 85 mm south, with the pipe on it.",
+    "'drop_ins': [{'id': 'DI1', 'at': [1000,510]}], 'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'start': 'DI1', 'vertices': [" V (1000, 510, 300) "," V (1000, 510, 150) "]}]" },
+  { "lengthen", "gravity-end", "Lengthen it 206 mm east.",
+    "'fittings': [{'id': 'F1', 'kind': 'stack', 'at': [4206,300], 'length_mm': 110, 'width_mm': 0}],"
+    "'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'end': 'F1', 'vertices': [" V (1000, 300, 150) "," V (4000, 300, 100) "]}]" },
+  { "box", "conduit-turns", "Put a draw box here.",
+    "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (1000, 250, 100) "," V (2000, 250, 100) "," V (2000, 350, 100) "," V (3000, 350, 100) "," V (3000, 250, 100) "]}]" ROOM ("exposed") },
+  { "box-and-hatch", "conduit-turns", "Put a draw box here, and a hatch below it.",
+    "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (1000, 250, 100) "," V (2000, 250, 100) "," V (2000, 350, 100) "," V (3000, 350, 100) "," V (3000, 250, 100) "]}]" ROOM ("closed") },
+  { "hatch", "hatch-reach", "Put a hatch below it.", "'fittings': [{'id': 'F1', 'kind': 'valve', 'at': [2000,330], 'z_mm': 60}]" ROOM ("closed") },
+  { "cross-below", "rib-clearance", "Cross below the rib.", "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (1000, 300, 60) "," V (1000, 900, 60) "]}]" ROOM ("closed") },
+  { "waste-cannot-cross", "rib-clearance", NULL, "'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'vertices': [" V (1000, 300, 110) "," V (1000, 900, 100) "]}]" ROOM ("closed") },
+  { "sleeve", "sleeve-size", "Make it 70 mm wide.",
+    "'runs': [{'id': 'R1', 'service': 'cold', 'material': 'pex', 'od_mm': 50, 'vertices': [" V (1000, 300, 100) "," V (1000, 900, 100) "]}],"
+    "'sleeves': [{'id': 'S1', 'from': [1000,500], 'to': [1000,700], 'z_mm': 100, 'diameter_mm': 60, 'run': 'R1', 'answer': 'asked'}]" },
+  { "plate-is-the-engineers", "plate", NULL,
+    "'bays': [{'id': 'B', 'profile': 'p', 'plate_spacing_mm': 1500, " OUTLINE "}], 'runs': [" PEX ("R1", 24, 300) "]" },
+  { "room-is-the-architects", "room-height", NULL, "'job': {'soffit_level_mm': 2300}" ROOM ("closed") },
+};
+
+static const SwSnag *
+find_rule (const SwSnags *snags, const char *rule)
+{
+  for (guint i = 0; i < sw_snags_n (snags); i++)
+    if (strcmp (sw_snags_get (snags, i)->rule, rule) == 0)
+      return sw_snags_get (snags, i);
+  return NULL;
+}
+
+static SwSnags *
+check_job (SwJob *job)
+{
+  g_autoptr (SwSpace) space = tiny_space (job);
+  return sw_checks_run (space, NULL, NULL, NULL, NULL, NULL);
+}
+
+/* Done for real, it takes the snag away and leaves no more stops and fixes than there were. */
+static void
+assert_holds (SwJob *job, const SwSnags *before, const SwSnag *snag, const SwAdvice *advice)
+{
+  GError *error = NULL;
+  g_autoptr (SwJob) done = sw_job_apply (job, advice->edit, TRUE, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwSnags) after = check_job (done);
+  for (guint i = 0; i < sw_snags_n (after); i++)
+    {
+      const SwSnag *left = sw_snags_get (after, i);
+      g_assert_false (strcmp (left->rule, snag->rule) == 0 && left->owners[0] == snag->owners[0] && left->owners[1] == snag->owners[1]
+                      && left->parts[1] == snag->parts[1] && sw_point3_distance (left->place, snag->place) < 500
+                      && left->severity <= snag->severity);
+    }
+  g_assert_cmpuint (sw_snags_count (after, SW_SEVERITY_STOP), <=, sw_snags_count (before, SW_SEVERITY_STOP));
+  g_assert_cmpuint (sw_snags_count (after, SW_SEVERITY_STOP) + sw_snags_count (after, SW_SEVERITY_FIX), <=,
+                    sw_snags_count (before, SW_SEVERITY_STOP) + sw_snags_count (before, SW_SEVERITY_FIX));
+}
+
+static void
+run_case (gconstpointer data)
+{
+  const AdviceCase *tiny = data;
+  g_autoptr (SwJob) job = tiny_job (tiny->records);
+  g_autoptr (SwSnags) snags = check_job (job);
+  const SwSnag *snag = find_rule (snags, tiny->rule);
+  g_assert_nonnull (snag);
+  g_autoptr (GPtrArray) advice = sw_advice_find (snags, snag, NULL, 3, NULL);
+  if (tiny->text == NULL)
+    {
+      g_assert_cmpuint (advice->len, ==, 0);
+      return;
+    }
+  g_assert_cmpuint (advice->len, >, 0);
+  for (guint i = 0; i < advice->len; i++)
+    {
+      g_autofree char *text = sw_advice_text (advice->pdata[i], NULL);
+      if (i == 0)
+        g_assert_cmpstr (text, ==, tiny->text);
+      assert_holds (job, snags, snag, advice->pdata[i]);
+    }
+}
+
+/* A crowded bay: whatever is offered for any of its snags holds. */
+static void
+test_all_hold (void)
+{
+  static const char crowded[] =
+    "'rooms': [{'id': 'hall', " OUTLINE "}], 'beams': [{'from': [5000,0], 'to': [5000,4800]}],"
+    "'drop_ins': [{'id': 'DI1', 'at': [1000,520]}],"
+    "'fittings': [{'id': 'F1', 'kind': 'box', 'at': [2500,330], 'z_mm': 60}, {'id': 'F2', 'kind': 'stack', 'at': [4100,300], 'length_mm': 110, 'width_mm': 0}],"
+    "'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'fall': 60, 'start': 'DI1', 'end': 'F2', 'vertices': [" V (1000, 520, 150) "," FALL (1300, 300) "," FALL (3990, 300) "]},"
+    "{'id': 'R2', 'service': 'power', 'vertices': [" V (1000, 330, 60) "," V (4000, 330, 60) "," V (4000, 1500, 60) "]},"
+    "{'id': 'R3', 'service': 'data', 'vertices': [" V (1000, 345, 60) "," V (4000, 345, 60) "]}," PEX ("R4", 24, 1110) "," PEX ("R5", 32, 1090) "],"
+    "'lights': [{'id': 'L1', 'at': [2000,300]}, {'id': 'L2', 'at': [2000,600]}, {'id': 'L3', 'at': [3000,1180]}]";
+  g_autoptr (SwJob) job = tiny_job (crowded);
+  g_autoptr (SwSnags) snags = check_job (job);
+  guint offered = 0;
+  for (guint i = 0; i < sw_snags_n (snags); i++)
+    {
+      const SwSnag *snag = sw_snags_get (snags, i);
+      g_autoptr (GPtrArray) advice = sw_advice_find (snags, snag, NULL, 2, NULL);
+      for (guint k = 0; k < advice->len; k++)
+        assert_holds (job, snags, snag, advice->pdata[k]);
+      offered += advice->len;
+    }
+  g_test_message ("%u snags, %u changes offered", sw_snags_n (snags), offered);
+  g_assert_cmpuint (offered, >, 5);
+}
+
+static void
+test_cancelled (void)
+{
+  g_autoptr (SwJob) job = tiny_job (cases[0].records);
+  g_autoptr (SwSnags) snags = check_job (job);
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  g_cancellable_cancel (cancellable);
+  g_autoptr (GPtrArray) advice = sw_advice_find (snags, find_rule (snags, "web-clearance"), NULL, 3, cancellable);
+  g_assert_cmpuint (advice->len, ==, 0);
+  g_assert_cmpstr (sw_advice_none (), !=, "");
+}
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("/checks/advice/%s", cases[i].name);
+      g_test_add_data_func (name, &cases[i], run_case);
+    }
+  g_test_add_func ("/checks/advice/all-hold", test_all_hold);
+  g_test_add_func ("/checks/advice/cancelled", test_cancelled);
+  return g_test_run ();
+}
