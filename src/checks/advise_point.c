@@ -26,13 +26,19 @@ suggested (const SwSnag *snag)
   return (SwPoint){ snag->direction.x * distance, snag->direction.y * distance };
 }
 
+static gboolean
+stays_in_room (const SwCandidates *to, SwPoint at, SwPoint by)
+{
+  return sw_deck_room_at (to->deck, at) == sw_deck_room_at (to->deck, sw_point_add (at, by));
+}
+
 /* ---- lights */
 
 static void
 add_light (SwCandidates *to, const SwLight *light, SwPoint by)
 {
   double length = sw_point_length (by);
-  if (length < 0.5)
+  if (length < 0.5 || !stays_in_room (to, light->at, by))
     return;
   SwLight *moved = (SwLight *) sw_record_copy (&light->record);
   moved->at = sw_point_add (light->at, by);
@@ -124,6 +130,8 @@ add_hatch (SwCandidates *to, const SwFitting *fitting)
 static void
 add_fitting (SwCandidates *to, const SwFitting *fitting, SwPoint3 by)
 {
+  if (!stays_in_room (to, fitting->at, (SwPoint){ by.x, by.y }))
+    return;
   SwFitting *moved = (SwFitting *) sw_record_copy (&fitting->record);
   moved->at = sw_point_add (fitting->at, (SwPoint){ by.x, by.y });
   moved->z += fitting->level == SW_LEVEL_BELOW ? -by.z : by.z;

@@ -38,6 +38,17 @@ leg_of (const SwCandidates *to, const SwRun *run)
   return (guint) CLAMP (part, 0, (int) run->vertices.n - 2);
 }
 
+/* A move does not lead out from under the deck. */
+static gboolean
+stays_in_bay (const SwCandidates *to, const SwRun *moved)
+{
+  const SwDeckBay *bay = to->snag->address.bay;
+  for (guint i = 0; bay != NULL && i < moved->vertices.n; i++)
+    if (sw_deck_bay_at (to->deck, SW_LIST_AT (moved->vertices, SwVertex, i).at) == NULL)
+      return FALSE;
+  return TRUE;
+}
+
 /* ---- aside */
 
 /* A vertex beside an end that has to stay: the leg then starts (or ends) there. */
@@ -94,6 +105,11 @@ try_aside (SwCandidates *to, const SwRun *run)
       SwRun *moved = copy_of (run);
       SwPoint by = sw_point_scale (normal, distance);
       move_leg (moved, leg, by);
+      if (!stays_in_bay (to, moved))
+        {
+          sw_record_unref (&moved->record);
+          continue;
+        }
       gboolean jogs = moved->vertices.n > run->vertices.n;
       SwAdvice *advice = sw_candidates_add (to, N_ ("Move run"), run->vertices.n == 2 && !jogs ? N_ ("Move the run {move}.") : N_ ("Move this leg {move}."),
                                             &moved->record, fabs (distance) + (jogs ? 100 : 0));
@@ -170,6 +186,11 @@ try_next_void (SwCandidates *to, const SwRun *run)
       SwPoint by = sw_point_sub (b, a);
       SwRun *moved = copy_of (run);
       sw_record_move (&moved->record, by);
+      if (!stays_in_bay (to, moved))
+        {
+          sw_record_unref (&moved->record);
+          continue;
+        }
       SwAdvice *advice = sw_candidates_add (to, N_ ("Move run"), N_ ("Move the whole run into the next void, {move}."), &moved->record, bay->profile->pitch);
       if (advice != NULL)
         sw_candidates_set_move (advice, (SwPoint3){ by.x, by.y, 0 });
