@@ -1,0 +1,8 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include <gtk/gtk.h>
+
+#define SW_TYPE_APPLICATION (sw_application_get_type ())
+G_DECLARE_FINAL_TYPE (SwApplication, sw_application, SW, APPLICATION, GtkApplication)
+
+SwApplication *sw_application_new (void);

@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/compat.h"
+#include "sheets/words.h"
+
+typedef struct
+{
+  GtkWindow *owner;
+  SwChosen chosen;
+  gpointer chooser; /* keeps itself alive until it is answered */
+} Question;
+
+static void
+add_filter (GtkFileChooser *chooser, const char *name, const char *const *patterns)
+{
+  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+  gtk_file_filter_set_name (filter, name);
+  for (; *patterns != NULL; patterns++)
+    gtk_file_filter_add_pattern (filter, *patterns);
+  gtk_file_chooser_add_filter (chooser, filter);
+}
+
+/* The native chooser is what 4.8 has; its deprecation from 4.10 on is met here only. */
+G_GNUC_BEGIN_IGNORE_DEPRECATIONS
+static void
+on_response (GtkNativeDialog *dialog, int response, Question *question)
+{
+  if (response == GTK_RESPONSE_ACCEPT)
+    {
+      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+      if (file != NULL)
+        question->chosen (file, question->owner);
+    }
+  g_object_unref (dialog);
+}
+
+static void
+question_free (gpointer data, GClosure *closure)
+{
+  g_free (data);
+}
+
+void
+sw_compat_choose (GtkWindow *owner, SwChoose what, const char *name, GFile *folder, SwChosen chosen)
+{
+  static const struct
+  {
+    const char *title;
+    GtkFileChooserAction action;
+    const char *patterns_name;
+    const char *patterns[4];
+  } kinds[] = {
+    [SW_CHOOSE_JOB] = { N_("Open a job"), GTK_FILE_CHOOSER_ACTION_OPEN, N_("Jobs"), { "*.soffit", "*.json", NULL } },
+    [SW_CHOOSE_PICTURE] = { N_("Put a plan picture under it"), GTK_FILE_CHOOSER_ACTION_OPEN, N_("Plan pictures"), { "*.svg", NULL } },
+    [SW_CHOOSE_SAVE_JOB] = { N_("Save a copy"), GTK_FILE_CHOOSER_ACTION_SAVE, N_("Jobs"), { "*.soffit", "*.json", NULL } },
+    [SW_CHOOSE_FOLDER] = { N_("Choose a folder"), GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, NULL, { NULL } },
+  };
+  GtkFileChooserNative *dialog = gtk_file_chooser_native_new (sw_word (kinds[what].title), owner, kinds[what].action, NULL, NULL);
+  Question *question = g_new0 (Question, 1);
+  question->owner = owner;
+  question->chosen = chosen;
+  if (kinds[what].patterns_name != NULL)
+    add_filter (GTK_FILE_CHOOSER (dialog), sw_word (kinds[what].patterns_name), kinds[what].patterns);
+  if (name != NULL)
+    gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
+  if (folder != NULL)
+    gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (dialog), folder, NULL);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
+  g_signal_connect_data (dialog, "response", G_CALLBACK (on_response), question, question_free, 0);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+void
+sw_compat_add_css (GdkDisplay *display, const char *resource)
+{
+  g_autoptr (GtkCssProvider) provider = gtk_css_provider_new ();
+  gtk_css_provider_load_from_resource (provider, resource);
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (provider), GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+}
+G_GNUC_END_IGNORE_DEPRECATIONS
+
+void
+sw_compat_scroll_to (GtkWidget *list, guint position, guint n)
+{
+  GtkWidget *scrolled = gtk_widget_get_ancestor (list, GTK_TYPE_SCROLLED_WINDOW);
+  if (scrolled == NULL || n == 0)
+    return;
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scrolled));
+  double height = gtk_adjustment_get_upper (adjustment) / n, page = gtk_adjustment_get_page_size (adjustment);
+  double top = position * height, now = gtk_adjustment_get_value (adjustment);
+  if (top < now)
+    gtk_adjustment_set_value (adjustment, top);
+  else if (top + height > now + page)
+    gtk_adjustment_set_value (adjustment, top + height - page);
+}

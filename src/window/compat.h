@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include <gtk/gtk.h>
+
+/* What newer toolkits do otherwise, in one place. */
+
+typedef enum { SW_CHOOSE_JOB, SW_CHOOSE_PICTURE, SW_CHOOSE_SAVE_JOB, SW_CHOOSE_FOLDER } SwChoose;
+/* `name` is proposed when saving. `chosen` gets the file (borrowed); it is not called when the user goes back. `owner` keeps
+ * the question alive no longer than itself. */
+typedef void (*SwChosen) (GFile *file, gpointer owner);
+void sw_compat_choose (GtkWindow *owner, SwChoose what, const char *name, GFile *folder, SwChosen chosen);
+
+void sw_compat_add_css (GdkDisplay *display, const char *resource);
+/* Scrolls a list so that row `position` (all of one height) shows. */
+void sw_compat_scroll_to (GtkWidget *list, guint position, guint n);

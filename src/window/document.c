@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/document.h"
+#include "window/worker.h"
+#include "base/error.h"
+#include "sheets/words.h"
+#include "store/text_form.h"
+
+struct _SwDocument
+{
+  GObject parent_instance;
+  GFile *file;
+  SwDesk *desk;
+  SwBoard *board;
+  SwWorker *worker;
+  SwPicture *picture;
+  char *fault, *read_only_text;
+};
+
+G_DEFINE_FINAL_TYPE (SwDocument, sw_document, G_TYPE_OBJECT)
+
+enum { PROP_TITLE = 1, PROP_SUBTITLE, PROP_FAULT, PROP_READ_ONLY, PROP_READ_ONLY_TEXT, PROP_BUSY, PROP_UNDO_NAME, PROP_REDO_NAME, N_PROPS };
+static GParamSpec *props[N_PROPS];
+enum { SIGNAL_PICTURE, SIGNAL_CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+notify (SwDocument *document, int prop)
+{
+  g_object_notify_by_pspec (G_OBJECT (document), props[prop]);
+}
+
+static void
+on_picture (SwPicture *picture, gpointer data)
+{
+  SwDocument *document = data;
+  sw_picture_ref (picture);
+  g_clear_pointer (&document->picture, sw_picture_unref);
+  document->picture = picture;
+  sw_board_set_picture (document->board, picture);
+  g_signal_emit (document, signals[SIGNAL_PICTURE], 0);
+  notify (document, PROP_BUSY);
+}
+
+static void
+ask (SwDocument *document)
+{
+  sw_worker_ask (document->worker, sw_desk_job (document->desk), sw_desk_generation (document->desk) + 1);
+  notify (document, PROP_BUSY);
+}
+
+static void
+on_notice (SwDesk *desk, const SwNotice *notice, gpointer data)
+{
+  SwDocument *document = data;
+  ask (document);
+  sw_document_set_fault (document, NULL);
+  notify (document, PROP_UNDO_NAME);
+  notify (document, PROP_REDO_NAME);
+  if ((notice->tables & (1u << SW_TABLE_JOB)) != 0)
+    notify (document, PROP_TITLE);
+  g_signal_emit (document, signals[SIGNAL_CHANGED], 0);
+}
+
+static void
+on_board (SwBoard *board, guint changes, gpointer data)
+{
+  if ((changes & SW_BOARD_FAULT) != 0 && sw_board_fault (board) != NULL)
+    sw_document_set_fault (data, sw_board_fault (board)->message);
+}
+
+static SwDocument *
+document_new (SwJob *job, SwJournal *journal)
+{
+  SwDocument *document = g_object_new (SW_TYPE_DOCUMENT, NULL);
+  document->desk = sw_desk_new (job, journal);
+  document->board = sw_board_new (document->desk);
+  document->worker = sw_worker_new (on_picture, document);
+  sw_desk_watch (document->desk, on_notice, document);
+  sw_board_watch (document->board, on_board, document);
+  ask (document);
+  return document;
+}
+
+SwDocument *
+sw_document_new_from_job (SwJob *job, GError **error)
+{
+  return document_new (job, NULL);
+}
+
+SwDocument *
+sw_document_open (GFile *file, GError **error)
+{
+  g_autofree char *path = g_file_get_path (file);
+  if (path == NULL)
+    {
+      g_set_error_literal (error, SW_ERROR, SW_ERROR_NOT_FOUND, _("Only jobs on this computer can be opened: copy it here first."));
+      return NULL;
+    }
+  g_autoptr (SwJob) job = sw_text_form_load (path, error);
+  return job != NULL ? sw_document_new_from_job (job, error) : NULL;
+}
+
+SwDesk *
+sw_document_desk (SwDocument *document)
+{
+  return document->desk;
+}
+
+SwBoard *
+sw_document_board (SwDocument *document)
+{
+  return document->board;
+}
+
+SwJob *
+sw_document_job (SwDocument *document)
+{
+  return sw_desk_job (document->desk);
+}
+
+const SwPicture *
+sw_document_picture (SwDocument *document)
+{
+  return document->picture;
+}
+
+GFile *
+sw_document_file (SwDocument *document)
+{
+  return document->file;
+}
+
+gboolean
+sw_document_is_read_only (SwDocument *document)
+{
+  return sw_desk_is_read_only (document->desk);
+}
+
+const char *
+sw_document_read_only_text (SwDocument *document)
+{
+  return document->read_only_text;
+}
+
+/* Shows what failed; TRUE when nothing did. */
+static gboolean
+settle (SwDocument *document, gboolean done, GError *error)
+{
+  if (!done)
+    sw_document_set_fault (document, error != NULL ? error->message : _("That did not work."));
+  g_clear_error (&error);
+  return done;
+}
+
+gboolean
+sw_document_do (SwDocument *document, SwEdit *edit)
+{
+  g_autoptr (SwEdit) mine = edit;
+  GError *error = NULL;
+  return settle (document, sw_desk_do (document->desk, mine, &error), error);
+}
+
+gboolean
+sw_document_undo (SwDocument *document)
+{
+  GError *error = NULL;
+  return !sw_desk_can_undo (document->desk) || settle (document, sw_desk_undo (document->desk, &error), error);
+}
+
+gboolean
+sw_document_redo (SwDocument *document)
+{
+  GError *error = NULL;
+  return !sw_desk_can_redo (document->desk) || settle (document, sw_desk_redo (document->desk, &error), error);
+}
+
+gboolean
+sw_document_revert (SwDocument *document)
+{
+  GError *error = NULL;
+  return settle (document, sw_desk_revert (document->desk, &error), error);
+}
+
+gboolean
+sw_document_save_copy (SwDocument *document, GFile *to)
+{
+  GError *error = NULL;
+  g_autofree char *path = g_file_get_path (to);
+  return settle (document, path != NULL && sw_text_form_save (sw_document_job (document), path, &error), error);
+}
+
+const char *
+sw_document_fault (SwDocument *document)
+{
+  return document->fault;
+}
+
+void
+sw_document_set_fault (SwDocument *document, const char *fault)
+{
+  if (g_strcmp0 (document->fault, fault) == 0)
+    return;
+  g_free (document->fault);
+  document->fault = g_strdup (fault);
+  notify (document, PROP_FAULT);
+}
+
+static void
+sw_document_init (SwDocument *document)
+{
+}
+
+static void
+document_finalize (GObject *object)
+{
+  SwDocument *document = SW_DOCUMENT (object);
+  g_clear_pointer (&document->worker, sw_worker_free);
+  g_clear_pointer (&document->board, sw_board_free);
+  g_clear_pointer (&document->desk, sw_desk_free);
+  g_clear_pointer (&document->picture, sw_picture_unref);
+  g_clear_object (&document->file);
+  g_free (document->fault);
+  g_free (document->read_only_text);
+  G_OBJECT_CLASS (sw_document_parent_class)->finalize (object);
+}
+
+/* The job's name; where it is kept. */
+static void
+get_names (SwDocument *document, guint id, GValue *value)
+{
+  const SwJobInfo *info = sw_job_info (sw_document_job (document));
+  if (id == PROP_TITLE)
+    g_value_set_string (value, *info->name ? info->name : _("Job without a name"));
+  else if (document->file != NULL)
+    g_value_take_string (value, g_file_get_basename (document->file));
+  else
+    g_value_set_string (value, _("kept in your folder of jobs"));
+}
+
+static void
+document_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
+{
+  SwDocument *document = SW_DOCUMENT (object);
+  switch (id)
+    {
+    case PROP_TITLE:
+    case PROP_SUBTITLE:
+      get_names (document, id, value);
+      break;
+    case PROP_FAULT:
+      g_value_set_string (value, document->fault);
+      break;
+    case PROP_READ_ONLY:
+      g_value_set_boolean (value, sw_document_is_read_only (document));
+      break;
+    case PROP_READ_ONLY_TEXT:
+      g_value_set_string (value, document->read_only_text);
+      break;
+    case PROP_BUSY:
+      g_value_set_boolean (value, sw_worker_is_busy (document->worker));
+      break;
+    case PROP_UNDO_NAME:
+      g_value_take_string (value, sw_desk_undo_name (document->desk));
+      break;
+    case PROP_REDO_NAME:
+      g_value_take_string (value, sw_desk_redo_name (document->desk));
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+    }
+}
+
+static void
+sw_document_class_init (SwDocumentClass *class)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (class);
+  const GParamFlags flags = G_PARAM_READABLE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS;
+  object_class->finalize = document_finalize;
+  object_class->get_property = document_get_property;
+  props[PROP_TITLE] = g_param_spec_string ("title", NULL, NULL, NULL, flags);
+  props[PROP_SUBTITLE] = g_param_spec_string ("subtitle", NULL, NULL, NULL, flags);
+  props[PROP_FAULT] = g_param_spec_string ("fault", NULL, NULL, NULL, flags);
+  props[PROP_READ_ONLY] = g_param_spec_boolean ("read-only", NULL, NULL, FALSE, flags);
+  props[PROP_READ_ONLY_TEXT] = g_param_spec_string ("read-only-text", NULL, NULL, NULL, flags);
+  props[PROP_BUSY] = g_param_spec_boolean ("busy", NULL, NULL, FALSE, flags);
+  props[PROP_UNDO_NAME] = g_param_spec_string ("undo-name", NULL, NULL, NULL, flags);
+  props[PROP_REDO_NAME] = g_param_spec_string ("redo-name", NULL, NULL, NULL, flags);
+  g_object_class_install_properties (object_class, N_PROPS, props);
+  signals[SIGNAL_PICTURE] = g_signal_new ("picture", SW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[SIGNAL_CHANGED] = g_signal_new ("changed", SW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+}

@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A picture is made from the one before: rules are kept while their name and the job's changes to them stay, solids of
+ * records that did not change are taken over, and a part of the plan whose tables were not touched keeps its display. */
+#include "window/tools/picture.h"
+#include "job/edit.h"
+
+#define BIT(table) (1u << (table))
+/* Tables from which a deck is worked out: all drawings lean on it but for those that only show records. */
+#define DECK_TABLES (BIT (SW_TABLE_JOB) | BIT (SW_TABLE_PROFILE) | BIT (SW_TABLE_BAY) | BIT (SW_TABLE_PLATE) | BIT (SW_TABLE_OPENING) \
+                     | BIT (SW_TABLE_SOLID) | BIT (SW_TABLE_BEAM) | BIT (SW_TABLE_COLUMN) | BIT (SW_TABLE_MEASURE))
+
+static const struct
+{
+  guint64 layers;
+  guint32 tables; /* a change elsewhere leaves the part as it is */
+} parts[SW_PART_SNAGS] = {
+  [SW_PART_GROUND] = { SW_LAYER_BIT (SW_LAYER_DECK), DECK_TABLES },
+  [SW_PART_CEILING] = { SW_LAYER_BIT (SW_LAYER_BATTENS) | SW_LAYER_BIT (SW_LAYER_BOARDS), BIT (SW_TABLE_LAYOUT) },
+  [SW_PART_THINGS] = { SW_LAYERS_ALL & ~(SW_LAYER_BIT (SW_LAYER_DECK) | SW_LAYER_BIT (SW_LAYER_BATTENS) | SW_LAYER_BIT (SW_LAYER_BOARDS)
+                                         | SW_LAYER_BIT (SW_LAYER_SNAGS)),
+                       ~BIT (SW_TABLE_LAYOUT) },
+};
+
+static guint32
+edit_tables (const SwEdit *edit)
+{
+  guint32 tables = 0;
+  for (guint i = 0; i < edit->changes->len; i++)
+    tables |= BIT (SW_ID_TABLE (g_array_index (edit->changes, SwChange, i).id));
+  return tables;
+}
+
+static gboolean
+same_rules (const SwJobInfo *a, const SwJobInfo *b)
+{
+  return g_str_equal (a->rule_set, b->rule_set) && g_str_equal (a->rule_overrides, b->rule_overrides);
+}
+
+static void
+take_rules (SwPicture *picture, const SwPicture *before)
+{
+  const SwJobInfo *info = sw_job_info (sw_picture_job (picture));
+  if (before != NULL && before->rules != NULL && same_rules (info, sw_job_info (sw_picture_job (before))))
+    picture->rules = sw_rules_ref (before->rules);
+  else
+    picture->rules = sw_rules_load_text (info->rule_set, *info->rule_overrides ? info->rule_overrides : NULL, "the job's own values",
+                                         &picture->fault);
+}
+
+static void
+take_space (SwPicture *picture, const SwPicture *before, const SwEdit *edit)
+{
+  if (picture->rules == NULL)
+    return;
+  if (before != NULL && before->space != NULL && before->rules == picture->rules && edit != NULL)
+    picture->space = sw_space_update (before->space, picture->deck, edit, &picture->fault);
+  else
+    picture->space = sw_space_new (picture->deck, picture->rules, &picture->fault);
+}
+
+static void
+draw_parts (SwPicture *picture, const SwPicture *before, guint32 tables)
+{
+  for (int i = 0; i < SW_PART_SNAGS; i++)
+    {
+      if (before != NULL && (tables & parts[i].tables) == 0)
+        {
+          picture->parts[i] = sw_display_ref (before->parts[i]);
+          continue;
+        }
+      picture->parts[i] = sw_display_new ();
+      sw_plan_draw (picture->parts[i], picture->deck, parts[i].layers);
+      sw_display_seal (picture->parts[i]);
+    }
+}
+
+SwPicture *
+sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancellable *cancellable)
+{
+  g_autoptr (SwPicture) picture = g_new0 (SwPicture, 1);
+  g_autoptr (SwEdit) edit = before != NULL ? sw_edit_between ("", sw_picture_job (before), job) : NULL;
+  guint32 tables = edit != NULL ? edit_tables (edit) : ~0u;
+  g_atomic_ref_count_init (&picture->refs);
+  picture->generation = generation;
+  picture->changed = edit != NULL ? sw_edit_box (edit) : SW_BOX_EMPTY;
+  picture->deck = sw_deck_new (job);
+  draw_parts (picture, before, tables);
+  if (g_cancellable_is_cancelled (cancellable))
+    return NULL;
+  take_rules (picture, before);
+  take_space (picture, before, edit);
+  picture->parts[SW_PART_SNAGS] = sw_display_new ();
+  sw_display_seal (picture->parts[SW_PART_SNAGS]);
+  return g_cancellable_is_cancelled (cancellable) ? NULL : g_steal_pointer (&picture);
+}
+
+SwPicture *
+sw_picture_ref (SwPicture *picture)
+{
+  g_atomic_ref_count_inc (&picture->refs);
+  return picture;
+}
+
+void
+sw_picture_unref (SwPicture *picture)
+{
+  if (!g_atomic_ref_count_dec (&picture->refs))
+    return;
+  for (int i = 0; i < SW_N_PARTS; i++)
+    g_clear_pointer (&picture->parts[i], sw_display_unref);
+  g_clear_pointer (&picture->space, sw_space_unref);
+  g_clear_pointer (&picture->rules, sw_rules_unref);
+  g_clear_pointer (&picture->deck, sw_deck_unref);
+  g_clear_error (&picture->fault);
+  g_free (picture);
+}

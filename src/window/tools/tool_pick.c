@@ -1,0 +1,300 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Picking: a click takes the uppermost thing, the same click again the one below it; shift adds; from an empty place a
+ * rubber band takes all that lies wholly inside. Dragging what is picked moves it; dragging a place of the one thing that is
+ * picked moves that place, and dragging the middle of a leg makes a new one. */
+#include "window/tools/board_data.h"
+#include "window/tools/parts.h"
+#include "window/tools/shape.h"
+#include "sheets/words.h"
+#include "base/number.h"
+
+typedef enum { PICK_IDLE, PICK_PRESSED, PICK_BAND, PICK_MOVE, PICK_PART } PickState;
+
+typedef struct
+{
+  SwTool tool;
+  PickState state;
+  SwPoint pressed_at, now;
+  SwId hover;
+  SwId last_clicked; /* for cycling */
+  SwPoint last_click_at;
+  int part;          /* of the one picked thing, 1 …; < 0: a new one after place −part */
+  gboolean was_picked, added;
+} Pick;
+
+#define MOST_UNDER 32
+
+static const SwRecord *
+only_picked (SwBoard *board)
+{
+  return sw_board_n_picked (board) == 1 ? sw_job_get (sw_board_job (board), sw_board_picked (board, 0)) : NULL;
+}
+
+/* The handle under the pointer: a place of the one picked thing, or the middle between two as its negative. */
+static int
+part_at (SwBoard *board, SwPoint at)
+{
+  const SwRecord *record = only_picked (board);
+  double reach = sw_board_px (board, 8);
+  if (record == NULL || sw_parts_count (record) < 2)
+    return 0;
+  guint n = sw_parts_count (record);
+  for (guint i = 0; i < n; i++)
+    if (sw_point_distance (sw_parts_get (record, i), at) <= reach)
+      return (int) i + 1;
+  if (sw_parts_list (record) == NULL)
+    return 0;
+  gboolean ring = sw_parts_form (record) == SW_PARTS_RING;
+  for (guint i = 0; i + 1 < n + ring; i++)
+    {
+      SwPoint a = sw_parts_get (record, i), b = sw_parts_get (record, (i + 1) % n);
+      if (sw_point_distance (a, b) > 5 * reach && sw_point_distance (sw_point_lerp (a, b, 0.5), at) <= reach)
+        return -(int) (i + 1);
+    }
+  return 0;
+}
+
+static SwRecord *
+part_moved (Pick *pick, SwPoint to)
+{
+  const SwRecord *record = only_picked (pick->tool.board);
+  if (record == NULL)
+    return NULL;
+  SwRecord *copy = sw_record_copy (record);
+  if (pick->part > 0 && pick->part <= (int) sw_parts_count (copy))
+    sw_parts_set (copy, pick->part - 1, to);
+  else if (pick->part < 0)
+    sw_parts_insert (copy, -pick->part - 1, to);
+  return copy;
+}
+
+/* The one below what the same click picked before. */
+static SwId
+next_under (Pick *pick, SwPoint at)
+{
+  SwId ids[MOST_UNDER];
+  SwBoard *board = pick->tool.board;
+  guint n = sw_board_things_at (board, at, ids, MOST_UNDER);
+  if (n == 0)
+    return 0;
+  if (pick->last_clicked != 0 && sw_point_distance (at, pick->last_click_at) < sw_board_px (board, 3))
+    for (guint i = 0; i < n; i++)
+      if (ids[i] == pick->last_clicked)
+        return ids[(i + 1) % n];
+  return ids[0];
+}
+
+static SwId
+top_at (SwBoard *board, SwPoint at)
+{
+  SwId ids[MOST_UNDER];
+  guint n = sw_board_things_at (board, at, ids, MOST_UNDER);
+  for (guint i = 0; i < n; i++)
+    if (sw_board_is_picked (board, ids[i]))
+      return ids[i];
+  return n > 0 ? ids[0] : 0;
+}
+
+static void
+pick_press (SwTool *tool, const SwToolEvent *event)
+{
+  Pick *pick = (Pick *) tool;
+  SwId id = top_at (tool->board, event->raw);
+  pick->state = PICK_PRESSED;
+  pick->pressed_at = pick->now = event->raw;
+  pick->part = event->shift ? 0 : part_at (tool->board, event->raw);
+  pick->was_picked = id != 0 && sw_board_is_picked (tool->board, id);
+  pick->added = FALSE;
+  if (pick->part != 0 || pick->was_picked)
+    return;
+  /* What is pressed is picked at once, so that one gesture picks and moves. */
+  if (id != 0)
+    {
+      sw_board_pick (tool->board, id, event->shift);
+      pick->last_clicked = id;
+      pick->last_click_at = event->raw;
+      pick->added = TRUE;
+    }
+}
+
+static void
+say_move (SwBoard *board, SwPoint by)
+{
+  char dx[SW_NUMBER_BUF], dy[SW_NUMBER_BUF], length[SW_NUMBER_BUF];
+  sw_board_say (board, g_strdup_printf (_("Moved %s mm (x %s, y %s)"), sw_number_write_fixed (sw_point_length (by), 0, length),
+                                        sw_number_write_fixed (by.x, 0, dx), sw_number_write_fixed (by.y, 0, dy)));
+}
+
+static SwPoint
+moved_by (const Pick *pick, const SwToolEvent *event)
+{
+  SwPoint to = sw_typed_resolve (sw_board_typed (pick->tool.board), event->raw, &pick->pressed_at);
+  return sw_point_sub (to, pick->pressed_at);
+}
+
+static void
+drag_motion (Pick *pick, const SwToolEvent *event)
+{
+  SwBoard *board = pick->tool.board;
+  if (pick->state == PICK_MOVE)
+    {
+      SwPoint by = moved_by (pick, event);
+      g_autoptr (GPtrArray) moved = sw_board_moved (board, by);
+      sw_board_set_drafts (board, (SwRecord **) moved->pdata, moved->len);
+      say_move (board, by);
+    }
+  else if (pick->state == PICK_PART)
+    {
+      SwRecord *copy = part_moved (pick, event->at);
+      if (copy != NULL)
+        sw_board_set_drafts (board, &copy, 1);
+    }
+}
+
+static void
+pick_motion (SwTool *tool, const SwToolEvent *event)
+{
+  Pick *pick = (Pick *) tool;
+  pick->now = event->raw;
+  if (pick->state == PICK_IDLE)
+    {
+      pick->hover = top_at (tool->board, event->raw);
+      return;
+    }
+  if (pick->state == PICK_PRESSED && sw_point_distance (event->raw, pick->pressed_at) > sw_board_px (tool->board, 4))
+    {
+      if (pick->part != 0)
+        pick->state = PICK_PART;
+      else if (pick->was_picked || pick->added)
+        pick->state = PICK_MOVE;
+      else
+        pick->state = PICK_BAND;
+      pick->hover = 0;
+      if (pick->state == PICK_MOVE)
+        {
+          sw_board_set_anchor (tool->board, &pick->pressed_at);
+          sw_board_offer (tool->board, SW_TYPED_POLAR);
+        }
+      else if (pick->state == PICK_PART)
+        sw_board_offer (tool->board, SW_TYPED_PLACE);
+    }
+  drag_motion (pick, event);
+}
+
+static void
+pick_band (Pick *pick)
+{
+  SwBoard *board = pick->tool.board;
+  SwBox band = sw_box_add (sw_box_add (SW_BOX_EMPTY, pick->pressed_at), pick->now);
+  const SwPicture *picture = sw_board_picture (board);
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (SwId));
+  for (int p = SW_PART_THINGS; picture != NULL && p >= 0; p--)
+    for (guint i = 0; i < sw_display_n_groups (picture->parts[p]); i++)
+      {
+        SwBox box = sw_display_group_box (picture->parts[p], i);
+        SwId id = sw_display_group (picture->parts[p], i).key.record;
+        if (id != 0 && !sw_box_is_empty (box) && sw_box_holds (band, box.low) && sw_box_holds (band, box.high))
+          g_array_append_val (ids, id);
+      }
+  sw_board_pick_many (board, (const SwId *) (gpointer) ids->data, ids->len);
+}
+
+static void
+settle (Pick *pick)
+{
+  pick->state = PICK_IDLE;
+  pick->part = 0;
+  sw_board_set_anchor (pick->tool.board, NULL);
+  sw_board_offer (pick->tool.board, 0);
+  sw_board_set_drafts (pick->tool.board, NULL, 0);
+  sw_board_say (pick->tool.board, NULL);
+}
+
+static void
+click (Pick *pick, const SwToolEvent *event)
+{
+  SwBoard *board = pick->tool.board;
+  if (pick->added || pick->part != 0)
+    return;
+  SwId id = next_under (pick, event->raw);
+  if (event->shift)
+    {
+      if (id != 0)
+        sw_board_pick (board, pick->was_picked ? top_at (board, event->raw) : id, TRUE);
+      return;
+    }
+  sw_board_pick (board, id, FALSE);
+  pick->last_clicked = id;
+  pick->last_click_at = event->raw;
+}
+
+static void
+pick_release (SwTool *tool, const SwToolEvent *event)
+{
+  Pick *pick = (Pick *) tool;
+  PickState state = pick->state;
+  pick->now = event->raw;
+  if (state == PICK_MOVE)
+    {
+      SwPoint by = moved_by (pick, event);
+      settle (pick);
+      sw_board_move (tool->board, by);
+      return;
+    }
+  if (state == PICK_PART)
+    {
+      SwRecord *copy = part_moved (pick, event->at);
+      settle (pick);
+      if (copy != NULL)
+        {
+          g_autofree char *name = g_strdup_printf (_("Reshape %s"), sw_word (sw_record_type (copy)->label));
+          GPtrArray *records = g_ptr_array_new ();
+          g_ptr_array_add (records, copy);
+          sw_board_put_all (tool->board, name, records);
+        }
+      return;
+    }
+  if (state == PICK_BAND)
+    pick_band (pick);
+  else if (state == PICK_PRESSED)
+    click (pick, event);
+  settle (pick);
+}
+
+static gboolean
+pick_drop (SwTool *tool)
+{
+  Pick *pick = (Pick *) tool;
+  if (pick->state == PICK_IDLE)
+    return FALSE;
+  settle (pick);
+  return TRUE;
+}
+
+static void
+pick_draw (SwTool *tool, SwDisplay *live)
+{
+  Pick *pick = (Pick *) tool;
+  SwBoard *board = tool->board;
+  const SwRecord *hover = pick->hover != 0 ? sw_job_get (sw_board_job (board), pick->hover) : NULL;
+  SwShapeLook look = { SW_ROLE_HOVER, 2, FALSE };
+  if (hover != NULL && !sw_board_is_picked (board, pick->hover))
+    sw_shape_draw (live, sw_board_job (board), hover, &look);
+  if (pick->state == PICK_BAND)
+    {
+      SwFill fill = { .role = SW_ROLE_SELECTION, .transparency = 0.88 };
+      SwStroke line = { .role = SW_ROLE_SELECTION, .width = 1, .unit = SW_SIZE_PX };
+      sw_display_add_box (live, sw_box_add (sw_box_add (SW_BOX_EMPTY, pick->pressed_at), pick->now), &fill, &line);
+    }
+}
+
+const SwToolClass sw_tool_pick = {
+  .row = { "pick", N_("Pick"), N_("Click a thing; shift adds, dragging moves"), SW_SITES_ALL, SW_N_TABLES, 'v' },
+  .size = sizeof (Pick),
+  .snaps = SW_SNAPS_ALL & ~SW_SNAP_BIT (SW_SNAP_STRAIGHT),
+  .press = pick_press,
+  .motion = pick_motion,
+  .release = pick_release,
+  .drop = pick_drop,
+  .draw = pick_draw,
+};

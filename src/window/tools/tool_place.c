@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Things that stand on one place: a click puts one down; the template says which. */
+#include "window/tools/board_data.h"
+#include "window/tools/parts.h"
+#include "window/tools/shape.h"
+#include "sheets/words.h"
+
+static SwRecord *
+placed (SwTool *tool, SwPoint at)
+{
+  SwRecord *record = sw_board_create (tool->board, NULL);
+  sw_parts_set (record, 0, at);
+  return record;
+}
+
+static void
+place_motion (SwTool *tool, const SwToolEvent *event)
+{
+  SwRecord *record = placed (tool, event->at);
+  sw_board_set_drafts (tool->board, &record, 1);
+}
+
+static void
+place_start (SwTool *tool)
+{
+  sw_board_offer (tool->board, SW_TYPED_PLACE);
+}
+
+static void
+place_press (SwTool *tool, const SwToolEvent *event)
+{
+  GPtrArray *records = g_ptr_array_new ();
+  SwRecord *record = placed (tool, event->at);
+  g_autofree char *name = g_strdup_printf (_("Place %s"), sw_word (tool->class->row.label));
+  g_ptr_array_add (records, record);
+  sw_board_set_drafts (tool->board, NULL, 0);
+  sw_board_put_all (tool->board, name, records);
+}
+
+static void
+place_draw (SwTool *tool, SwDisplay *live)
+{
+}
+
+static void
+set_fitting (SwRecord *template, int kind, double length, double width, double height, int level, double z)
+{
+  SwFitting *fitting = (SwFitting *) template;
+  fitting->kind = kind;
+  fitting->length = length;
+  fitting->width = width;
+  fitting->height = height;
+  fitting->level = level;
+  fitting->z = z;
+}
+
+static void
+setup_box (SwRecord *template)
+{
+  set_fitting (template, SW_FITTING_BOX, 100, 100, 50, SW_LEVEL_VOID, 30);
+  ((SwFitting *) template)->access = TRUE;
+}
+
+static void
+setup_board (SwRecord *template)
+{
+  set_fitting (template, SW_FITTING_BOARD, 400, 120, 600, SW_LEVEL_FLOOR, 1700);
+}
+
+static void
+setup_stack (SwRecord *template)
+{
+  set_fitting (template, SW_FITTING_STACK, 110, 0, 2600, SW_LEVEL_FLOOR, 1300);
+}
+
+static void
+setup_gully (SwRecord *template)
+{
+  set_fitting (template, SW_FITTING_GULLY, 150, 0, 150, SW_LEVEL_FLOOR, 0);
+}
+
+static void
+setup_exit (SwRecord *template)
+{
+  set_fitting (template, SW_FITTING_EXIT, 50, 0, 50, SW_LEVEL_VOID, 100);
+}
+
+static void
+setup_fitting (SwRecord *template)
+{
+  set_fitting (template, SW_FITTING_VALVE, 60, 60, 60, SW_LEVEL_VOID, 80);
+  ((SwFitting *) template)->access = TRUE;
+}
+
+#define SITE(name) SW_SITE_BIT (SW_SITE_##name)
+#define IN_VOID (SW_SNAP_BIT (SW_SNAP_END) | SW_SNAP_BIT (SW_SNAP_CENTRE) | SW_SNAP_BIT (SW_SNAP_LANE) | SW_SNAP_BIT (SW_SNAP_GRID) \
+                 | SW_SNAP_BIT (SW_SNAP_RUN) | SW_SNAP_BIT (SW_SNAP_CROSSING))
+#define PLACE(name, id, key, label, hint, sites, table, setup_) \
+  const SwToolClass name = { .row = { id, label, hint, sites, table, key }, .size = sizeof (SwTool), .snaps = IN_VOID, .setup = setup_, \
+                             .start = place_start, .press = place_press, .motion = place_motion, .draw = place_draw }
+
+PLACE (sw_tool_light, "light", 'l', N_("Downlight"), N_("Click where the light goes"), SITE (LIGHTS), SW_TABLE_LIGHT, NULL);
+PLACE (sw_tool_hatch, "hatch", 'h', N_("Hatch"), N_("Click the middle of the hatch"), SITE (LIGHTS) | SITE (BRANDERING) | SITE (PIPES) | SITE (BOARDS), SW_TABLE_HATCH, NULL);
+PLACE (sw_tool_box, "box", 'o', N_("Draw box"), N_("Click where the box goes"), SITE (CONDUITS) | SITE (LIGHTS), SW_TABLE_FITTING, setup_box);
+PLACE (sw_tool_distribution_board, "board", 0, N_("Distribution board"), N_("Click where the board hangs"), SITE (CONDUITS), SW_TABLE_FITTING, setup_board);
+PLACE (sw_tool_stack, "stack", 0, N_("Stack"), N_("Click where the stack stands"), SITE (PIPES), SW_TABLE_FITTING, setup_stack);
+PLACE (sw_tool_gully, "gully", 0, N_("Gully"), N_("Click where the gully is"), SITE (PIPES), SW_TABLE_FITTING, setup_gully);
+PLACE (sw_tool_exit, "exit", 0, N_("Exit"), N_("Click where the run leaves the building"), SITE (PIPES), SW_TABLE_FITTING, setup_exit);
+PLACE (sw_tool_fitting, "fitting", 'f', N_("Fitting"), N_("Click where the fitting goes"), SITE (PIPES) | SITE (CONDUITS), SW_TABLE_FITTING, setup_fitting);
+PLACE (sw_tool_drop_in, "drop-in", 'i', N_("Drop-in"), N_("Click where the fixture above comes down"), SITE (PIPES), SW_TABLE_DROP_IN, NULL);

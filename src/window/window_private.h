@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "window/plan_view.h"
+#include "window/start_page.h"
+#include "window/window.h"
+
+/* The window's insides, shared by its files: state, actions, tools. */
+struct _SwWindow
+{
+  GtkApplicationWindow parent_instance;
+  GSettings *settings;
+  SwAppearance *appearance;
+  SwDocument *document;
+  GBindingGroup *bindings;
+  GSignalGroup *signals;
+  GMenu *menu, *undo_section;
+  SwJob *catalogue;
+  SwSite site;
+
+  GtkLabel *title_label, *subtitle_label, *fault_label, *read_only_label, *hint_label, *place_label, *scale_label;
+  GtkMenuButton *menu_button, *open_button;
+  GtkWidget *undo_button, *redo_button;
+  GMenu *recent_section;
+  GtkSpinner *busy_spinner;
+  GtkRevealer *fault_revealer, *read_only_revealer;
+  GtkStack *stack;
+  SwStartPage *start_page;
+  GtkListBox *site_list;
+  GtkGrid *totals_grid;
+  GtkPaned *left_paned, *right_paned, *strip_paned;
+  GtkBox *tool_box, *typed_box, *strip_box, *side_box;
+  SwPlanView *plan_view;
+};
+
+/* Order of the site: label, and the layers that come to the front. */
+typedef struct
+{
+  const char *id, *label; /* untranslated label */
+  guint64 front;
+} SwSiteRow;
+const SwSiteRow *sw_site_row (SwSite site);
+
+void sw_window_class_add_actions (GtkWidgetClass *class);
+void sw_window_init_actions (SwWindow *window);
+/* Undo's and redo's names in menu and tooltips; what can be done now. */
+void sw_window_update_actions (SwWindow *window);
+
+void sw_window_init_tools (SwWindow *window);
+void sw_window_set_site (SwWindow *window, SwSite site);
+/* Goes to a step that has the tool in hand, when the present one has it not. */
+void sw_window_follow_tool (SwWindow *window);
+void sw_window_update_tools (SwWindow *window);  /* which one is in hand, what is typed */
+void sw_window_update_status (SwWindow *window); /* hint, place, scale */
+void sw_window_update_totals (SwWindow *window);

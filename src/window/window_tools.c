@@ -1,0 +1,341 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The list of the site's steps, the tools of the step, what is typed, and the line under the plan. */
+#include "window/window_private.h"
+#include "base/number.h"
+#include "geometry/outline.h"
+#include "sheets/words.h"
+
+#define FRONT(layer) SW_LAYER_BIT (SW_LAYER_##layer)
+
+static const SwSiteRow sites[SW_N_SITES] = {
+  [SW_SITE_MEASURE] = { "measure", N_("Measure"), FRONT (ROOMS) | FRONT (MEASURES) | FRONT (DECK) },
+  [SW_SITE_DECK] = { "deck", N_("Deck"), FRONT (DECK) },
+  [SW_SITE_PIPES] = { "pipes", N_("Pipes"), FRONT (PIPES) },
+  [SW_SITE_CONDUITS] = { "conduits", N_("Conduits"), FRONT (CONDUITS) },
+  [SW_SITE_LIGHTS] = { "lights", N_("Lights"), FRONT (LIGHTS) },
+  [SW_SITE_BRANDERING] = { "brandering", N_("Brandering"), FRONT (BATTENS) },
+  [SW_SITE_BOARDS] = { "boards", N_("Boards"), FRONT (BOARDS) },
+  [SW_SITE_PRICE] = { "price", N_("Price"), FRONT (ROOMS) },
+};
+/* Never faded. */
+#define ALWAYS (FRONT (SNAGS) | FRONT (GRID) | FRONT (HATCHES))
+
+const SwSiteRow *
+sw_site_row (SwSite site)
+{
+  return &sites[site];
+}
+
+static SwBoard *
+board_of (SwWindow *window)
+{
+  return window->document != NULL ? sw_document_board (window->document) : NULL;
+}
+
+/* ---- Site ---- */
+
+static void
+on_site_selected (GtkListBox *list, GtkListBoxRow *row, SwWindow *window)
+{
+  if (row != NULL)
+    sw_window_set_site (window, (SwSite) gtk_list_box_row_get_index (row));
+}
+
+static void
+fill_site_list (SwWindow *window)
+{
+  for (int i = 0; i < SW_N_SITES; i++)
+    {
+      GtkWidget *label = gtk_label_new (sw_word (sites[i].label)), *row = gtk_list_box_row_new ();
+      g_autofree char *tip = g_strdup_printf (_("Control and %d"), i + 1);
+      gtk_label_set_xalign (GTK_LABEL (label), 0);
+      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
+      gtk_widget_set_tooltip_text (row, tip);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, sw_word (sites[i].label), -1);
+      gtk_list_box_append (window->site_list, row);
+    }
+}
+
+static void
+clear_box (GtkBox *box)
+{
+  GtkWidget *child;
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (box))) != NULL)
+    gtk_box_remove (box, child);
+}
+
+static void
+add_tool (SwWindow *window, const SwToolRow *row, GtkWidget **group)
+{
+  GtkWidget *button = gtk_toggle_button_new_with_label (sw_word (row->label));
+  g_autofree char *tip = row->key != 0 ? g_strdup_printf ("%s (%c)", sw_word (row->hint), g_ascii_toupper (row->key)) : g_strdup (sw_word (row->hint));
+  gtk_widget_set_tooltip_text (button, tip);
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.tool");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", row->id);
+  gtk_widget_set_focus_on_click (button, FALSE);
+  g_object_set_data (G_OBJECT (button), "tool", (gpointer) row);
+  if (*group != NULL)
+    gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (button), GTK_TOGGLE_BUTTON (*group));
+  else
+    *group = button;
+  gtk_box_append (window->tool_box, button);
+}
+
+static void
+fill_tools (SwWindow *window)
+{
+  GtkWidget *group = NULL;
+  clear_box (window->tool_box);
+  for (guint i = 0; i < sw_board_n_tools (); i++)
+    if ((sw_board_tool_row (i)->sites & SW_SITE_BIT (window->site)) != 0)
+      add_tool (window, sw_board_tool_row (i), &group);
+}
+
+static gboolean
+tool_is_offered (SwWindow *window)
+{
+  SwBoard *board = board_of (window);
+  return board == NULL || (sw_board_tool (board)->sites & SW_SITE_BIT (window->site)) != 0;
+}
+
+void
+sw_window_set_site (SwWindow *window, SwSite site)
+{
+  window->site = CLAMP (site, 0, SW_N_SITES - 1);
+  sw_plan_view_set_layers (window->plan_view, 0, SW_LAYERS_ALL & ~(sites[window->site].front | ALWAYS));
+  fill_tools (window);
+  if (!tool_is_offered (window))
+    sw_board_use (board_of (window), "pick");
+  gtk_list_box_select_row (window->site_list, gtk_list_box_get_row_at_index (window->site_list, (int) window->site));
+  sw_window_update_tools (window);
+  sw_window_update_totals (window);
+}
+
+void
+sw_window_follow_tool (SwWindow *window)
+{
+  if (tool_is_offered (window))
+    return;
+  guint steps = sw_board_tool (board_of (window))->sites;
+  for (int i = 0; i < SW_N_SITES; i++)
+    if ((steps & SW_SITE_BIT (i)) != 0)
+      {
+        sw_window_set_site (window, i);
+        return;
+      }
+}
+
+/* ---- Typed ---- */
+
+static void
+add_typed (SwWindow *window, const SwTyped *typed, int field)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  g_autofree char *text = g_strdup_printf ("%s %s%s", sw_word (sw_typed_label (field)), typed->text[field], typed->active == field ? "▏" : "");
+  gtk_label_set_text (GTK_LABEL (label), text);
+  gtk_widget_add_css_class (label, "numeric");
+  if (typed->active == field)
+    gtk_widget_add_css_class (label, "active");
+  gtk_box_append (window->typed_box, label);
+}
+
+static void
+show_typed (SwWindow *window)
+{
+  const SwTyped *typed = board_of (window) != NULL ? sw_board_typed (board_of (window)) : NULL;
+  gboolean shown = typed != NULL && typed->active >= 0;
+  clear_box (window->typed_box);
+  for (int i = 0; shown && i < SW_N_TYPED; i++)
+    if ((typed->offered & SW_TYPED_BIT (i)) != 0)
+      add_typed (window, typed, i);
+  gtk_widget_set_visible (GTK_WIDGET (window->typed_box), shown);
+}
+
+void
+sw_window_update_tools (SwWindow *window)
+{
+  SwBoard *board = board_of (window);
+  const SwToolRow *tool = board != NULL ? sw_board_tool (board) : NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (window->tool_box)); child != NULL; child = gtk_widget_get_next_sibling (child))
+    gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (child), g_object_get_data (G_OBJECT (child), "tool") == tool);
+  show_typed (window);
+  sw_window_update_status (window);
+}
+
+/* ---- Status ---- */
+
+static char *
+address_words (const SwDeck *deck, SwPoint at)
+{
+  SwAddress address = sw_deck_address (deck, at);
+  g_autoptr (GString) text = g_string_new (NULL);
+  char number[SW_NUMBER_BUF];
+  if (address.bay == NULL)
+    return g_strdup (_("outside the deck"));
+  const SwBay *bay = address.bay->bay;
+  g_string_append (text, *bay->name ? bay->name : bay->record.tag);
+  if (address.over_void)
+    g_string_append_printf (text, _(", void %d"), address.void_number);
+  else
+    g_string_append_printf (text, _(", rib above void %d"), address.rib_between);
+  if (address.over_void && address.has_plate)
+    g_string_append_printf (text, _(", %s past plate %d"), sw_number_write_fixed (address.past_plate, 0, number), address.plate_number);
+  if (address.grid != NULL)
+    g_string_append_printf (text, _(", %s m from %s"), sw_number_write_fixed (address.from_grid / 1000, 2, number), address.grid->record.tag);
+  return g_strdup (text->str);
+}
+
+static char *
+place_words (SwWindow *window)
+{
+  SwBoard *board = board_of (window);
+  const SwPicture *picture = board != NULL ? sw_board_picture (board) : NULL;
+  SwPoint at;
+  char x[SW_NUMBER_BUF], y[SW_NUMBER_BUF];
+  if (picture == NULL || !sw_board_has_cursor (board, &at))
+    return g_strdup ("");
+  g_autofree char *address = address_words (picture->deck, at);
+  return g_strdup_printf ("%s   x %s  y %s", address, sw_number_write_fixed (at.x, 0, x), sw_number_write_fixed (at.y, 0, y));
+}
+
+void
+sw_window_update_status (SwWindow *window)
+{
+  SwBoard *board = board_of (window);
+  const char *says = board != NULL ? sw_board_says (board) : NULL;
+  g_autofree char *place = place_words (window);
+  g_autofree char *scale = g_strdup_printf ("1:%.0f", SW_SCREEN_PX_PER_MM / sw_canvas_view (SW_CANVAS (window->plan_view))->zoom);
+  gtk_label_set_text (window->hint_label, says != NULL ? says : board != NULL ? sw_word (sw_board_tool (board)->hint) : "");
+  gtk_label_set_text (window->place_label, place);
+  gtk_label_set_text (window->scale_label, scale);
+}
+
+/* ---- Totals ---- */
+
+static void
+add_total (SwWindow *window, int row, const char *name, char *figure)
+{
+  GtkWidget *left = gtk_label_new (name), *right = gtk_label_new (figure);
+  gtk_label_set_xalign (GTK_LABEL (left), 0);
+  gtk_label_set_xalign (GTK_LABEL (right), 1);
+  gtk_label_set_ellipsize (GTK_LABEL (left), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (left, TRUE);
+  gtk_widget_add_css_class (right, "figure");
+  gtk_grid_attach (window->totals_grid, left, 0, row, 1, 1);
+  gtk_grid_attach (window->totals_grid, right, 1, row, 1, 1);
+  g_free (figure);
+}
+
+static char *
+count_text (SwJob *job, SwTable table)
+{
+  return g_strdup_printf ("%u", sw_job_count (job, table));
+}
+
+static double
+outlines_m2 (SwJob *job, SwTable table)
+{
+  const SwField *field = sw_struct_field (&sw_type_get (table)->body, "outline");
+  const SwRecord *record;
+  double sum = 0;
+  for (SwJobIter i = sw_job_iter (job, table); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwList *outline = &SW_AT (record, field, SwList);
+      sum += fabs (sw_outline_area (outline->items, outline->n)) / 1e6;
+    }
+  return sum;
+}
+
+/* Metres of runs of one service, as drawn in plan. */
+static double
+service_m (SwJob *job, int service)
+{
+  const SwRecord *record;
+  double sum = 0;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwRun *run = (const SwRun *) record;
+      for (guint v = 0; run->service == service && v + 1 < run->vertices.n; v++)
+        sum += sw_point_distance (SW_LIST_AT (run->vertices, SwVertex, v).at, SW_LIST_AT (run->vertices, SwVertex, v + 1).at) / 1000;
+    }
+  return sum;
+}
+
+static int
+add_services (SwWindow *window, SwJob *job, SwLayer layer, int row)
+{
+  const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_RUN)->body, "service");
+  for (int s = 0; s < SW_N_SERVICES; s++)
+    {
+      SwRun probe = { .record = { .id = SW_ID (SW_TABLE_RUN, 1) }, .service = s };
+      double metres = service_m (job, s);
+      if (metres > 0 && sw_plan_layer_of (job, &probe.record) == layer)
+        add_total (window, row++, sw_word (field->words[s].label), g_strdup_printf (_("%.1f m"), metres));
+    }
+  return row;
+}
+
+static int
+add_layout_totals (SwWindow *window, SwJob *job, int row)
+{
+  const SwRecord *record;
+  double battens = 0;
+  guint pieces = 0;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwLayout *layout = (const SwLayout *) record;
+      for (guint m = 0; m < layout->members.n; m++)
+        battens += sw_point_distance (SW_LIST_AT (layout->members, SwMember, m).from, SW_LIST_AT (layout->members, SwMember, m).to) / 1000;
+      pieces += layout->pieces.n;
+    }
+  add_total (window, row++, _("Rooms laid out"), count_text (job, SW_TABLE_LAYOUT));
+  add_total (window, row++, _("Battens"), g_strdup_printf (_("%.1f m"), battens));
+  add_total (window, row++, _("Board pieces"), g_strdup_printf ("%u", pieces));
+  return row;
+}
+
+void
+sw_window_update_totals (SwWindow *window)
+{
+  GtkWidget *child;
+  int row = 0;
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (window->totals_grid))) != NULL)
+    gtk_grid_remove (window->totals_grid, child);
+  if (window->document == NULL)
+    return;
+  SwJob *job = sw_document_job (window->document);
+  switch (window->site)
+    {
+    case SW_SITE_MEASURE:
+      add_total (window, row++, _("Rooms"), count_text (job, SW_TABLE_ROOM));
+      add_total (window, row++, _("Room area"), g_strdup_printf (_("%.1f m²"), outlines_m2 (job, SW_TABLE_ROOM)));
+      add_total (window, row++, _("Measured values"), count_text (job, SW_TABLE_MEASURE));
+      break;
+    case SW_SITE_DECK:
+      add_total (window, row++, _("Bays"), count_text (job, SW_TABLE_BAY));
+      add_total (window, row++, _("Deck area"), g_strdup_printf (_("%.1f m²"), outlines_m2 (job, SW_TABLE_BAY)));
+      break;
+    case SW_SITE_PIPES:
+      row = add_services (window, job, SW_LAYER_PIPES, row);
+      add_total (window, row++, _("Drop-ins"), count_text (job, SW_TABLE_DROP_IN));
+      break;
+    case SW_SITE_CONDUITS:
+      row = add_services (window, job, SW_LAYER_CONDUITS, row);
+      add_total (window, row++, _("Drops"), count_text (job, SW_TABLE_DROP));
+      break;
+    case SW_SITE_LIGHTS:
+      add_total (window, row++, _("Downlights"), count_text (job, SW_TABLE_LIGHT));
+      break;
+    default:
+      add_layout_totals (window, job, row);
+      break;
+    }
+}
+
+void
+sw_window_init_tools (SwWindow *window)
+{
+  fill_site_list (window);
+  g_signal_connect (window->site_list, "row-selected", G_CALLBACK (on_site_selected), window);
+}

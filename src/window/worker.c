@@ -1,0 +1,161 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/worker.h"
+
+/* Shared by the main thread and the worker's; freed by whoever leaves last. */
+typedef struct
+{
+  gatomicrefcount refs;
+  GMutex lock;
+  GCond wake;
+  SwJob *job; /* asked for, not begun */
+  guint64 generation;
+  GCancellable *cancellable; /* of what is under way */
+  gboolean quit;
+  SwWorker *owner; /* main thread only; NULL once freed */
+} Shared;
+
+struct _SwWorker
+{
+  Shared *shared;
+  SwWorkerDone done;
+  gpointer data;
+  guint64 asked, got;
+};
+
+typedef struct
+{
+  Shared *shared;
+  SwPicture *picture;
+} Result;
+
+static void
+shared_unref (Shared *shared)
+{
+  if (!g_atomic_ref_count_dec (&shared->refs))
+    return;
+  g_clear_pointer (&shared->job, sw_job_unref);
+  g_clear_object (&shared->cancellable);
+  g_mutex_clear (&shared->lock);
+  g_cond_clear (&shared->wake);
+  g_free (shared);
+}
+
+static gboolean
+take_result (gpointer data)
+{
+  Result *result = data;
+  SwWorker *worker = result->shared->owner;
+  if (worker != NULL && result->picture->generation > worker->got)
+    {
+      worker->got = result->picture->generation;
+      worker->done (result->picture, worker->data);
+    }
+  return G_SOURCE_REMOVE;
+}
+
+static void
+result_free (gpointer data)
+{
+  Result *result = data;
+  sw_picture_unref (result->picture);
+  shared_unref (result->shared);
+  g_free (result);
+}
+
+static void
+hand_over (Shared *shared, SwPicture *picture)
+{
+  Result *result = g_new0 (Result, 1);
+  result->shared = shared;
+  g_atomic_ref_count_inc (&shared->refs);
+  result->picture = sw_picture_ref (picture);
+  g_idle_add_full (G_PRIORITY_DEFAULT, take_result, result, result_free);
+}
+
+static gpointer
+work (gpointer data)
+{
+  Shared *shared = data;
+  g_autoptr (SwPicture) last = NULL;
+  g_mutex_lock (&shared->lock);
+  while (!shared->quit)
+    {
+      if (shared->job == NULL)
+        {
+          g_cond_wait (&shared->wake, &shared->lock);
+          continue;
+        }
+      g_autoptr (SwJob) job = g_steal_pointer (&shared->job);
+      g_autoptr (GCancellable) cancellable = g_object_ref (shared->cancellable);
+      guint64 generation = shared->generation;
+      g_mutex_unlock (&shared->lock);
+      SwPicture *picture = sw_picture_new (job, generation, last, cancellable);
+      if (picture != NULL)
+        {
+          hand_over (shared, picture);
+          g_clear_pointer (&last, sw_picture_unref);
+          last = picture;
+        }
+      g_mutex_lock (&shared->lock);
+    }
+  g_mutex_unlock (&shared->lock);
+  shared_unref (shared);
+  return NULL;
+}
+
+SwWorker *
+sw_worker_new (SwWorkerDone done, gpointer data)
+{
+  SwWorker *worker = g_new0 (SwWorker, 1);
+  Shared *shared = g_new0 (Shared, 1);
+  g_atomic_ref_count_init (&shared->refs);
+  g_atomic_ref_count_inc (&shared->refs);
+  g_mutex_init (&shared->lock);
+  g_cond_init (&shared->wake);
+  shared->owner = worker;
+  worker->shared = shared;
+  worker->done = done;
+  worker->data = data;
+  g_thread_unref (g_thread_new ("picture", work, shared));
+  return worker;
+}
+
+void
+sw_worker_free (SwWorker *worker)
+{
+  if (worker == NULL)
+    return;
+  Shared *shared = worker->shared;
+  shared->owner = NULL;
+  g_mutex_lock (&shared->lock);
+  shared->quit = TRUE;
+  if (shared->cancellable != NULL)
+    g_cancellable_cancel (shared->cancellable);
+  g_cond_signal (&shared->wake);
+  g_mutex_unlock (&shared->lock);
+  shared_unref (shared);
+  g_free (worker);
+}
+
+void
+sw_worker_ask (SwWorker *worker, SwJob *job, guint64 generation)
+{
+  Shared *shared = worker->shared;
+  worker->asked = generation;
+  g_mutex_lock (&shared->lock);
+  if (shared->cancellable != NULL)
+    g_cancellable_cancel (shared->cancellable);
+  g_clear_object (&shared->cancellable);
+  shared->cancellable = g_cancellable_new ();
+  g_clear_pointer (&shared->job, sw_job_unref);
+  shared->job = sw_job_ref (job);
+  shared->generation = generation;
+  g_cond_signal (&shared->wake);
+  g_mutex_unlock (&shared->lock);
+}
+
+gboolean
+sw_worker_is_busy (SwWorker *worker)
+{
+  return worker->got < worker->asked;
+}
