@@ -46,7 +46,7 @@ LIBRARIES = {
     'geos_c.h': (['geometry'], 1),
     'glpk.h': (['ceiling'], 1),
     'sqlite3.h': (['store'], MANY),
-    'json-glib/': (['store'], MANY),
+    'json-glib/': (['store', 'cli'], MANY),
     'librsvg/': (['cli'], 1),
     'cairo': (['drawing', 'cli', 'window'], MANY),
     'pango/': (['drawing', 'window'], MANY),
