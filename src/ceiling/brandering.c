@@ -1,0 +1,361 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/lay.h"
+#include "base/error.h"
+#include "base/tolerance.h"
+#include "ceiling/setout.h"
+#include <string.h>
+
+/* Lays the battens of one room. The room is split where the batten direction changes (parts.c); each part gets one layer
+ * of battens across the ribs, or primaries across and battens along them. In a layer the lines come first (setout.c); then
+ * ledgers, wall battens and trimmers are put in, each taking its place from the lines; what is left of the lines are the
+ * battens; noggins fill up along the walls. Battens are cut square and lie wholly in the room. Cost: members times sides
+ * and members. It is one pass, so it ends; it does not look for the cheapest direction or offset. */
+
+static void
+clear_part (gpointer data)
+{
+  SwCeilingPart *part = data;
+  sw_rings_free (part->area);
+  sw_rings_free (part->clear);
+  g_clear_pointer (&part->lines, g_array_unref);
+}
+
+static SwCeiling *
+ceiling_new (SwDeck *deck, SwRules *rules, const SwRoom *room)
+{
+  SwCeiling *ceiling = g_new0 (SwCeiling, 1);
+  ceiling->deck = sw_deck_ref (deck);
+  ceiling->rules = sw_rules_ref (rules);
+  ceiling->room = room;
+  ceiling->parts = g_array_new (FALSE, TRUE, sizeof (SwCeilingPart));
+  g_array_set_clear_func (ceiling->parts, clear_part);
+  ceiling->members = g_array_new (FALSE, TRUE, sizeof (SwCeilingMember));
+  ceiling->fixings = g_array_new (FALSE, TRUE, sizeof (SwCeilingFixing));
+  ceiling->marks = g_array_new (FALSE, TRUE, sizeof (SwCeilingMark));
+  ceiling->pieces = g_array_new (FALSE, TRUE, sizeof (SwCeilingPiece));
+  ceiling->corners = g_array_new (FALSE, TRUE, sizeof (SwPoint));
+  ceiling->joints = g_array_new (FALSE, TRUE, sizeof (SwJoint));
+  ceiling->strips = g_array_new (FALSE, TRUE, sizeof (SwStrip));
+  return ceiling;
+}
+
+void
+sw_ceiling_free (SwCeiling *ceiling)
+{
+  if (ceiling == NULL)
+    return;
+  GArray *arrays[] = { ceiling->parts,  ceiling->members, ceiling->fixings, ceiling->marks,
+                       ceiling->pieces, ceiling->corners, ceiling->joints,  ceiling->strips };
+  for (gsize i = 0; i < G_N_ELEMENTS (arrays); i++)
+    g_array_unref (arrays[i]);
+  sw_deck_unref (ceiling->deck);
+  sw_rules_unref (ceiling->rules);
+  g_free (ceiling);
+}
+
+/* ---- rules ---- */
+
+const char *
+sw_ceiling_board_row (const SwRules *rules, const char *table, const SwRoom *room, GError **error)
+{
+  const char *prefix = room->board_kind == SW_BOARD_FIBRE_CEMENT ? "fibre-cement-" : "gypsum-", *best = NULL;
+  double thickest = 0;
+  for (guint i = 0; i < sw_rules_n_rows (rules, table); i++)
+    {
+      const char *key = sw_rules_row_key (rules, table, i);
+      char *end = NULL;
+      if (!g_str_has_prefix (key, prefix))
+        continue;
+      double thickness = g_ascii_strtod (key + strlen (prefix), &end);
+      if (*end == '\0' && thickness > thickest && thickness <= room->board_thickness + SW_TOUCH_MM)
+        {
+          best = key;
+          thickest = thickness;
+        }
+    }
+  if (best == NULL)
+    g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND,
+                 "room \"%s\": table %s has no row for a board of %g mm: add one to the rule set or choose another board",
+                 room->record.tag, table, room->board_thickness);
+  return best;
+}
+
+gboolean
+sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, double *limit, double *edge_limit, SwRuleValue *rule,
+                          GError **error)
+{
+  const char *row = sw_ceiling_board_row (rules, "brandering.centres", room, error);
+  const char *column = room->boards_turned ? "along_mm" : "across_mm";
+  SwRuleValue edge;
+  if (row == NULL || !sw_rules_lookup (rules, "brandering.centres", row, column, rule, error))
+    return FALSE;
+  *limit = room->batten_centres > 0 ? room->batten_centres : rule->value;
+  *edge_limit = sw_rules_lookup (rules, "brandering.centres", row, "edge_mm", &edge, NULL) ? edge.value : 0;
+  return TRUE;
+}
+
+gboolean
+sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade, SwBattenTimber *timber,
+                   GError **error)
+{
+  SwRuleValue e;
+  const char *row = grade ? grade : sw_rules_row_key (rules, "timber.grades", 0);
+  if (!sw_rules_lookup (rules, "timber.grades", row, "e_mpa", &e, error))
+    return FALSE;
+  double density = sw_rules_value (rules, "timber.limits", "load_density_kg_m3").value;
+  *timber = (SwBattenTimber){ width, depth, e.value, density };
+  return TRUE;
+}
+
+/* ---- a layer ---- */
+
+SwQuad
+sw_quad_around (SwPoint from, SwPoint to, double width)
+{
+  SwPoint along = sw_point_sub (to, from);
+  double scale = width / 2 / sw_point_length (along);
+  SwPoint side = { -along.y * scale, along.x * scale };
+  return (SwQuad){ { sw_point_sub (from, side), sw_point_sub (to, side), sw_point_add (to, side),
+                     sw_point_add (from, side) } };
+}
+
+void
+sw_layer_free_at (const SwLayer *layer, double at, double width, GArray *out)
+{
+  double low = at - width / 2, high = at + width / 2;
+  sw_rings_band (layer->clear, low, high, out);
+  for (guint i = 0; i < layer->quads->len; i++)
+    sw_intervals_keep_off (out, g_array_index (layer->quads, SwQuad, i).corner, 4, low, high);
+}
+
+void
+sw_layer_add (SwLayer *layer, int kind, SwPoint from, SwPoint to, double width)
+{
+  SwQuad quad = sw_quad_around (from, to, width);
+  SwPoint a = sw_frame_from (&layer->frame, from), b = sw_frame_from (&layer->frame, to);
+  SwCeilingMember member = { .member = { { sw_grid_round (a.x), sw_grid_round (a.y) },
+                                         { sw_grid_round (b.x), sw_grid_round (b.y) },
+                                         width, layer->depth, layer->top, kind },
+                             .part = layer->part,
+                             .centres = layer->centres };
+  g_array_append_val (layer->lay->ceiling->members, member);
+  g_array_append_val (layer->quads, quad);
+}
+
+void
+sw_layer_mark (SwLayer *layer, SwCeilingMarkKind kind, SwId owner, SwPoint local, double value, double limit,
+               const char *rule_id)
+{
+  SwCeilingMark mark = { kind, owner, sw_frame_from (&layer->frame, local), value, limit, rule_id };
+  g_array_append_val (layer->lay->ceiling->marks, mark);
+}
+
+/* The lines between the wall battens; those come from the walls themselves, which need not be square. */
+static void
+take_lines (SwLayer *layer, const SwSetout *setout)
+{
+  SwBox box = sw_rings_box (layer->clear);
+  SwSetoutLines found = sw_setout_lines (setout);
+  layer->lines = g_array_new (FALSE, FALSE, sizeof (double));
+  layer->centres = found.centres;
+  for (guint i = 0; i < found.lines->len; i++)
+    {
+      double line = g_array_index (found.lines, double, i), far = setout->length - line;
+      gboolean at_wall = fabs (line - setout->first) < SW_TOUCH_MM || fabs (far - setout->first) < SW_TOUCH_MM;
+      line += box.low.x;
+      if (layer->kind == SW_MEMBER_PRIMARY || !at_wall)
+        g_array_append_val (layer->lines, line);
+    }
+  g_array_unref (found.lines);
+}
+
+static void
+lay_lines (SwLayer *layer)
+{
+  for (guint i = 0; i < layer->lines->len; i++)
+    {
+      double at = g_array_index (layer->lines, double, i);
+      g_autoptr (GArray) battens = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+      sw_layer_free_at (layer, at, layer->width, battens);
+      for (guint k = 0; k < battens->len; k++)
+        {
+          SwInterval part = g_array_index (battens, SwInterval, k);
+          if (part.high - part.low >= layer->width)
+            sw_layer_add (layer, layer->kind, (SwPoint){ at, part.low }, (SwPoint){ at, part.high }, layer->width);
+        }
+    }
+}
+
+static void
+layer_clear (SwLayer *layer)
+{
+  sw_rings_free (layer->clear);
+  g_array_unref (layer->lines);
+  g_array_unref (layer->quads);
+}
+
+/* ---- the two layers of a part ---- */
+
+/* Whether sheets end inside the part, so that the grid has to divide them: `sheet` is their size across the battens. */
+static gboolean
+has_joints (const SwCeilingPart *part, double sheet)
+{
+  SwBox box = sw_rings_box (part->area);
+  return box.high.x - box.low.x > sheet + SW_TOUCH_MM;
+}
+
+static void
+lay_battens (SwLay *lay, guint index)
+{
+  SwCeilingPart *part = &g_array_index (lay->ceiling->parts, SwCeilingPart, index);
+  const SwRoom *room = lay->ceiling->room;
+  gboolean on_ribs = room->direction == SW_DIRECTION_ACROSS;
+  double sheet = room->boards_turned ? room->board_width : room->board_length;
+  SwLayer layer = { .lay = lay, .part = index, .frame = part->frame, .kind = SW_MEMBER_BATTEN,
+                    .width = room->batten_width, .depth = room->batten_depth, .top = lay->ceiling->top };
+  SwFrame same = { { 0, 0 }, 1, 0 };
+  layer.clear = sw_rings_to (part->clear, &same);
+  layer.quads = g_array_new (FALSE, FALSE, sizeof (SwQuad));
+  layer.first_member = lay->ceiling->members->len;
+  SwBox box = sw_rings_box (part->area);
+  part->gridded = has_joints (part, sheet);
+  SwSetout setout = { .length = box.high.x - box.low.x, .limit = part->limit, .edge_limit = lay->edge_limit,
+                      .first = lay->wall_face + layer.width / 2, .width = layer.width,
+                      .sheet = part->gridded ? sheet : 0 };
+  if (lay->options.centres > 0)
+    setout.sheet = setout.limit = lay->options.centres; /* a grid of just these */
+  take_lines (&layer, &setout);
+  if (on_ribs)
+    sw_layer_ledgers (&layer);
+  sw_layer_walls (&layer);
+  sw_layer_hatches (&layer);
+  sw_layer_lights (&layer);
+  lay_lines (&layer);
+  if (lay->perimeter)
+    sw_layer_noggins (&layer);
+  part->centres = layer.centres;
+  part->lines = g_array_ref (layer.lines);
+  layer_clear (&layer);
+}
+
+static void
+lay_primaries (SwLay *lay, guint index)
+{
+  const SwCeilingPart *part = &g_array_index (lay->ceiling->parts, SwCeilingPart, index);
+  const SwRoom *room = lay->ceiling->room;
+  SwFrame turn = { { 0, 0 }, 0, -1 }; /* x along the voids again: the battens' y, backwards */
+  SwFrame frame = { part->frame.origin, part->frame.sine, -part->frame.cosine };
+  SwLayer layer = { .lay = lay, .part = index, .frame = frame, .kind = SW_MEMBER_PRIMARY, .width = room->batten_width,
+                    .depth = room->primary_depth, .top = lay->ceiling->primary_top };
+  layer.clear = sw_rings_to (part->clear, &turn);
+  layer.quads = g_array_new (FALSE, FALSE, sizeof (SwQuad));
+  SwBox box = sw_rings_box (layer.clear);
+  double most = sw_rules_value (lay->ceiling->rules, "brandering.setout", "primary_most_mm").value;
+  SwSetout setout = { .length = box.high.x - box.low.x, .limit = room->primary_centres > 0 ? room->primary_centres : most,
+                      .first = lay->wall_face + layer.width / 2, .width = layer.width };
+  take_lines (&layer, &setout);
+  sw_layer_ledgers (&layer);
+  lay_lines (&layer);
+  layer_clear (&layer);
+}
+
+/* ---- the room ---- */
+
+static gboolean
+read_rules (SwLay *lay, GError **error)
+{
+  SwRules *rules = lay->ceiling->rules;
+  SwRuleValue rule, perimeter;
+  const char *row = sw_ceiling_board_row (rules, "brandering.centres", lay->ceiling->room, error);
+  if (row == NULL
+      || !sw_ceiling_centres_limit (rules, lay->ceiling->room, &lay->limit, &lay->edge_limit, &rule, error)
+      || !sw_rules_lookup (rules, "brandering.centres", row, "perimeter", &perimeter, error))
+    return FALSE;
+  lay->perimeter = perimeter.value != 0 || lay->ceiling->room->edge == SW_EDGE_CORNICE;
+  lay->wall_face = sw_rules_value (rules, "brandering.setout", "wall_face_mm").value;
+  lay->cantilever = sw_rules_value (rules, "brandering.setout", "cantilever_mm").value;
+  return TRUE;
+}
+
+static gboolean
+lay_all (SwLay *lay, GError **error)
+{
+  SwCeiling *ceiling = lay->ceiling;
+  const SwRoom *room = ceiling->room;
+  for (guint i = 0; i < ceiling->parts->len; i++)
+    {
+      if (g_cancellable_set_error_if_cancelled (lay->cancellable, error))
+        return FALSE;
+      SwCeilingPart *part = &g_array_index (ceiling->parts, SwCeilingPart, i);
+      part->limit = lay->limit;
+      SwBox box = sw_rings_box (part->area);
+      if ((box.high.x - box.low.x) / lay->limit > SW_CEILING_MOST)
+        {
+          g_set_error (error, SW_ERROR, SW_ERROR_LIMIT, "room \"%s\" would need more than %d battens: split the room",
+                       room->record.tag, SW_CEILING_MOST);
+          return FALSE;
+        }
+      if (room->direction == SW_DIRECTION_ALONG)
+        lay_primaries (lay, i);
+      lay_battens (lay, i);
+    }
+  double least = sw_rules_value (ceiling->rules, "brandering.setout", "joint_width_mm").value;
+  if (room->batten_width < least)
+    {
+      SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+      SwCeilingMark mark = { SW_CEILING_NARROW_BATTEN, room->record.id, at, room->batten_width, least,
+                             "brandering.setout.joint_width_mm" };
+      g_array_append_val (ceiling->marks, mark);
+    }
+  return sw_lay_supports (lay, error);
+}
+
+SwCeiling *
+sw_ceiling_lay (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwCeilingOptions *options,
+                GCancellable *cancellable, GError **error)
+{
+  if (room->finish != SW_FINISH_CLOSED)
+    {
+      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "room \"%s\" has no closed ceiling: choose the closed finish first",
+                   room->record.tag);
+      return NULL;
+    }
+  g_autoptr (SwCeiling) ceiling = ceiling_new (deck, rules, room);
+  SwLay lay = { .ceiling = ceiling, .cancellable = cancellable };
+  if (options)
+    lay.options = *options;
+  ceiling->primary_top = ceiling->top = sw_deck_lowest_soffit (deck, room) - room->packing;
+  if (room->direction == SW_DIRECTION_ALONG)
+    ceiling->top -= room->primary_depth;
+  ceiling->turned = room->boards_turned;
+  ceiling->sheet_length = room->board_length;
+  ceiling->sheet_width = room->board_width;
+  if (!read_rules (&lay, error) || !sw_lay_parts (&lay, error) || !lay_all (&lay, error))
+    return NULL;
+  return g_steal_pointer (&ceiling);
+}
+
+const char *
+sw_ceiling_mark_text (SwCeilingMarkKind kind)
+{
+  static const char *texts[SW_N_CEILING_MARKS] = {
+    [SW_CEILING_NO_DECK] = "no bay above: battens find no ribs",
+    [SW_CEILING_SPAN] = "batten spans too far",
+    [SW_CEILING_STRESS] = "batten bends too much",
+    [SW_CEILING_CANTILEVER] = "batten stands over too far",
+    [SW_CEILING_UNSUPPORTED] = "batten is held by nothing",
+    [SW_CEILING_NARROW_BATTEN] = "batten too narrow for a joint",
+    [SW_CEILING_LONG_FIXING] = "packing needs a longer fixing",
+    [SW_CEILING_HANGER] = "packing needs a hanger",
+    [SW_CEILING_LIGHT_CUTS] = "light would cut a batten",
+    [SW_CEILING_HATCH_CUTS] = "hatch cuts battens: trimmed",
+    [SW_CEILING_JOINT_OFF_BATTEN] = "end joint off a batten",
+    [SW_CEILING_JOINT_AT_LIGHT] = "joint too close to a light",
+    [SW_CEILING_JOINT_AT_HATCH] = "joint too close to a hatch",
+    [SW_CEILING_STAGGER] = "end joints too close to the next row's",
+    [SW_CEILING_SLIVER] = "sliver of board",
+    [SW_CEILING_WIDE_FIELD] = "too far between movement joints",
+  };
+  g_assert (kind < SW_N_CEILING_MARKS);
+  return texts[kind];
+}

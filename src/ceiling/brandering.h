@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ceiling/ceiling.h"
+#include "rules/rules.h"
+
+/* Battens of a room whose finish is closed: across the ribs in one layer, or along them below primaries. The result holds
+ * deck and rules; boards come from boards.h. `options` may be NULL. SW_ERROR_INVALID when the room has no ceiling on
+ * battens, SW_ERROR_NOT_FOUND when it lies under no bay or the rule set knows no such board, SW_ERROR_LIMIT beyond
+ * SW_CEILING_MOST battens, SW_ERROR_CANCELLED. */
+SwCeiling *sw_ceiling_lay (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwCeilingOptions *options,
+                           GCancellable *cancellable, GError **error);
+
+#define SW_CEILING_MOST 20000
+
+/* The rule set's row for the room's board ("gypsum-9.5"), its own thickness or the next thinner. Borrowed. */
+const char *sw_ceiling_board_row (const SwRules *rules, const char *table, const SwRoom *room, GError **error);
+/* Greatest centres by rule and room, mm, and the rule they come from. */
+gboolean sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, double *limit, double *edge_limit,
+                                   SwRuleValue *rule, GError **error);
+/* Timber of the room's battens by the grade's row (NULL: the first). */
+gboolean sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade,
+                            SwBattenTimber *timber, GError **error);

@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ceiling/frame.h"
+#include "ceiling/span.h"
+#include "space/deck.h"
+#include <gio/gio.h>
+
+/* What the ceiling engine finds for one room: battens, then boards. Places in the plan, levels from the job's z = 0. */
+
+typedef struct
+{
+  double centres;       /* take these and no others; 0: worked out from rule, room and sheet */
+  const char *grade;    /* row of timber.grades; NULL: the first */
+  double fitting_load;  /* kg/m² of lights and services that hang from the battens */
+  gboolean skimmed;     /* plastered or skimmed: the stricter sag */
+  gboolean trim_lights; /* trim battens that a light would cut; otherwise they are only reported */
+} SwCeilingOptions;
+
+/* A stretch of the room with one batten direction; movement joints lie between them. */
+typedef struct
+{
+  SwFrame frame;       /* x counts the battens from the wall that they start at, y runs along them */
+  SwRings *area;       /* of the boards, in the frame */
+  SwRings *clear;      /* of the battens: less where shallow beams hang */
+  double centres;      /* of the battens */
+  double limit;        /* greatest, by rule and room */
+  gboolean gridded;    /* sheets end inside: centres divide the sheet */
+  GArray *lines;       /* double: x of the battens that run through, ascending */
+} SwCeilingPart;
+
+typedef enum { SW_SUPPORT_RIB, SW_SUPPORT_PRIMARY, SW_SUPPORT_END } SwSupportKind; /* end: ledger, trimmer or neighbour */
+
+typedef struct
+{
+  SwMember member;
+  guint part;
+  double centres;           /* width of ceiling that it carries, mm */
+  double span, cantilever;  /* greatest, mm */
+  double span_limit;        /* lesser of the published span and the sag's; INFINITY without either */
+  double published;         /* span by the rule set's table, 0 = none; rule id below, NULL */
+  const char *span_rule;
+  gboolean on_wall;         /* a ledger: held by the wall along its length */
+  SwSpanCheck check;        /* of the greatest span */
+  guint n_supports;
+} SwCeilingMember;
+
+typedef struct
+{
+  SwFixing fixing;     /* packer: from the member's top to the rib's face there */
+  SwId bay;
+  guint member;
+  double load;         /* N, at least the rule's design load */
+  gboolean long_fixing, hanger; /* packed more than the rule's limits */
+} SwCeilingFixing;
+
+typedef enum
+{
+  SW_CEILING_NO_DECK,        /* a stretch of the room lies under no bay: battens there have no ribs */
+  SW_CEILING_SPAN,           /* batten spans `value`, allowed `limit` */
+  SW_CEILING_STRESS,         /* N/mm² */
+  SW_CEILING_CANTILEVER,     /* an end stands over */
+  SW_CEILING_UNSUPPORTED,    /* a batten crosses no rib and has no ledger */
+  SW_CEILING_NARROW_BATTEN,  /* too narrow for a joint */
+  SW_CEILING_LONG_FIXING, SW_CEILING_HANGER, /* packing */
+  SW_CEILING_LIGHT_CUTS,     /* light `owner` would cut a batten: `value` = move by this across the battens */
+  SW_CEILING_HATCH_CUTS,     /* hatch `owner` cuts `value` battens: trimmed */
+  SW_CEILING_JOINT_OFF_BATTEN, SW_CEILING_JOINT_AT_LIGHT, SW_CEILING_JOINT_AT_HATCH,
+  SW_CEILING_STAGGER,        /* end joints of neighbouring rows too close */
+  SW_CEILING_SLIVER,         /* piece narrower than the limit */
+  SW_CEILING_WIDE_FIELD,     /* more than the limit between movement joints */
+  SW_N_CEILING_MARKS
+} SwCeilingMarkKind;
+
+/* What the layout could not mend, or wants to be known. */
+typedef struct
+{
+  SwCeilingMarkKind kind;
+  SwId owner;           /* light, hatch, else the room */
+  SwPoint at;
+  double value, limit;
+  const char *rule_id;  /* NULL: none */
+} SwCeilingMark;
+
+/* A piece of board. Its corners stand in the ceiling's `corners` from `first` on; a hatch in it is reached by a slit. */
+typedef struct
+{
+  SwPiece piece;        /* numbered from 1; sheets too; box along and across the sheet's long side */
+  guint part;
+  guint first, n;
+  double area;          /* mm² */
+  double x, y;          /* of the piece's box in its sheet, mm */
+  SwPoint low, high;    /* box in the part's frame */
+} SwCeilingPiece;
+
+typedef struct
+{
+  SwDeck *deck;
+  SwRules *rules;
+  const SwRoom *room;   /* of the deck's job */
+  double top;           /* z of the battens' upper faces, and of the primaries' */
+  double primary_top;
+  double sheet_length, sheet_width; /* of the sheets */
+  gboolean turned;      /* long side along the battens */
+  guint n_sheets, n_sheets_plain, n_sheets_bound; /* used; of the plain corner start; none can do with fewer */
+  GArray *parts, *members, *fixings, *marks; /* SwCeilingPart, SwCeilingMember, SwCeilingFixing, SwCeilingMark */
+  GArray *pieces, *corners, *joints, *strips; /* SwCeilingPiece, SwPoint, SwJoint, SwStrip */
+} SwCeiling;
+
+void sw_ceiling_free (SwCeiling *ceiling);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwCeiling, sw_ceiling_free)
+/* "light would cut a batten" …, untranslated. Static. */
+const char *sw_ceiling_mark_text (SwCeilingMarkKind kind);

@@ -1,0 +1,239 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/lay.h"
+#include "base/tolerance.h"
+
+/* What a ceiling needs along its edges. Each straight side of the part is looked at in a frame of its own: x from the wall
+ * inwards, y along the wall. Sides that run with the battens (within 15°) get a batten for the cornice, unless a batten of
+ * the grid already stands there; where battens end at a side and would stand over too far, the wall carries a ledger; the
+ * other sides get noggins between the battens. Sides that are seams to another part are edges of the boards too, but no
+ * wall. Sides times what already stands there. */
+
+#define WITH_BATTENS 0.2588190451 /* sine of 15° */
+
+typedef struct
+{
+  SwFrame frame;  /* from the layer's local frame */
+  double length;
+  gboolean seam;
+  double slant;   /* sine of the angle to the battens */
+  SwPoint from, to;
+} Edge;
+
+typedef void (*EdgeCall) (SwLayer *layer, const Edge *edge, gpointer data);
+
+/* Just outside this side lies another part of the room. */
+static gboolean
+is_seam (const SwLayer *layer, SwPoint outside)
+{
+  SwPoint world = sw_frame_from (&layer->frame, outside);
+  const GArray *parts = layer->lay->ceiling->parts;
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const SwCeilingPart *part = &g_array_index (parts, SwCeilingPart, i);
+      if (i != layer->part && sw_rings_holds (part->area, sw_frame_to (&part->frame, world)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static Edge
+edge_of (const SwLayer *layer, SwPoint a, SwPoint b)
+{
+  Edge edge = { .length = sw_point_distance (a, b), .from = a, .to = b };
+  SwPoint along = sw_point_scale (sw_point_sub (b, a), 1 / edge.length);
+  SwPoint left = { -along.y, along.x }, middle = sw_point_lerp (a, b, 0.5);
+  gboolean inside_left = sw_rings_holds (layer->clear, sw_point_add (middle, sw_point_scale (left, 1)));
+  SwPoint inward = inside_left ? left : sw_point_scale (left, -1);
+  /* y runs a quarter turn left of x. */
+  edge.frame = (SwFrame){ inside_left ? b : a, inward.x, inward.y };
+  edge.slant = fabs (along.x);
+  edge.seam = is_seam (layer, sw_point_sub (middle, inward));
+  return edge;
+}
+
+static void
+each_edge (SwLayer *layer, EdgeCall call, gpointer data)
+{
+  for (guint i = 0; i < sw_rings_n (layer->clear); i++)
+    {
+      guint n;
+      const SwPoint *points = sw_rings_get (layer->clear, i, &n);
+      for (guint k = 0; k < n; k++)
+        {
+          SwPoint a = points[k], b = points[k + 1 < n ? k + 1 : 0];
+          if (sw_point_distance (a, b) < layer->width)
+            continue;
+          Edge edge = edge_of (layer, a, b);
+          call (layer, &edge, data);
+        }
+    }
+}
+
+/* Free stretches of a strip along the edge, x from `low` to `low` + width. */
+static GArray *
+free_along (const SwLayer *layer, const Edge *edge, double low, double width)
+{
+  GArray *intervals = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  g_autoptr (SwRings) turned = sw_rings_to (layer->clear, &edge->frame);
+  g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  SwInterval whole = { 0, edge->length };
+  g_array_append_val (intervals, whole);
+  sw_rings_band (turned, low, low + width, inside);
+  sw_intervals_intersect (intervals, inside);
+  for (guint i = 0; i < layer->quads->len; i++)
+    {
+      SwQuad quad = g_array_index (layer->quads, SwQuad, i);
+      for (int k = 0; k < 4; k++)
+        quad.corner[k] = sw_frame_to (&edge->frame, quad.corner[k]);
+      sw_intervals_keep_off (intervals, quad.corner, 4, low, low + width);
+    }
+  return intervals;
+}
+
+static void
+add_along (SwLayer *layer, const Edge *edge, int kind, double x, GArray *intervals, double shortest)
+{
+  for (guint i = 0; i < intervals->len; i++)
+    {
+      SwInterval part = g_array_index (intervals, SwInterval, i);
+      if (part.high - part.low >= shortest)
+        sw_layer_add (layer, kind, sw_frame_from (&edge->frame, (SwPoint){ x, part.low }),
+                      sw_frame_from (&edge->frame, (SwPoint){ x, part.high }), layer->width);
+    }
+}
+
+/* ---- ledgers ---- */
+
+/* How far the member's end stands over its last rib (or the whole of it, without any). */
+static void
+overhangs (const SwLayer *layer, SwPoint from, SwPoint to, double *low, double *high)
+{
+  g_autoptr (GArray) holds = g_array_new (FALSE, FALSE, sizeof (SwRibHold));
+  sw_lay_holds (layer->lay, sw_frame_from (&layer->frame, from), sw_frame_from (&layer->frame, to), holds);
+  double length = sw_point_distance (from, to);
+  *low = holds->len > 0 ? g_array_index (holds, SwRibHold, 0).along : length;
+  *high = holds->len > 0 ? length - g_array_index (holds, SwRibHold, holds->len - 1).along : length;
+}
+
+static gboolean
+ends_at (const SwLayer *layer, const Edge *edge, SwPoint end)
+{
+  SwPoint p = sw_frame_to (&edge->frame, end);
+  double reach = layer->width / 2 + SW_TOUCH_MM; /* a slanting wall stops one corner of a square end */
+  return p.x < reach + layer->width && p.y > -reach && p.y < edge->length + reach;
+}
+
+static gboolean
+needs_ledger (const SwLayer *layer, const Edge *edge)
+{
+  const double limit = layer->lay->cantilever;
+  for (guint i = 0; i < layer->lines->len; i++)
+    {
+      double at = g_array_index (layer->lines, double, i);
+      g_autoptr (GArray) battens = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+      sw_layer_free_at (layer, at, layer->width, battens);
+      for (guint k = 0; k < battens->len; k++)
+        {
+          SwInterval part = g_array_index (battens, SwInterval, k);
+          SwPoint from = { at, part.low }, to = { at, part.high };
+          gboolean low_here = ends_at (layer, edge, from), high_here = ends_at (layer, edge, to);
+          if (!low_here && !high_here)
+            continue;
+          double low, high;
+          overhangs (layer, from, to, &low, &high);
+          if ((low_here && low > limit) || (high_here && high > limit))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static void
+find_ledger (SwLayer *layer, const Edge *edge, gpointer data)
+{
+  if (edge->slant > WITH_BATTENS && !edge->seam && needs_ledger (layer, edge))
+    g_array_append_val (data, *edge);
+}
+
+void
+sw_layer_ledgers (SwLayer *layer)
+{
+  g_autoptr (GArray) edges = g_array_new (FALSE, FALSE, sizeof (Edge));
+  each_edge (layer, find_ledger, edges);
+  for (guint i = 0; i < edges->len; i++)
+    {
+      const Edge *edge = &g_array_index (edges, Edge, i);
+      g_autoptr (GArray) intervals = free_along (layer, edge, 0, layer->width);
+      GArray *members = layer->lay->ceiling->members;
+      guint before = members->len;
+      add_along (layer, edge, SW_MEMBER_PERIMETER, layer->width / 2, intervals, layer->width);
+      for (guint k = before; k < members->len; k++)
+        g_array_index (members, SwCeilingMember, k).on_wall = TRUE;
+    }
+}
+
+/* ---- battens along walls ---- */
+
+/* Takes the stretches where a batten of the grid stands nearly as close to the wall. */
+static void
+give_way (const SwLayer *layer, const Edge *edge, double x, GArray *intervals)
+{
+  if (edge->slant * edge->length > SW_TOUCH_MM)
+    return;
+  for (guint i = 0; i < layer->lines->len; i++)
+    {
+      double at = g_array_index (layer->lines, double, i);
+      double line = fabs (at - edge->from.x);
+      SwPoint inside = sw_frame_to (&edge->frame, (SwPoint){ at, edge->from.y });
+      if (inside.x < 0 || fabs (line - x) >= layer->width)
+        continue;
+      g_autoptr (GArray) battens = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+      sw_layer_free_at (layer, at, layer->width, battens);
+      for (guint k = 0; k < battens->len; k++)
+        {
+          SwInterval part = g_array_index (battens, SwInterval, k);
+          double a = sw_frame_to (&edge->frame, (SwPoint){ at, part.low }).y;
+          double b = sw_frame_to (&edge->frame, (SwPoint){ at, part.high }).y;
+          sw_intervals_subtract (intervals, fmin (a, b), fmax (a, b));
+        }
+    }
+}
+
+static void
+add_wall_batten (SwLayer *layer, const Edge *edge, gpointer data)
+{
+  if (edge->slant > WITH_BATTENS)
+    return;
+  double face = edge->seam ? 0 : layer->lay->wall_face;
+  g_autoptr (GArray) intervals = free_along (layer, edge, face, layer->width);
+  give_way (layer, edge, face + layer->width / 2, intervals);
+  add_along (layer, edge, SW_MEMBER_PERIMETER, face + layer->width / 2, intervals, 2 * layer->width);
+}
+
+void
+sw_layer_walls (SwLayer *layer)
+{
+  each_edge (layer, add_wall_batten, NULL);
+}
+
+/* ---- noggins ---- */
+
+static void
+add_wall_noggins (SwLayer *layer, const Edge *edge, gpointer data)
+{
+  if (edge->slant <= WITH_BATTENS)
+    return;
+  double face = edge->seam ? 0 : layer->lay->wall_face;
+  g_autoptr (GArray) intervals = free_along (layer, edge, face, layer->width);
+  /* A ledger on this wall does what a noggin would. */
+  g_autoptr (GArray) bare = free_along (layer, edge, 0, layer->width);
+  if (sw_intervals_sum (bare) < edge->length / 2)
+    return;
+  add_along (layer, edge, SW_MEMBER_NOGGIN, face + layer->width / 2, intervals, layer->width);
+}
+
+void
+sw_layer_noggins (SwLayer *layer)
+{
+  each_edge (layer, add_wall_noggins, NULL);
+}

@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ceiling/brandering.h"
+
+/* Inside the engine: the state while battens are laid. */
+
+typedef struct { SwPoint corner[4]; } SwQuad;
+
+typedef struct
+{
+  SwCeiling *ceiling;
+  SwCeilingOptions options;
+  GCancellable *cancellable;
+  double wall_face, cantilever, limit, edge_limit;
+  gboolean perimeter; /* the board wants noggins along the walls */
+} SwLay;
+
+/* One layer of a part: parallel members in a frame of their own, local to which all below is. */
+typedef struct
+{
+  SwLay *lay;
+  guint part;
+  SwFrame frame;
+  SwRings *clear;
+  int kind;            /* SW_MEMBER_BATTEN or SW_MEMBER_PRIMARY */
+  double width, depth, top, centres;
+  GArray *lines;       /* double */
+  GArray *quads;       /* SwQuad: what stands in the way */
+  guint first_member;  /* of this layer in the ceiling */
+} SwLayer;
+
+SwQuad sw_quad_around (SwPoint from, SwPoint to, double width);
+/* Where a member of the layer's width about x = `at` can lie: clear of walls and quads. Appended to `out`. */
+void sw_layer_free_at (const SwLayer *layer, double at, double width, GArray *out);
+/* Adds a member from local places and its quad. */
+void sw_layer_add (SwLayer *layer, int kind, SwPoint from, SwPoint to, double width);
+void sw_layer_mark (SwLayer *layer, SwCeilingMarkKind kind, SwId owner, SwPoint local, double value, double limit,
+                    const char *rule_id);
+
+/* edges.c: ledgers where ends would stand over too far; battens along the walls that run with the battens; noggins
+ * along the others. `trial` holds, for each line, where its battens would lie without ledgers. */
+void sw_layer_ledgers (SwLayer *layer);
+void sw_layer_walls (SwLayer *layer);
+void sw_layer_noggins (SwLayer *layer);
+
+/* hatches.c: takes the hatches' and trimmed lights' places out of the lines and puts trimmers round them. */
+void sw_layer_hatches (SwLayer *layer);
+void sw_layer_lights (SwLayer *layer);
+
+/* supports.c: u-free places (distance from `from`) where the member can be fixed to ribs. Appended to `out`. */
+typedef struct
+{
+  double along;
+  SwPoint at;
+  const SwDeckBay *bay;
+  int rib;
+} SwRibHold;
+void sw_lay_holds (const SwLay *lay, SwPoint from, SwPoint to, GArray *out);
+/* Fixings, spans and their checks for all members of the ceiling. */
+gboolean sw_lay_supports (SwLay *lay, GError **error);
+
+/* parts.c: the room less columns, shafts, openings and beams, split where the batten direction changes. */
+gboolean sw_lay_parts (SwLay *lay, GError **error);

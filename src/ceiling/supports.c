@@ -1,0 +1,324 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/lay.h"
+#include "base/error.h"
+#include "base/tolerance.h"
+#include <string.h>
+
+/* Where members are held and what that means for them. A member is fixed wherever it crosses a rib, in the rib's middle or
+ * as near to it as its own end and the fixing's distance from the rib's edge allow; battens under primaries rest where they
+ * cross them; an end that butts against a ledger, trimmer or wall batten rests there. Spans lie between neighbours.
+ * Members times ribs of the bays that their room meets. */
+
+typedef struct
+{
+  double edge;    /* least distance of a fixing from the rib's edge */
+  double mass;    /* kg/m² that hangs from the battens */
+  double design, push;
+  double packer_limit, hanger_limit;
+  double divisor, strength;
+  SwBattenTimber timber;
+} SupportRules;
+
+/* ---- ribs ---- */
+
+static gboolean
+in_bay (const SwLay *lay, const SwDeckBay *bay, SwPoint p)
+{
+  const SwList *outline = &bay->bay->outline;
+  if (!sw_outline_holds (outline->items, outline->n, p))
+    return FALSE;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (lay->ceiling->deck), SW_TABLE_OPENING);
+       (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwOpening *opening = (const SwOpening *) record;
+      if (sw_outline_holds (opening->outline.items, opening->outline.n, p))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* From and to of the member that lie over the rib, less the edge distance; FALSE when it does not reach that. */
+static gboolean
+reach_over_rib (const SwRib *rib, double edge, SwPoint a, SwPoint b, double *from, double *to)
+{
+  double middle = (rib->low + rib->high) / 2;
+  double low = fmin (rib->low + edge, middle), high = fmax (rib->high - edge, middle);
+  double rise = b.y - a.y, length = sw_point_distance (a, b);
+  if (fabs (rise) < length * 0.05) /* along the rib, or nearly */
+    return FALSE;
+  double t0 = (low - a.y) / rise * length, t1 = (high - a.y) / rise * length;
+  *from = fmax (fmin (t0, t1), 0);
+  *to = fmin (fmax (t0, t1), length);
+  return *from <= *to + SW_TOUCH_MM;
+}
+
+static void
+hold_at (const SwLay *lay, const SwDeckBay *bay, int rib, SwPoint from, SwPoint to, double along, GArray *out)
+{
+  const SwRib *r = &g_array_index (bay->ribs, SwRib, rib);
+  SwPoint at = sw_point_lerp (from, to, along / sw_point_distance (from, to));
+  double u = sw_deck_to_bay (bay, at).x;
+  if (u < r->u_low - SW_TOUCH_MM || u > r->u_high + SW_TOUCH_MM || !in_bay (lay, bay, at))
+    return;
+  SwRibHold hold = { along, at, bay, rib };
+  g_array_append_val (out, hold);
+}
+
+static int
+compare_holds (gconstpointer pa, gconstpointer pb)
+{
+  const SwRibHold *a = pa, *b = pb;
+  if (a->along != b->along)
+    return a->along < b->along ? -1 : 1;
+  return (a->rib > b->rib) - (a->rib < b->rib);
+}
+
+static double
+edge_distance (const SwRules *rules)
+{
+  SwRuleValue value;
+  return sw_rules_lookup (rules, "deck.edge_distance", "screw-anchor", "edge_mm", &value, NULL) ? value.value : 0;
+}
+
+void
+sw_lay_holds (const SwLay *lay, SwPoint from, SwPoint to, GArray *out)
+{
+  double edge = edge_distance (lay->ceiling->rules);
+  guint first = out->len;
+  SwBox box = sw_box_add (sw_box_add (SW_BOX_EMPTY, from), to);
+  for (guint i = 0; i < sw_deck_n_bays (lay->ceiling->deck); i++)
+    {
+      const SwDeckBay *bay = sw_deck_bay (lay->ceiling->deck, i);
+      if (!sw_box_meets (box, sw_record_box (&bay->bay->record)))
+        continue;
+      SwPoint a = sw_deck_to_bay (bay, from), b = sw_deck_to_bay (bay, to);
+      for (guint k = 0; k < bay->ribs->len; k++)
+        {
+          double low, high;
+          if (!reach_over_rib (&g_array_index (bay->ribs, SwRib, k), edge, a, b, &low, &high))
+            continue;
+          if (high - low > bay->profile->pitch / 2) /* broad concrete: held at both of its faces */
+            {
+              hold_at (lay, bay, k, from, to, low, out);
+              hold_at (lay, bay, k, from, to, high, out);
+            }
+          else
+            hold_at (lay, bay, k, from, to, (low + high) / 2, out);
+        }
+    }
+  if (out->len > first)
+    qsort (&g_array_index (out, SwRibHold, first), out->len - first, sizeof (SwRibHold), compare_holds);
+}
+
+/* ---- primaries and ends ---- */
+
+static SwQuad
+member_quad (const SwMember *member, double longer)
+{
+  SwPoint along = sw_point_sub (member->to, member->from);
+  SwPoint step = sw_point_scale (along, longer / sw_point_length (along));
+  return sw_quad_around (sw_point_sub (member->from, step), sw_point_add (member->to, step), member->width + 2 * longer);
+}
+
+/* Whether the end at `end` butts against a ledger, trimmer or wall batten. */
+static gboolean
+is_carried (const SwLay *lay, guint self, SwPoint end)
+{
+  const double gap = 5;
+  const GArray *members = lay->ceiling->members;
+  for (guint i = 0; i < members->len; i++)
+    {
+      const SwCeilingMember *other = &g_array_index (members, SwCeilingMember, i);
+      if (i == self || (other->member.kind != SW_MEMBER_PERIMETER && other->member.kind != SW_MEMBER_TRIMMER)
+          || other->member.top != g_array_index (members, SwCeilingMember, self).member.top)
+        continue;
+      SwQuad quad = member_quad (&other->member, gap);
+      if (sw_outline_holds (quad.corner, 4, end))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+primaries_below (const SwLay *lay, const SwCeilingMember *batten, GArray *supports)
+{
+  SwPoint a = batten->member.from, along = sw_point_sub (batten->member.to, a);
+  double length = sw_point_length (along);
+  for (guint i = 0; i < lay->ceiling->members->len; i++)
+    {
+      const SwCeilingMember *other = &g_array_index (lay->ceiling->members, SwCeilingMember, i);
+      if (other->member.kind != SW_MEMBER_PRIMARY || other->part != batten->part)
+        continue;
+      SwPoint b = sw_point_sub (other->member.to, other->member.from), to = sw_point_sub (other->member.from, a);
+      double across = sw_point_cross (along, b);
+      if (fabs (across) < SW_TOUCH_MM * length)
+        continue;
+      double t = sw_point_cross (to, b) / across, u = sw_point_cross (to, along) / across;
+      double at = t * length;
+      if (t >= 0 && t <= 1 && u >= 0 && u <= 1)
+        g_array_append_val (supports, at);
+    }
+}
+
+static int
+compare_doubles (gconstpointer a, gconstpointer b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+  return (x > y) - (x < y);
+}
+
+/* ---- one member ---- */
+
+static void
+mark (SwLay *lay, SwCeilingMarkKind kind, const SwCeilingMember *member, double value, double limit, const char *rule)
+{
+  SwPoint at = sw_point_lerp (member->member.from, member->member.to, 0.5);
+  SwCeilingMark mark = { kind, lay->ceiling->room->record.id, at, value, limit, rule };
+  g_array_append_val (lay->ceiling->marks, mark);
+}
+
+static void
+add_fixing (SwLay *lay, const SupportRules *rules, guint member, const SwRibHold *hold, double carried)
+{
+  const SwCeilingMember *m = &g_array_index (lay->ceiling->members, SwCeilingMember, member);
+  double packer = sw_grid_round (sw_deck_soffit (hold->bay, hold->at) - m->member.top);
+  double dead = sw_span_load (&rules->timber, rules->mass, m->centres) * carried;
+  SwCeilingFixing fixing = { { hold->at, fmax (packer, 0), hold->rib }, hold->bay->bay->record.id, member,
+                             fmax (rules->design, dead + rules->push), packer > rules->packer_limit,
+                             packer > rules->hanger_limit };
+  g_array_append_val (lay->ceiling->fixings, fixing);
+  if (!fixing.long_fixing)
+    return;
+  SwRuleValue limit = sw_rules_value (lay->ceiling->rules, "brandering.setout", fixing.hanger ? "hanger_mm" : "packer_mm");
+  SwCeilingMark mark = { fixing.hanger ? SW_CEILING_HANGER : SW_CEILING_LONG_FIXING, lay->ceiling->room->record.id,
+                         hold->at, packer, limit.value, limit.rule_id };
+  g_array_append_val (lay->ceiling->marks, mark);
+}
+
+/* Half the way to each neighbour, all of the way to a free end. */
+static double
+length_carried (const GArray *supports, guint i, double length, gboolean low_carried, gboolean high_carried)
+{
+  double at = g_array_index (supports, double, i);
+  double before = i > 0 ? (at - g_array_index (supports, double, i - 1)) / 2 : at * (low_carried ? 0.5 : 1);
+  double after = i + 1 < supports->len ? (g_array_index (supports, double, i + 1) - at) / 2
+                                       : (length - at) * (high_carried ? 0.5 : 1);
+  return before + after;
+}
+
+/* Greatest span and cantilever between the supports and the ends. */
+static void
+measure_spans (SwCeilingMember *member, const GArray *supports, double length, gboolean low_carried, gboolean high_carried)
+{
+  member->n_supports = supports->len + low_carried + high_carried;
+  if (supports->len == 0)
+    {
+      if (low_carried && high_carried)
+        member->span = length;
+      else
+        member->cantilever = length;
+      return;
+    }
+  double first = g_array_index (supports, double, 0);
+  double last = length - g_array_index (supports, double, supports->len - 1);
+  *(low_carried ? &member->span : &member->cantilever) = first;
+  double *end = high_carried ? &member->span : &member->cantilever;
+  *end = fmax (*end, last);
+  for (guint i = 1; i < supports->len; i++)
+    member->span = fmax (member->span, g_array_index (supports, double, i) - g_array_index (supports, double, i - 1));
+}
+
+static void
+check_member (SwLay *lay, const SupportRules *rules, SwCeilingMember *member)
+{
+  SwBattenTimber timber = rules->timber;
+  timber.width = member->member.width;
+  timber.depth = member->member.depth;
+  double load = sw_span_load (&timber, rules->mass, member->centres);
+  member->check = sw_span_check (&timber, load, member->span);
+  member->span_limit = sw_span_greatest (&timber, load, rules->divisor);
+  if (member->published > 0)
+    member->span_limit = fmin (member->span_limit, member->published);
+  SwCeilingMember copy = *member;
+  if (member->n_supports == 0)
+    mark (lay, SW_CEILING_UNSUPPORTED, &copy, 0, 1, NULL);
+  else if (member->cantilever > lay->cantilever + SW_TOUCH_MM)
+    mark (lay, SW_CEILING_CANTILEVER, &copy, member->cantilever, lay->cantilever, "brandering.setout.cantilever_mm");
+  if (member->span > member->span_limit + SW_TOUCH_MM)
+    mark (lay, SW_CEILING_SPAN, &copy, member->span, member->span_limit,
+          member->published == member->span_limit ? member->span_rule : "timber.limits");
+  double end_stress = sw_span_check_cantilever (&timber, load, member->cantilever).stress;
+  double stress = fmax (member->check.stress, end_stress);
+  if (stress > rules->strength)
+    mark (lay, SW_CEILING_STRESS, &copy, stress, rules->strength, "timber.grades");
+}
+
+static void
+published_span (const SwLay *lay, SwCeilingMember *member)
+{
+  SwRuleValue value;
+  g_autofree char *row = g_strdup_printf ("%dx%d", (int) lround (member->member.width), (int) lround (member->member.depth));
+  const char *column = lay->ceiling->room->board_kind == SW_BOARD_FIBRE_CEMENT ? "fibre_cement_mm" : "gypsum_6.4_mm";
+  if (!sw_rules_lookup (lay->ceiling->rules, "brandering.spans", row, column, &value, NULL))
+    return;
+  member->published = value.value;
+  member->span_rule = value.rule_id;
+}
+
+static void
+support_member (SwLay *lay, const SupportRules *rules, guint index)
+{
+  SwCeilingMember *member = &g_array_index (lay->ceiling->members, SwCeilingMember, index);
+  gboolean two_layers = lay->ceiling->room->direction == SW_DIRECTION_ALONG;
+  if (member->on_wall || member->member.kind == SW_MEMBER_NOGGIN)
+    return;
+  SwPoint from = member->member.from, to = member->member.to;
+  g_autoptr (GArray) supports = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autoptr (GArray) holds = g_array_new (FALSE, FALSE, sizeof (SwRibHold));
+  if (two_layers && member->member.kind != SW_MEMBER_PRIMARY)
+    primaries_below (lay, member, supports);
+  else
+    sw_lay_holds (lay, from, to, holds);
+  for (guint i = 0; i < holds->len; i++)
+    g_array_append_val (supports, g_array_index (holds, SwRibHold, i).along);
+  g_array_sort (supports, compare_doubles);
+  gboolean trimmer = member->member.kind == SW_MEMBER_TRIMMER;
+  gboolean low = trimmer || is_carried (lay, index, from), high = trimmer || is_carried (lay, index, to);
+  double length = sw_point_distance (from, to);
+  for (guint i = 0; i < holds->len; i++)
+    add_fixing (lay, rules, index, &g_array_index (holds, SwRibHold, i), length_carried (supports, i, length, low, high));
+  measure_spans (member, supports, length, low, high);
+  published_span (lay, member);
+  check_member (lay, rules, member);
+}
+
+gboolean
+sw_lay_supports (SwLay *lay, GError **error)
+{
+  const SwRules *r = lay->ceiling->rules;
+  const SwRoom *room = lay->ceiling->room;
+  SupportRules rules = { .edge = edge_distance (r) };
+  SwRuleValue mass, bending;
+  const char *row = sw_ceiling_board_row (r, "board.kinds", room, error);
+  const char *grade = lay->options.grade ? lay->options.grade : sw_rules_row_key (r, "timber.grades", 0);
+  if (row == NULL || !sw_rules_lookup (r, "board.kinds", row, "mass_kg_m2", &mass, error)
+      || !sw_rules_lookup (r, "timber.grades", grade, "bending_mpa", &bending, error)
+      || !sw_ceiling_timber (r, room->batten_width, room->batten_depth, grade, &rules.timber, error))
+    return FALSE;
+  rules.mass = mass.value + lay->options.fitting_load;
+  rules.design = sw_rules_value (r, "brandering.fixing", "design_n").value;
+  rules.push = sw_rules_value (r, "brandering.fixing", "push_n").value;
+  rules.packer_limit = sw_rules_value (r, "brandering.setout", "packer_mm").value;
+  rules.hanger_limit = sw_rules_value (r, "brandering.setout", "hanger_mm").value;
+  rules.divisor = sw_rules_value (r, "timber.limits", lay->options.skimmed ? "plastered_divisor" : "board_divisor").value;
+  rules.strength = bending.value * sw_rules_value (r, "timber.limits", "duration_factor").value
+                   / sw_rules_value (r, "timber.limits", "material_factor").value;
+  for (guint i = 0; i < lay->ceiling->members->len; i++)
+    {
+      if (g_cancellable_set_error_if_cancelled (lay->cancellable, error))
+        return FALSE;
+      support_member (lay, &rules, i);
+    }
+  return TRUE;
+}
