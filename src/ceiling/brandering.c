@@ -152,9 +152,8 @@ sw_layer_mark (SwLayer *layer, SwCeilingMarkKind kind, SwId owner, SwPoint local
 
 /* The lines between the wall battens; those come from the walls themselves, which need not be square. */
 static void
-take_lines (SwLayer *layer, const SwSetout *setout)
+take_lines (SwLayer *layer, const SwSetout *setout, double low)
 {
-  SwBox box = sw_rings_box (layer->clear);
   SwSetoutLines found = sw_setout_lines (setout);
   layer->lines = g_array_new (FALSE, FALSE, sizeof (double));
   layer->centres = found.centres;
@@ -162,7 +161,7 @@ take_lines (SwLayer *layer, const SwSetout *setout)
     {
       double line = g_array_index (found.lines, double, i), far = setout->length - line;
       gboolean at_wall = fabs (line - setout->first) < SW_TOUCH_MM || fabs (far - setout->first) < SW_TOUCH_MM;
-      line += box.low.x;
+      line += low;
       if (layer->kind == SW_MEMBER_PRIMARY || !at_wall)
         g_array_append_val (layer->lines, line);
     }
@@ -224,7 +223,7 @@ lay_battens (SwLay *lay, guint index)
                       .sheet = part->gridded ? sheet : 0 };
   if (lay->options.centres > 0)
     setout.sheet = setout.limit = lay->options.centres; /* a grid of just these */
-  take_lines (&layer, &setout);
+  take_lines (&layer, &setout, box.low.x);
   if (on_ribs)
     sw_layer_ledgers (&layer);
   sw_layer_walls (&layer);
@@ -253,7 +252,7 @@ lay_primaries (SwLay *lay, guint index)
   double most = sw_rules_value (lay->ceiling->rules, "brandering.setout", "primary_most_mm").value;
   SwSetout setout = { .length = box.high.x - box.low.x, .limit = room->primary_centres > 0 ? room->primary_centres : most,
                       .first = lay->wall_face + layer.width / 2, .width = layer.width };
-  take_lines (&layer, &setout);
+  take_lines (&layer, &setout, box.low.x);
   sw_layer_ledgers (&layer);
   lay_lines (&layer);
   layer_clear (&layer);

@@ -26,6 +26,7 @@ typedef struct
   double limit;        /* greatest, by rule and room */
   gboolean gridded;    /* sheets end inside: centres divide the sheet */
   GArray *lines;       /* double: x of the battens that run through, ascending */
+  guint first_joint, n_joints; /* among the ceiling's joints, movement joints aside */
 } SwCeilingPart;
 
 typedef enum { SW_SUPPORT_RIB, SW_SUPPORT_PRIMARY, SW_SUPPORT_END } SwSupportKind; /* end: ledger, trimmer or neighbour */

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ceiling/ceiling.h"
+
+/* Lays the room's sheets over battens that sw_ceiling_lay found: pieces with their corners, the sheet that each is cut from,
+ * joints and no-screw strips; noggins where a joint finds no batten under a part of it; marks for what could not be
+ * mended. Never takes more sheets than rows from the corner would. SW_ERROR_INVALID for a sheet that cannot be laid,
+ * SW_ERROR_LIMIT beyond SW_CEILING_MOST pieces, SW_ERROR_CANCELLED: the ceiling is then without boards. */
+gboolean sw_ceiling_board (SwCeiling *ceiling, GCancellable *cancellable, GError **error);
+
+/* Battens and boards in one go, as most callers want it. */
+SwCeiling *sw_ceiling_plan (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwCeilingOptions *options,
+                            GCancellable *cancellable, GError **error);

@@ -1,0 +1,300 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/rows.h"
+#include "base/tolerance.h"
+
+/* Sheets lie in rows at right angles to the battens (or along them). A manner fixes the height of the first row; the area is
+ * cut into rows, each row into connected stretches, each stretch into pieces at end joints. Where the first end joint of a
+ * stretch goes is chosen among the battens that one sheet reaches: no fault before few slivers before few pieces before a
+ * wide stagger against the row before (or stagger before pieces, by the manner's aim); after it sheets are whole. Columns in
+ * the middle of a piece split it: a board cannot be lifted over a column. One pass; rows do not look ahead. */
+
+typedef struct
+{
+  const SwBoardField *field;
+  SwRowsManner manner;
+  SwRows *rows;
+  GArray *before, *here; /* double: end joints of the row before and of this one */
+  guint row;
+} Laying;
+
+/* ---- choosing end joints ---- */
+
+typedef struct
+{
+  double first;     /* of the joints; INFINITY: none */
+  guint faults, slivers, close_calls, pieces, holes;
+  double stagger;   /* short of what is aimed at */
+} Choice;
+
+static double
+least_distance (const GArray *joints, double x)
+{
+  double least = INFINITY;
+  for (guint i = 0; i < joints->len; i++)
+    least = fmin (least, fabs (g_array_index (joints, double, i) - x));
+  return least;
+}
+
+/* Holes of the polygon that no joint goes through: each will split a piece. */
+static guint
+unsplit_holes (const SwBoardField *field, const SwRings *polygon, double first)
+{
+  guint count = 0;
+  for (guint i = 1; i < sw_rings_n (polygon); i++)
+    {
+      guint n;
+      const SwPoint *points = sw_rings_get (polygon, i, &n);
+      SwBox box = sw_outline_box (points, n);
+      gboolean split = FALSE;
+      for (double x = first; x < box.high.x; x += field->length)
+        split = split || x > box.low.x;
+      count += !split;
+    }
+  return count;
+}
+
+static Choice
+judge (const Laying *laying, const SwRings *polygon, SwBox box, double first)
+{
+  const SwBoardField *field = laying->field;
+  Choice choice = { .first = first, .pieces = 1, .holes = unsplit_holes (field, polygon, first) };
+  double last = first, distance = INFINITY;
+  for (double x = first; x < box.high.x - SW_TOUCH_MM; x += field->length)
+    {
+      SwPoint low = { x, box.low.y }, high = { x, box.high.y };
+      last = x;
+      choice.pieces++;
+      distance = fmin (distance, least_distance (laying->before, x));
+      choice.faults += !sw_board_field_has_line (field, x);
+      choice.close_calls += sw_board_field_near (field, low, high) != NULL;
+    }
+  choice.faults += distance < field->stagger_least - SW_TOUCH_MM;
+  choice.slivers = (first - box.low.x < field->sliver) + (box.high.x - last < field->sliver);
+  choice.stagger = fmax (0, field->stagger_good - distance);
+  return choice;
+}
+
+static gboolean
+is_better (const Choice *a, const Choice *b, SwRowsAim aim)
+{
+  const guint firm[][2] = { { a->faults, b->faults }, { a->slivers, b->slivers }, { a->close_calls, b->close_calls } };
+  for (gsize i = 0; i < G_N_ELEMENTS (firm); i++)
+    if (firm[i][0] != firm[i][1])
+      return firm[i][0] < firm[i][1];
+  guint pieces_a = a->pieces + a->holes, pieces_b = b->pieces + b->holes;
+  gboolean same_stagger = fabs (a->stagger - b->stagger) < SW_TOUCH_MM;
+  if (aim == SW_ROWS_STAGGERED && !same_stagger)
+    return a->stagger < b->stagger;
+  if (pieces_a != pieces_b)
+    return pieces_a < pieces_b;
+  if (!same_stagger)
+    return a->stagger < b->stagger;
+  return a->first > b->first + SW_TOUCH_MM; /* a long piece first */
+}
+
+/* Corner start: whole sheets from the low wall, every other row half a sheet on. */
+static double
+plain_first (const Laying *laying, SwBox box)
+{
+  const SwBoardField *field = laying->field;
+  double half = floor (field->length / field->step / 2 + 1e-6) * field->step;
+  double first = field->start + (laying->row % 2 ? half : 0);
+  while (first <= box.low.x + SW_TOUCH_MM)
+    first += field->length;
+  while (first > box.low.x + field->length + SW_TOUCH_MM)
+    first -= field->length;
+  return first;
+}
+
+static double
+first_joint (const Laying *laying, const SwRings *polygon, SwBox box)
+{
+  const SwBoardField *field = laying->field;
+  if (box.high.x - box.low.x <= field->length + SW_TOUCH_MM)
+    return INFINITY;
+  if (laying->manner.aim == SW_ROWS_PLAIN)
+    return plain_first (laying, box);
+  Choice best = { .first = INFINITY };
+  double k = floor ((box.low.x - field->start) / field->step + 1e-6) + 1;
+  for (double x = field->start + k * field->step; x <= box.low.x + field->length + SW_TOUCH_MM; x += field->step)
+    {
+      if (!sw_board_field_has_line (field, x) || x - box.low.x < SW_TOUCH_MM)
+        continue;
+      Choice choice = judge (laying, polygon, box, x);
+      if (isinf (best.first) || is_better (&choice, &best, laying->manner.aim))
+        best = choice;
+    }
+  return isinf (best.first) ? box.low.x + field->length : best.first;
+}
+
+/* ---- pieces ---- */
+
+static void
+add_joint (Laying *laying, SwAlong along, double at, SwInterval part, SwJointKind kind)
+{
+  SwPoint from = { at, part.low }, to = { at, part.high };
+  SwJoint joint = { from, to, kind };
+  if (along == SW_ALONG_X)
+    joint = (SwJoint){ { part.low, at }, { part.high, at }, kind };
+  laying->rows->joint_length += part.high - part.low;
+  laying->rows->close_calls += sw_board_field_near (laying->field, joint.from, joint.to) != NULL;
+  g_array_append_val (laying->rows->joints, joint);
+}
+
+static void
+add_seam (Laying *laying, const SwRings *rings, SwAlong along, double at, SwJointKind kind)
+{
+  g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  sw_rings_seam (rings, along, at, parts);
+  for (guint i = 0; i < parts->len; i++)
+    add_joint (laying, along, at, g_array_index (parts, SwInterval, i), kind);
+}
+
+static gboolean
+is_hatch_hole (const SwBoardField *field, SwBox hole)
+{
+  SwPoint middle = sw_point_lerp (hole.low, hole.high, 0.5);
+  for (guint i = 0; i < field->keep_offs->len; i++)
+    {
+      const SwKeepOff *off = &g_array_index (field->keep_offs, SwKeepOff, i);
+      if (off->hatch && sw_point_distance (off->at, middle) < 1)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Index of a hole that splits the piece, 0 for none. */
+static guint
+column_hole (const SwBoardField *field, const SwRings *polygon, SwBox *box)
+{
+  for (guint i = 1; i < sw_rings_n (polygon); i++)
+    {
+      guint n;
+      const SwPoint *points = sw_rings_get (polygon, i, &n);
+      *box = sw_outline_box (points, n);
+      if (!is_hatch_hole (field, *box))
+        return i;
+    }
+  return 0;
+}
+
+/* The cut through a hole: on a batten that goes through it, else along the row through its middle. */
+static SwAlong
+cut_through (const SwBoardField *field, SwBox hole, double *at)
+{
+  double middle = (hole.low.x + hole.high.x) / 2, best = INFINITY;
+  for (guint i = 0; field->lines && i < field->lines->len; i++)
+    {
+      double line = g_array_index (field->lines, double, i);
+      if (line > hole.low.x + SW_TOUCH_MM && line < hole.high.x - SW_TOUCH_MM && fabs (line - middle) < fabs (best - middle))
+        best = line;
+    }
+  *at = isfinite (best) ? best : (hole.low.y + hole.high.y) / 2;
+  return isfinite (best) ? SW_ALONG_Y : SW_ALONG_X;
+}
+
+static void keep_pieces (Laying *laying, const SwRings *rings);
+
+static void
+keep_piece (Laying *laying, SwRings *polygon)
+{
+  SwRows *rows = laying->rows;
+  SwBox hole, box = sw_rings_box (polygon);
+  if (column_hole (laying->field, polygon, &hole) > 0)
+    {
+      double at;
+      SwAlong along = cut_through (laying->field, hole, &at);
+      SwRings *low, *high;
+      add_seam (laying, polygon, along, at, along == SW_ALONG_Y ? SW_JOINT_END : SW_JOINT_LONG);
+      sw_rings_split (polygon, along, at, &low, &high);
+      keep_pieces (laying, low);
+      keep_pieces (laying, high);
+      sw_rings_free (low);
+      sw_rings_free (high);
+      sw_rings_free (polygon);
+      return;
+    }
+  double least = fmin (box.high.x - box.low.x, box.high.y - box.low.y);
+  rows->smallest = fmin (rows->smallest, least);
+  rows->slivers += least < laying->field->sliver - SW_TOUCH_MM;
+  g_ptr_array_add (rows->pieces, polygon);
+}
+
+static void
+keep_pieces (Laying *laying, const SwRings *rings)
+{
+  g_autoptr (GPtrArray) polygons = sw_rings_polygons (rings);
+  g_ptr_array_set_free_func (polygons, NULL);
+  for (guint i = 0; i < polygons->len; i++)
+    keep_piece (laying, polygons->pdata[i]);
+}
+
+static void
+lay_stretch (Laying *laying, const SwRings *polygon)
+{
+  const SwBoardField *field = laying->field;
+  SwBox box = sw_rings_box (polygon);
+  double low = box.low.x, first = first_joint (laying, polygon, box), distance = INFINITY;
+  for (double x = first; x < box.high.x - SW_TOUCH_MM; x += field->length)
+    {
+      g_autoptr (SwRings) piece = sw_rings_between (polygon, SW_ALONG_Y, low, x);
+      keep_pieces (laying, piece);
+      add_seam (laying, polygon, SW_ALONG_Y, x, SW_JOINT_END);
+      g_array_append_val (laying->here, x);
+      laying->rows->faults += !sw_board_field_has_line (field, x);
+      distance = fmin (distance, least_distance (laying->before, x));
+      low = x;
+    }
+  laying->rows->faults += distance < field->stagger_least - SW_TOUCH_MM;
+  g_autoptr (SwRings) last = sw_rings_between (polygon, SW_ALONG_Y, low, box.high.x + 1);
+  keep_pieces (laying, last);
+}
+
+static void
+lay_row (Laying *laying, double low, double high)
+{
+  const SwBoardField *field = laying->field;
+  g_autoptr (SwRings) strip = sw_rings_between (field->area, SW_ALONG_X, low, high);
+  g_autoptr (GPtrArray) stretches = sw_rings_polygons (strip);
+  for (guint i = 0; i < stretches->len; i++)
+    lay_stretch (laying, stretches->pdata[i]);
+  GArray *swap = laying->before;
+  laying->before = laying->here;
+  laying->here = swap;
+  g_array_set_size (laying->here, 0);
+}
+
+SwRows *
+sw_rows_lay (const SwBoardField *field, SwRowsManner manner)
+{
+  SwRows *rows = g_new0 (SwRows, 1);
+  rows->pieces = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
+  rows->joints = g_array_new (FALSE, FALSE, sizeof (SwJoint));
+  rows->smallest = INFINITY;
+  Laying laying = { field, manner, rows, g_array_new (FALSE, FALSE, sizeof (double)),
+                    g_array_new (FALSE, FALSE, sizeof (double)), 0 };
+  double low = field->box.low.y, high = low + manner.first;
+  for (;; laying.row++)
+    {
+      gboolean last = high >= field->box.high.y - SW_TOUCH_MM;
+      lay_row (&laying, low, last ? field->box.high.y + 1 : high);
+      if (last)
+        break;
+      add_seam (&laying, field->area, SW_ALONG_X, high, SW_JOINT_LONG);
+      low = high;
+      high += field->width;
+    }
+  g_array_unref (laying.before);
+  g_array_unref (laying.here);
+  return rows;
+}
+
+void
+sw_rows_free (SwRows *rows)
+{
+  if (rows == NULL)
+    return;
+  g_ptr_array_unref (rows->pieces);
+  g_array_unref (rows->joints);
+  g_free (rows);
+}

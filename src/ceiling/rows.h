@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ceiling/ceiling.h"
+#include "ceiling/clip.h"
+
+/* Inside board laying: one part of a room in a frame whose x runs along the rows of sheets. */
+
+typedef struct
+{
+  SwPoint at;
+  double half_x, half_y, keep; /* box about it, and how far joints keep from it */
+  gboolean hatch;
+  SwId owner;
+} SwKeepOff;
+
+typedef struct
+{
+  const SwCeilingPart *part;
+  guint index;
+  gboolean turned;         /* x, y of the part's frame are swapped */
+  SwRings *area;
+  SwBox box;
+  double length, width;    /* of a sheet, along and across the rows */
+  double step, start;      /* joints in a row fall on start + k · step */
+  GArray *lines;           /* double: where battens lie under joints in a row; NULL: anywhere */
+  GArray *keep_offs;       /* SwKeepOff, by x */
+  double sliver, edge_good;
+  double stagger_least, stagger_good;
+} SwBoardField;
+
+typedef enum { SW_ROWS_PLAIN, SW_ROWS_FEW, SW_ROWS_STAGGERED } SwRowsAim; /* corner start; few joints first; wide stagger first */
+
+typedef struct
+{
+  double first;            /* height of the first row, from the field's low side */
+  SwRowsAim aim;
+} SwRowsManner;
+
+typedef struct
+{
+  GPtrArray *pieces;       /* SwRings, polygons in the field's frame, by row, then x */
+  GArray *joints;          /* SwJoint in the field's frame */
+  guint faults;            /* end joints off a batten or under the least stagger */
+  guint slivers, close_calls; /* narrow pieces; joints too near to lights and hatches */
+  double joint_length;
+  double smallest;         /* least side of any piece's box */
+  guint sheets;            /* filled in by who cuts the pieces */
+} SwRows;
+
+SwBoardField *sw_board_field_new (const SwCeiling *ceiling, guint part);
+void sw_board_field_free (SwBoardField *field);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwBoardField, sw_board_field_free)
+
+/* First-row heights worth a try, plain first: GArray of SwRowsManner. */
+GArray *sw_rows_manners (const SwBoardField *field);
+SwRows *sw_rows_lay (const SwBoardField *field, SwRowsManner manner);
+void sw_rows_free (SwRows *rows);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRows, sw_rows_free)
+
+/* Whether a joint is too close to a light or hatch: the first such, else NULL. */
+const SwKeepOff *sw_board_field_near (const SwBoardField *field, SwPoint from, SwPoint to);
+/* Whether a batten lies under a joint in a row at x. */
+gboolean sw_board_field_has_line (const SwBoardField *field, double x);
+/* Whether a batten of the part's grid runs at x of the part's frame. */
+gboolean sw_board_field_on_line (const SwCeilingPart *part, double x);
+
+/* joints.c: movement joints between parts; joints against battens, with noggins where a part of one finds none; strips where no
+ * screw may go; marks. */
+void sw_ceiling_finish_boards (SwCeiling *ceiling, const GPtrArray *fields);

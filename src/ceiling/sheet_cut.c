@@ -1,0 +1,412 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/sheet_search.h"
+#include "base/error.h"
+#include <stdlib.h>
+
+/* Cutting rectangles from sheets. First, several sortings of the pieces and all manners of filling are tried and the cheapest
+ * kept: fast, and for a room's handful of cut pieces mostly as good as can be. Then, when effort is asked for,
+ * sheet_search.c improves on it. The bound (sheet_bound.c) tells when to stop and is reported. Nothing here proves more than that
+ * bound: a gap of one may be the plan's or the bound's fault. Pieces × rests a filling; effort fillings more. */
+
+void
+sw_sheet_plan_free (SwSheetPlan *plan)
+{
+  if (plan == NULL)
+    return;
+  g_array_unref (plan->sheets);
+  g_array_unref (plan->places);
+  g_array_unref (plan->cuts);
+  g_free (plan);
+}
+
+/* ---- the problem ---- */
+
+static gboolean
+check_size (int width, int height, int copies, const char *what, guint index, GError **error)
+{
+  if (width > 0 && height > 0 && width <= SW_SHEET_MOST && height <= SW_SHEET_MOST && copies >= 0)
+    return TRUE;
+  g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s %u is %d × %d, %d of them: sizes from 1 to %d, copies from 0", what,
+               index + 1, width, height, copies, SW_SHEET_MOST);
+  return FALSE;
+}
+
+static gboolean
+check_problem (const SwSheetProblem *p, GError **error)
+{
+  for (guint i = 0; i < p->n_stock; i++)
+    if (!check_size (p->stock[i].width, p->stock[i].height, p->stock[i].copies, "sheet size", i, error))
+      return FALSE;
+  for (guint i = 0; i < p->n_items; i++)
+    {
+      const SwSheetItem *item = &p->items[i];
+      SwSheetUnit unit = { item->width, item->height, i, item->may_turn };
+      gboolean fits = FALSE;
+      if (!check_size (item->width, item->height, item->copies, "piece", i, error))
+        return FALSE;
+      for (guint s = 0; s < p->n_stock; s++)
+        fits = fits || sw_sheet_fits (&p->stock[s], &p->options, &unit);
+      if (!fits && item->copies > 0)
+        {
+          g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "piece %u of %d × %d fits on no sheet: take a larger sheet or joint it",
+                       i + 1, item->width, item->height);
+          return FALSE;
+        }
+    }
+  if (p->options.kerf < 0 || p->options.left < 0 || p->options.right < 0 || p->options.bottom < 0 || p->options.top < 0)
+    {
+      g_set_error_literal (error, SW_ERROR, SW_ERROR_INVALID, "kerf and trims are 0 or more");
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+expand (SwSheetProblem *p)
+{
+  p->units = g_array_new (FALSE, FALSE, sizeof (SwSheetUnit));
+  for (guint i = 0; i < p->n_items; i++)
+    for (int k = 0; k < p->items[i].copies; k++)
+      {
+        SwSheetUnit unit = { p->items[i].width, p->items[i].height, i, p->items[i].may_turn };
+        g_array_append_val (p->units, unit);
+      }
+}
+
+gint64
+sw_sheet_stock_cost (const SwSheetStock *stock)
+{
+  return stock->cost > 0 ? stock->cost : (gint64) stock->width * stock->height;
+}
+
+/* ---- first answers ---- */
+
+typedef enum { BY_AREA, BY_HEIGHT, BY_WIDTH, BY_LONGEST, BY_SHORTEST, BY_GIRTH, N_SORTINGS } Sorting;
+
+static gint64
+sort_key (const SwSheetUnit *unit, Sorting sorting)
+{
+  gint64 w = unit->width, h = unit->height;
+  const gint64 keys[N_SORTINGS] = {
+    [BY_AREA] = w * h,
+    [BY_HEIGHT] = h * SW_SHEET_MOST + w,
+    [BY_WIDTH] = w * SW_SHEET_MOST + h,
+    [BY_LONGEST] = MAX (w, h) * SW_SHEET_MOST + MIN (w, h),
+    [BY_SHORTEST] = MIN (w, h) * SW_SHEET_MOST + MAX (w, h),
+    [BY_GIRTH] = w + h,
+  };
+  return keys[sorting];
+}
+
+typedef struct
+{
+  const SwSheetUnit *units;
+  Sorting sorting;
+} SortBy;
+
+static int
+compare_units (gconstpointer pa, gconstpointer pb, gpointer data)
+{
+  const SortBy *by = data;
+  guint a = *(const guint *) pa, b = *(const guint *) pb;
+  gint64 x = sort_key (&by->units[a], by->sorting), y = sort_key (&by->units[b], by->sorting);
+  if (x != y)
+    return x > y ? -1 : 1;
+  return a < b ? -1 : a > b;
+}
+
+static int
+compare_places (gconstpointer pa, gconstpointer pb)
+{
+  const SwSheetPlace *a = pa, *b = pb;
+  if (a->sheet != b->sheet)
+    return a->sheet < b->sheet ? -1 : 1;
+  if (a->y != b->y)
+    return a->y - b->y;
+  return a->x - b->x;
+}
+
+/* Moves a sheet's layout to the cheapest size that still holds it. */
+static void
+shrink (const SwSheetProblem *p, SwSheetPlan *plan)
+{
+  if (p->n_stock < 2)
+    return;
+  g_autofree int *used = g_new0 (int, p->n_stock);
+  for (guint i = 0; i < plan->sheets->len; i++)
+    used[g_array_index (plan->sheets, guint, i)]++;
+  for (guint i = 0; i < plan->sheets->len; i++)
+    {
+      guint *now = &g_array_index (plan->sheets, guint, i);
+      int right = 0, top = 0;
+      for (guint k = 0; k < plan->places->len; k++)
+        {
+          const SwSheetPlace *place = &g_array_index (plan->places, SwSheetPlace, k);
+          right = place->sheet == i ? MAX (right, place->x + place->width) : right;
+          top = place->sheet == i ? MAX (top, place->y + place->height) : top;
+        }
+      for (guint s = 0; s < p->n_stock; s++)
+        if (right + p->options.right <= p->stock[s].width && top + p->options.top <= p->stock[s].height
+            && sw_sheet_stock_cost (&p->stock[s]) < sw_sheet_stock_cost (&p->stock[*now])
+            && (p->stock[s].copies == 0 || used[s] < p->stock[s].copies))
+          {
+            used[*now]--;
+            used[s]++;
+            *now = s;
+          }
+    }
+}
+
+/* The parts that are cut are as wide as the sheet that was taken in the end. */
+static void
+fit_cuts (const SwSheetProblem *p, SwSheetPlan *plan)
+{
+  GArray *cuts = plan->cuts;
+  guint kept = 0;
+  for (guint i = 0; i < cuts->len; i++)
+    {
+      SwSheetCut cut = g_array_index (cuts, SwSheetCut, i);
+      const SwSheetStock *stock = &p->stock[g_array_index (plan->sheets, guint, cut.sheet)];
+      cut.width = MIN (cut.width, stock->width - p->options.right - cut.x);
+      cut.height = MIN (cut.height, stock->height - p->options.top - cut.y);
+      if (cut.width > 0 && cut.height > 0 && cut.at < (cut.upright ? cut.x + cut.width : cut.y + cut.height))
+        g_array_index (cuts, SwSheetCut, kept++) = cut;
+    }
+  g_array_set_size (cuts, kept);
+}
+
+static int
+compare_cuts (gconstpointer pa, gconstpointer pb)
+{
+  const SwSheetCut *a = pa, *b = pb;
+  return (a->sheet > b->sheet) - (a->sheet < b->sheet);
+}
+
+/* A stable sort by sheet: the order of the cuts in a sheet stays. */
+static void
+sort_cuts (GArray *cuts, guint n_sheets)
+{
+  g_autoptr (GArray) sorted = g_array_sized_new (FALSE, FALSE, sizeof (SwSheetCut), cuts->len);
+  for (guint sheet = 0; sheet < n_sheets; sheet++)
+    for (guint i = 0; i < cuts->len; i++)
+      {
+        SwSheetCut key = { .sheet = sheet };
+        if (compare_cuts (&g_array_index (cuts, SwSheetCut, i), &key) == 0)
+          g_array_append_val (sorted, g_array_index (cuts, SwSheetCut, i));
+      }
+  memcpy (cuts->data, sorted->data, sizeof (SwSheetCut) * cuts->len);
+}
+
+SwSheetPlan *
+sw_sheet_plan_from (const SwSheetProblem *p, const SwSheetFill *fill)
+{
+  SwSheetPlan *plan = g_new0 (SwSheetPlan, 1);
+  plan->sheets = g_array_copy (fill->sheets);
+  plan->places = g_array_copy (fill->places);
+  plan->cuts = g_array_copy (fill->cuts);
+  shrink (p, plan);
+  fit_cuts (p, plan);
+  if (plan->places->len > 0)
+    qsort (plan->places->data, plan->places->len, sizeof (SwSheetPlace), compare_places);
+  if (plan->cuts->len > 0)
+    sort_cuts (plan->cuts, plan->sheets->len);
+  for (guint i = 0; i < plan->sheets->len; i++)
+    plan->cost += sw_sheet_stock_cost (&p->stock[g_array_index (plan->sheets, guint, i)]);
+  for (guint i = 0; i < plan->places->len; i++)
+    {
+      const SwSheetPlace *place = &g_array_index (plan->places, SwSheetPlace, i);
+      plan->used += (gint64) place->width * place->height;
+    }
+  return plan;
+}
+
+void
+sw_sheet_plan_keep (SwSheetPlan **best, SwSheetPlan *plan)
+{
+  if (*best != NULL && (*best)->cost <= plan->cost)
+    {
+      sw_sheet_plan_free (plan);
+      return;
+    }
+  sw_sheet_plan_free (*best);
+  *best = plan;
+}
+
+/* All sortings and manners with one size preferred; NULL when the stock at hand never did. */
+static SwSheetPlan *
+first_answers (const SwSheetProblem *p)
+{
+  SwSheetPlan *best = NULL;
+  const SwSheetUnit *units = (const SwSheetUnit *) p->units->data;
+  g_autofree guint *order = g_new (guint, p->units->len + 1);
+  SwSheetFill fill;
+  sw_sheet_fill_init (&fill, p->stock, p->n_stock, &p->options);
+  for (fill.prefer = 0; fill.prefer < p->n_stock; fill.prefer++)
+    for (int sorting = 0; sorting < N_SORTINGS; sorting++)
+      {
+        SortBy by = { units, sorting };
+        for (guint i = 0; i < p->units->len; i++)
+          order[i] = i;
+        g_qsort_with_data (order, p->units->len, sizeof *order, compare_units, &by);
+        for (int manner = 0; manner < SW_N_FITS * SW_N_SPLITS; manner++)
+          {
+            SwSheetManner m = { manner % SW_N_FITS, manner / SW_N_FITS };
+            sw_sheet_fill_reset (&fill);
+            fill.limit = best && p->n_stock == 1 ? best->sheets->len - 1 : 0;
+            if (best && p->n_stock == 1 && fill.limit == 0)
+              goto done;
+            if (sw_sheet_fill_all (&fill, units, order, p->units->len, m, NULL))
+              sw_sheet_plan_keep (&best, sw_sheet_plan_from (p, &fill));
+          }
+      }
+done:
+  sw_sheet_fill_clear (&fill);
+  return best;
+}
+
+static guint
+bound_over_stock (const SwSheetProblem *p)
+{
+  int width = 0, height = 0;
+  for (guint i = 0; i < p->n_stock; i++)
+    {
+      width = MAX (width, p->stock[i].width - p->options.left - p->options.right);
+      height = MAX (height, p->stock[i].height - p->options.bottom - p->options.top);
+    }
+  return sw_sheet_bound (p->items, p->n_items, width, height, p->options.kerf);
+}
+
+SwSheetPlan *
+sw_sheet_cut (const SwSheetItem *items, guint n_items, const SwSheetStock *stock, guint n_stock,
+              const SwSheetOptions *options, GCancellable *cancellable, GError **error)
+{
+  SwSheetProblem p = { .items = items, .n_items = n_items, .stock = stock, .n_stock = n_stock };
+  if (options)
+    p.options = *options;
+  if (!check_problem (&p, error))
+    return NULL;
+  expand (&p);
+  SwSheetPlan *plan = first_answers (&p);
+  if (plan == NULL)
+    g_set_error_literal (error, SW_ERROR, SW_ERROR_LIMIT, "the sheets at hand do not do for all pieces: add sheets");
+  else
+    {
+      plan->bound = bound_over_stock (&p);
+      if (p.options.effort > 0 && n_stock == 1 && plan->sheets->len > plan->bound)
+        sw_sheet_search (&p, &plan, cancellable);
+      plan->proven = n_stock == 1 && plan->sheets->len <= plan->bound;
+    }
+  g_array_unref (p.units);
+  return plan;
+}
+
+/* ---- the check ---- */
+
+static gboolean
+wrong (GError **error, const char *what, guint index)
+{
+  g_set_error (error, SW_ERROR, SW_ERROR_INTERNAL, "cutting plan: %s (%u)", what, index);
+  return FALSE;
+}
+
+typedef struct
+{
+  int x, y, width, height;
+} Part;
+
+/* Follows the sheet's cuts: each must go through a part that is there and splits it in two. */
+static gboolean
+follow_cuts (const SwSheetPlan *plan, guint sheet, const SwSheetOptions *o, GArray *parts, GError **error)
+{
+  for (guint i = 0; i < plan->cuts->len; i++)
+    {
+      const SwSheetCut *cut = &g_array_index (plan->cuts, SwSheetCut, i);
+      guint found = 0;
+      if (cut->sheet != sheet)
+        continue;
+      for (; found < parts->len; found++)
+        if (memcmp (&g_array_index (parts, Part, found), &cut->x, sizeof (Part)) == 0)
+          break;
+      if (found == parts->len)
+        return wrong (error, "a cut goes through a part that is not there", i);
+      Part low = g_array_index (parts, Part, found), high = low;
+      int *start = cut->upright ? &high.x : &high.y, *size = cut->upright ? &high.width : &high.height;
+      if (cut->at <= *start || cut->at >= *start + *size)
+        return wrong (error, "a cut lies beside its part", i);
+      *(cut->upright ? &low.width : &low.height) = cut->at - *start;
+      *size -= cut->at + o->kerf - *start;
+      *start = cut->at + o->kerf;
+      g_array_index (parts, Part, found) = low;
+      if (*size > 0)
+        g_array_append_val (parts, high);
+    }
+  return TRUE;
+}
+
+static gboolean
+check_sheet (const SwSheetPlan *plan, guint sheet, const SwSheetStock *stock, const SwSheetOptions *o, GError **error)
+{
+  g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (Part));
+  Part whole = { o->left, o->bottom, stock->width - o->left - o->right, stock->height - o->bottom - o->top };
+  g_array_append_val (parts, whole);
+  if (!follow_cuts (plan, sheet, o, parts, error))
+    return FALSE;
+  for (guint i = 0; i < plan->places->len; i++)
+    {
+      const SwSheetPlace *place = &g_array_index (plan->places, SwSheetPlace, i);
+      Part wanted = { place->x, place->y, place->width, place->height };
+      guint found = 0;
+      if (place->sheet != sheet)
+        continue;
+      for (; found < parts->len; found++)
+        if (memcmp (&g_array_index (parts, Part, found), &wanted, sizeof (Part)) == 0)
+          break;
+      if (found == parts->len)
+        return wrong (error, "a piece is not freed by the cuts", i);
+      g_array_remove_index_fast (parts, found);
+    }
+  return TRUE;
+}
+
+static gboolean
+check_counts (const SwSheetPlan *plan, const SwSheetItem *items, guint n_items, GError **error)
+{
+  g_autofree int *made = g_new0 (int, n_items + 1);
+  for (guint i = 0; i < plan->places->len; i++)
+    {
+      const SwSheetPlace *place = &g_array_index (plan->places, SwSheetPlace, i);
+      if (place->item >= n_items || place->sheet >= plan->sheets->len)
+        return wrong (error, "a place names what is not there", i);
+      const SwSheetItem *item = &items[place->item];
+      gboolean as_is = place->width == item->width && place->height == item->height && !place->turned;
+      gboolean turned = place->width == item->height && place->height == item->width && place->turned && item->may_turn;
+      if (!as_is && !turned)
+        return wrong (error, "a piece has another size", i);
+      made[place->item]++;
+    }
+  for (guint i = 0; i < n_items; i++)
+    if (made[i] != items[i].copies)
+      return wrong (error, "a piece is not cut as often as asked", i);
+  return TRUE;
+}
+
+gboolean
+sw_sheet_plan_check (const SwSheetPlan *plan, const SwSheetItem *items, guint n_items, const SwSheetStock *stock,
+                     guint n_stock, const SwSheetOptions *options, GError **error)
+{
+  SwSheetOptions none = { 0 };
+  gint64 cost = 0;
+  g_autofree int *used = g_new0 (int, n_stock + 1);
+  for (guint i = 0; i < plan->sheets->len; i++)
+    {
+      guint size = g_array_index (plan->sheets, guint, i);
+      if (size >= n_stock || (++used[size] > stock[size].copies && stock[size].copies > 0))
+        return wrong (error, "a sheet is not in stock", i);
+      cost += sw_sheet_stock_cost (&stock[size]);
+      if (!check_sheet (plan, i, &stock[size], options ? options : &none, error))
+        return FALSE;
+    }
+  if (cost != plan->cost)
+    return wrong (error, "the cost does not add up", 0);
+  return check_counts (plan, items, n_items, error);
+}
