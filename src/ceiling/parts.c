@@ -1,0 +1,268 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/error.h"
+#include "base/tolerance.h"
+#include "ceiling/clip.h"
+#include "ceiling/lay.h"
+#include "ceiling/region_tmp.h"
+
+/* The room cut up for laying. Bays with one direction of voids go together; what of the room lies under none goes to the
+ * nearest bay's. Columns, shafts, openings and beams that reach the ceiling are taken out; each connected piece that is left is
+ * a part with a frame of its own, turned to its battens. Set operations on outlines; bays times rooms' sides. */
+
+#define LEAST_AREA 100     /* mm²: smaller leavings of set operations are dropped */
+#define SAME_DIRECTION 0.01 /* degrees */
+
+typedef struct
+{
+  double direction; /* of the voids, degrees from 0 to below 180 */
+  SwRings *area;    /* in the plan */
+} Group;
+
+static double
+half_turn (double degrees)
+{
+  double turned = fmod (degrees, 180);
+  if (turned < 0)
+    turned += 180;
+  return 180 - turned < SAME_DIRECTION ? 0 : turned;
+}
+
+static SwRings *
+rings_of (const SwList *outline)
+{
+  SwRings *rings = sw_rings_new ();
+  sw_rings_add (rings, outline->items, outline->n);
+  return rings;
+}
+
+/* Replaces *rings by the result of a set operation with `other`. */
+static gboolean
+apply (SwRings **rings, const SwRings *other, SwRegionOperation operation, GError **error)
+{
+  SwRings *result = sw_ceiling_combine (*rings, other, operation, error);
+  if (result == NULL)
+    return FALSE;
+  sw_rings_free (*rings);
+  *rings = result;
+  return TRUE;
+}
+
+static void
+clear_group (gpointer data)
+{
+  sw_rings_free (((Group *) data)->area);
+}
+
+static Group *
+group_for (GArray *groups, double direction)
+{
+  for (guint i = 0; i < groups->len; i++)
+    if (fabs (g_array_index (groups, Group, i).direction - direction) < SAME_DIRECTION)
+      return &g_array_index (groups, Group, i);
+  Group group = { direction, sw_rings_new () };
+  g_array_append_val (groups, group);
+  return &g_array_index (groups, Group, groups->len - 1);
+}
+
+/* What of the room lies under bays, by direction; *rest is what does not. */
+static gboolean
+group_bays (const SwLay *lay, GArray *groups, SwRings **rest, GError **error)
+{
+  const SwRoom *room = lay->ceiling->room;
+  SwBox box = sw_record_box (&room->record);
+  for (guint i = 0; i < sw_deck_n_bays (lay->ceiling->deck); i++)
+    {
+      const SwDeckBay *bay = sw_deck_bay (lay->ceiling->deck, i);
+      if (!sw_box_meets (box, sw_record_box (&bay->bay->record)))
+        continue;
+      g_autoptr (SwRings) outline = rings_of (&bay->bay->outline);
+      g_autoptr (SwRings) part = sw_ceiling_combine (*rest, outline, SW_REGION_INTERSECT, error);
+      if (part == NULL || !apply (rest, outline, SW_REGION_SUBTRACT, error))
+        return FALSE;
+      if (sw_rings_area (part) < LEAST_AREA)
+        continue;
+      Group *group = group_for (groups, half_turn (bay->bay->direction));
+      if (!apply (&group->area, part, SW_REGION_UNITE, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static guint
+nearest_group (const SwLay *lay, const GArray *groups, SwPoint p)
+{
+  double best = INFINITY, direction = 0;
+  for (guint i = 0; i < sw_deck_n_bays (lay->ceiling->deck); i++)
+    {
+      const SwBay *bay = sw_deck_bay (lay->ceiling->deck, i)->bay;
+      double distance = sw_outline_distance (bay->outline.items, bay->outline.n, p, NULL, NULL);
+      gboolean known = FALSE;
+      for (guint g = 0; g < groups->len; g++)
+        known = known || fabs (g_array_index (groups, Group, g).direction - half_turn (bay->direction)) < SAME_DIRECTION;
+      if (known && distance < best)
+        {
+          best = distance;
+          direction = half_turn (bay->direction);
+        }
+    }
+  for (guint g = 0; g < groups->len; g++)
+    if (fabs (g_array_index (groups, Group, g).direction - direction) < SAME_DIRECTION)
+      return g;
+  return 0;
+}
+
+/* Gives what lies under no bay to the nearest one's group, with a mark when a batten's end could not reach over it. */
+static gboolean
+give_rest (SwLay *lay, GArray *groups, const SwRings *rest, GError **error)
+{
+  g_autoptr (GPtrArray) polygons = sw_rings_polygons (rest);
+  for (guint i = 0; i < polygons->len; i++)
+    {
+      guint n;
+      const SwRings *polygon = polygons->pdata[i];
+      const SwPoint *points = sw_rings_get (polygon, 0, &n);
+      if (sw_rings_area (polygon) < LEAST_AREA)
+        continue;
+      SwPoint middle = sw_outline_label_point (points, n);
+      double depth = sw_outline_distance (points, n, middle, NULL, NULL);
+      Group *group = &g_array_index (groups, Group, nearest_group (lay, groups, middle));
+      if (!apply (&group->area, polygon, SW_REGION_UNITE, error))
+        return FALSE;
+      SwCeilingMark mark = { SW_CEILING_NO_DECK, lay->ceiling->room->record.id, middle, 2 * depth, lay->cantilever,
+                             "brandering.setout.cantilever_mm" };
+      if (2 * depth > lay->cantilever)
+        g_array_append_val (lay->ceiling->marks, mark);
+    }
+  return TRUE;
+}
+
+/* ---- what is taken out ---- */
+
+static gboolean
+subtract_ring (SwRings **rings, const SwPoint *points, guint n, GError **error)
+{
+  g_autoptr (SwRings) other = sw_rings_new ();
+  sw_rings_add (other, points, n);
+  if (!sw_box_meets (sw_rings_box (*rings), sw_rings_box (other)))
+    return TRUE;
+  return apply (rings, other, SW_REGION_SUBTRACT, error);
+}
+
+static gboolean
+subtract_outlines (const SwLay *lay, SwTable table, SwRings **rings, GError **error)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (lay->ceiling->deck), table); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwList *outline = table == SW_TABLE_COLUMN ? &((const SwColumn *) record)->outline
+                                                       : &((const SwOpening *) record)->outline;
+      if (!subtract_ring (rings, outline->items, outline->n, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Beams whose underside is below z. */
+static gboolean
+subtract_beams (const SwLay *lay, double z, SwRings **rings, GError **error)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (lay->ceiling->deck), SW_TABLE_BEAM); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwBeam *beam = (const SwBeam *) record;
+      double soffit = sw_deck_soffit_at (lay->ceiling->deck, sw_point_lerp (beam->from, beam->to, 0.5));
+      SwQuad quad = sw_quad_around (beam->from, beam->to, beam->width);
+      if (soffit - beam->drop < z - SW_TOUCH_MM && !subtract_ring (rings, quad.corner, 4, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+subtract_hatches (const SwLay *lay, SwRings **rings, GError **error)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (lay->ceiling->deck), SW_TABLE_HATCH);
+       (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwHatch *hatch = (const SwHatch *) record;
+      double turn = hatch->turn * G_PI / 180;
+      SwPoint half = sw_point_turn ((SwPoint){ hatch->length / 2, 0 }, cos (turn), sin (turn));
+      SwQuad quad = sw_quad_around (sw_point_sub (hatch->at, half), sw_point_add (hatch->at, half), hatch->width);
+      if (!subtract_ring (rings, quad.corner, 4, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* ---- parts ---- */
+
+/* x counts the battens: along the voids when battens run across the ribs, else across them. */
+static SwFrame
+frame_for (const SwRings *area, double direction, gboolean along)
+{
+  double turn = (direction - (along ? 90 : 0)) * G_PI / 180;
+  SwFrame frame = { { 0, 0 }, cos (turn), sin (turn) };
+  if (fabs (frame.cosine) < 1e-12)
+    frame.cosine = 0;
+  if (fabs (frame.sine) < 1e-12)
+    frame.sine = 0;
+  g_autoptr (SwRings) local = sw_rings_to (area, &frame);
+  frame.origin = sw_frame_from (&frame, sw_rings_box (local).low);
+  return frame;
+}
+
+static gboolean
+add_part (SwLay *lay, const SwRings *polygon, double direction, GError **error)
+{
+  SwCeiling *ceiling = lay->ceiling;
+  gboolean along = ceiling->room->direction == SW_DIRECTION_ALONG;
+  SwFrame same = { { 0, 0 }, 1, 0 };
+  g_autoptr (SwRings) area = sw_rings_to (polygon, &same);
+  g_autoptr (SwRings) clear = sw_rings_to (polygon, &same);
+  sw_rings_straighten (area);
+  SwCeilingPart part = { .frame = frame_for (area, direction, along) };
+  if (!subtract_hatches (lay, &area, error) || !subtract_beams (lay, ceiling->primary_top, &clear, error))
+    return FALSE;
+  sw_rings_straighten (area);
+  sw_rings_straighten (clear);
+  part.area = sw_rings_to (area, &part.frame);
+  part.clear = sw_rings_to (clear, &part.frame);
+  g_array_append_val (ceiling->parts, part);
+  return TRUE;
+}
+
+static gboolean
+split_group (SwLay *lay, Group *group, GError **error)
+{
+  double back = lay->ceiling->top - lay->ceiling->room->batten_depth;
+  if (!subtract_outlines (lay, SW_TABLE_COLUMN, &group->area, error)
+      || !subtract_outlines (lay, SW_TABLE_OPENING, &group->area, error) || !subtract_beams (lay, back, &group->area, error))
+    return FALSE;
+  g_autoptr (GPtrArray) polygons = sw_rings_polygons (group->area);
+  for (guint i = 0; i < polygons->len; i++)
+    if (sw_rings_area (polygons->pdata[i]) >= LEAST_AREA && !add_part (lay, polygons->pdata[i], group->direction, error))
+      return FALSE;
+  return TRUE;
+}
+
+gboolean
+sw_lay_parts (SwLay *lay, GError **error)
+{
+  const SwRoom *room = lay->ceiling->room;
+  g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (Group));
+  g_array_set_clear_func (groups, clear_group);
+  SwRings *rest = rings_of (&room->outline);
+  gboolean done = group_bays (lay, groups, &rest, error);
+  if (done && groups->len == 0)
+    {
+      g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "room \"%s\" lies under no bay: draw the deck above it first",
+                   room->record.tag);
+      done = FALSE;
+    }
+  done = done && give_rest (lay, groups, rest, error);
+  for (guint i = 0; done && i < groups->len; i++)
+    done = split_group (lay, &g_array_index (groups, Group, i), error);
+  sw_rings_free (rest);
+  return done;
+}
