@@ -42,7 +42,8 @@ typedef struct
   const char *span_rule;
   gboolean on_wall;         /* a ledger: held by the wall along its length */
   SwSpanCheck check;        /* of the greatest span */
-  guint n_supports;
+  guint n_supports;         /* ribs or primaries, and carried ends */
+  guint first_place, n_places; /* of the ribs or primaries, among the ceiling's places */
 } SwCeilingMember;
 
 typedef struct
@@ -104,9 +105,12 @@ typedef struct
   gboolean turned;      /* long side along the battens */
   guint n_sheets, n_sheets_plain, n_sheets_bound; /* used; of the plain corner start; none can do with fewer */
   GArray *parts, *members, *fixings, *marks; /* SwCeilingPart, SwCeilingMember, SwCeilingFixing, SwCeilingMark */
+  GArray *places;       /* double: distances from a member's start where it is held, ascending */
   GArray *pieces, *corners, *joints, *strips; /* SwCeilingPiece, SwPoint, SwJoint, SwStrip */
 } SwCeiling;
 
+/* Empty. */
+SwCeiling *sw_ceiling_new (SwDeck *deck, SwRules *rules, const SwRoom *room);
 void sw_ceiling_free (SwCeiling *ceiling);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwCeiling, sw_ceiling_free)
 /* "light would cut a batten" …, untranslated. Static. */

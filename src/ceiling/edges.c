@@ -229,7 +229,7 @@ add_wall_noggins (SwLayer *layer, const Edge *edge, gpointer data)
   g_autoptr (GArray) bare = free_along (layer, edge, 0, layer->width);
   if (sw_intervals_sum (bare) < edge->length / 2)
     return;
-  add_along (layer, edge, SW_MEMBER_NOGGIN, face + layer->width / 2, intervals, layer->width);
+  add_along (layer, edge, SW_MEMBER_NOGGIN, face + layer->width / 2, intervals, 2 * layer->width);
 }
 
 void

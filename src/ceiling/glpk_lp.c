@@ -200,7 +200,7 @@ solve (SwLp *lp, gconstpointer data)
   how.msg_lev = GLP_MSG_OFF;
   how.meth = GLP_DUALP;
   int failed = glp_simplex (lp->problem, &how);
-  if (failed != 0 || glp_get_status (lp->problem) == GLP_UNDEF)
+  if (failed != 0 || glp_get_status (lp->problem) != GLP_OPT)
     {
       glp_adv_basis (lp->problem, 0);
       how.meth = GLP_PRIMAL;

@@ -67,12 +67,16 @@ sw_linear_share (const SwLinearSearch *search, guint way)
 static gboolean
 set_rows (SwLinearSearch *search, GError **error)
 {
+  double pieces = 0; /* no plan takes more bars */
   for (guint i = 0; i < search->n_kinds; i++)
-    if (!sw_lp_set_row (search->lp, i, search->demand[i], error))
-      return FALSE;
+    {
+      pieces += search->demand[i];
+      if (!sw_lp_set_row (search->lp, i, search->demand[i], error))
+        return FALSE;
+    }
   for (guint s = 0; s < search->n_sizes; s++)
     {
-      double left = search->sizes[s].copies == G_MAXINT ? 1e9 : search->left[s];
+      double left = search->sizes[s].copies == G_MAXINT ? pieces : search->left[s];
       if (!sw_lp_set_row (search->lp, search->n_kinds + s, left, error))
         return FALSE;
     }

@@ -289,6 +289,9 @@ support_member (SwLay *lay, const SupportRules *rules, guint index)
   for (guint i = 0; i < holds->len; i++)
     add_fixing (lay, rules, index, &g_array_index (holds, SwRibHold, i), length_carried (supports, i, length, low, high));
   measure_spans (member, supports, length, low, high);
+  member->first_place = lay->ceiling->places->len;
+  member->n_places = supports->len;
+  g_array_append_vals (lay->ceiling->places, supports->data, supports->len);
   published_span (lay, member);
   check_member (lay, rules, member);
 }

@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/ceiling.h"
+
+static void
+clear_part (gpointer data)
+{
+  SwCeilingPart *part = data;
+  sw_rings_free (part->area);
+  sw_rings_free (part->clear);
+  g_clear_pointer (&part->lines, g_array_unref);
+}
+
+SwCeiling *
+sw_ceiling_new (SwDeck *deck, SwRules *rules, const SwRoom *room)
+{
+  SwCeiling *ceiling = g_new0 (SwCeiling, 1);
+  ceiling->deck = sw_deck_ref (deck);
+  ceiling->rules = sw_rules_ref (rules);
+  ceiling->room = room;
+  ceiling->parts = g_array_new (FALSE, TRUE, sizeof (SwCeilingPart));
+  g_array_set_clear_func (ceiling->parts, clear_part);
+  ceiling->members = g_array_new (FALSE, TRUE, sizeof (SwCeilingMember));
+  ceiling->fixings = g_array_new (FALSE, TRUE, sizeof (SwCeilingFixing));
+  ceiling->marks = g_array_new (FALSE, TRUE, sizeof (SwCeilingMark));
+  ceiling->places = g_array_new (FALSE, TRUE, sizeof (double));
+  ceiling->pieces = g_array_new (FALSE, TRUE, sizeof (SwCeilingPiece));
+  ceiling->corners = g_array_new (FALSE, TRUE, sizeof (SwPoint));
+  ceiling->joints = g_array_new (FALSE, TRUE, sizeof (SwJoint));
+  ceiling->strips = g_array_new (FALSE, TRUE, sizeof (SwStrip));
+  return ceiling;
+}
+
+void
+sw_ceiling_free (SwCeiling *ceiling)
+{
+  if (ceiling == NULL)
+    return;
+  GArray *arrays[] = { ceiling->parts,  ceiling->members, ceiling->fixings, ceiling->marks, ceiling->places,
+                       ceiling->pieces, ceiling->corners, ceiling->joints,  ceiling->strips };
+  for (gsize i = 0; i < G_N_ELEMENTS (arrays); i++)
+    g_array_unref (arrays[i]);
+  sw_deck_unref (ceiling->deck);
+  sw_rules_unref (ceiling->rules);
+  g_free (ceiling);
+}
+
+const char *
+sw_ceiling_mark_text (SwCeilingMarkKind kind)
+{
+  static const char *texts[SW_N_CEILING_MARKS] = {
+    [SW_CEILING_NO_DECK] = "no bay above: battens find no ribs",
+    [SW_CEILING_SPAN] = "batten spans too far",
+    [SW_CEILING_STRESS] = "batten bends too much",
+    [SW_CEILING_CANTILEVER] = "batten stands over too far",
+    [SW_CEILING_UNSUPPORTED] = "batten is held by nothing",
+    [SW_CEILING_NARROW_BATTEN] = "batten too narrow for a joint",
+    [SW_CEILING_LONG_FIXING] = "packing needs a longer fixing",
+    [SW_CEILING_HANGER] = "packing needs a hanger",
+    [SW_CEILING_LIGHT_CUTS] = "light would cut a batten",
+    [SW_CEILING_HATCH_CUTS] = "hatch cuts battens: trimmed",
+    [SW_CEILING_JOINT_OFF_BATTEN] = "end joint off a batten",
+    [SW_CEILING_JOINT_AT_LIGHT] = "joint too close to a light",
+    [SW_CEILING_JOINT_AT_HATCH] = "joint too close to a hatch",
+    [SW_CEILING_STAGGER] = "end joints too close to the next row's",
+    [SW_CEILING_SLIVER] = "sliver of board",
+    [SW_CEILING_WIDE_FIELD] = "too far between movement joints",
+  };
+  g_assert (kind < SW_N_CEILING_MARKS);
+  return texts[kind];
+}

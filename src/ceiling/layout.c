@@ -1,0 +1,333 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/layout.h"
+#include "base/tolerance.h"
+#include "ceiling/brandering.h"
+#include "space/route.h"
+#include <string.h>
+
+/* The hash goes over numbers as eight bytes each, lowest first, and texts with their length, in a fixed order; records beside
+ * the room's box are left out, so that work in one room does not make the others' layouts stale. */
+
+#define FORMAT "ceiling 1"
+
+typedef struct
+{
+  GChecksum *sum;
+  const SwDeck *deck;
+  const SwRules *rules;
+  const SwRoom *room;
+  SwBox box;
+} Hash;
+
+static void
+add_number (Hash *hash, double value)
+{
+  guint64 bits;
+  double plain = value == 0 ? 0 : value; /* −0 is 0 */
+  memcpy (&bits, &plain, sizeof bits);
+  bits = GUINT64_TO_LE (bits);
+  g_checksum_update (hash->sum, (const guchar *) &bits, sizeof bits);
+}
+
+static void
+add_numbers (Hash *hash, const double *values, gsize n)
+{
+  add_number (hash, n);
+  for (gsize i = 0; i < n; i++)
+    add_number (hash, values[i]);
+}
+#define ADD(hash, ...) add_numbers (hash, (const double[]){ __VA_ARGS__ }, G_N_ELEMENTS (((const double[]){ __VA_ARGS__ })))
+
+static void
+add_outline (Hash *hash, const SwList *outline)
+{
+  add_number (hash, outline->n);
+  for (guint i = 0; i < outline->n; i++)
+    ADD (hash, SW_LIST_AT (*outline, SwPoint, i).x, SW_LIST_AT (*outline, SwPoint, i).y);
+}
+
+static void
+add_room (Hash *hash)
+{
+  const SwRoom *r = hash->room;
+  add_outline (hash, &r->outline);
+  ADD (hash, r->finish, r->direction, r->board_kind, r->edge, r->batten_width, r->batten_depth, r->batten_centres,
+       r->primary_depth, r->primary_centres, r->board_thickness, r->board_length, r->board_width, r->packing,
+       r->boards_turned, sw_deck_lowest_soffit (hash->deck, r));
+}
+
+static void
+add_bays (Hash *hash)
+{
+  for (guint i = 0; i < sw_deck_n_bays (hash->deck); i++)
+    {
+      const SwDeckBay *bay = sw_deck_bay (hash->deck, i);
+      if (!sw_box_meets (hash->box, sw_record_box (&bay->bay->record)))
+        continue;
+      add_outline (hash, &bay->bay->outline);
+      ADD (hash, bay->cosine, bay->sine, bay->u_zero, bay->v_zero, bay->level, bay->slope_x, bay->slope_y, bay->level_x,
+           bay->level_y, bay->profile->pitch);
+      for (guint k = 0; k < bay->ribs->len; k++)
+        {
+          const SwRib *rib = &g_array_index (bay->ribs, SwRib, k);
+          ADD (hash, rib->low, rib->high, rib->u_low, rib->u_high);
+        }
+    }
+}
+
+static void
+add_record (Hash *hash, const SwRecord *record)
+{
+  switch (sw_record_table (record))
+    {
+    case SW_TABLE_COLUMN:
+      add_outline (hash, &((const SwColumn *) record)->outline);
+      break;
+    case SW_TABLE_OPENING:
+      add_outline (hash, &((const SwOpening *) record)->outline);
+      break;
+    case SW_TABLE_BEAM:
+      {
+        const SwBeam *beam = (const SwBeam *) record;
+        ADD (hash, beam->from.x, beam->from.y, beam->to.x, beam->to.y, beam->width, beam->drop);
+        break;
+      }
+    case SW_TABLE_HATCH:
+      {
+        const SwHatch *hatch = (const SwHatch *) record;
+        ADD (hash, hatch->at.x, hatch->at.y, hatch->length, hatch->width, hatch->turn);
+        break;
+      }
+    default:
+      {
+        const SwLight *light = (const SwLight *) record;
+        ADD (hash, light->at.x, light->at.y, light->cut_out, light->body);
+        break;
+      }
+    }
+}
+
+/* How far a record reaches beyond its points. */
+static double
+reach_of (const SwRecord *record)
+{
+  switch (sw_record_table (record))
+    {
+    case SW_TABLE_BEAM:
+      return ((const SwBeam *) record)->width;
+    case SW_TABLE_HATCH:
+      return ((const SwHatch *) record)->length + ((const SwHatch *) record)->width;
+    case SW_TABLE_LIGHT:
+      return ((const SwLight *) record)->cut_out + ((const SwLight *) record)->body;
+    default:
+      return 0;
+    }
+}
+
+static void
+add_records (Hash *hash)
+{
+  static const SwTable tables[] = { SW_TABLE_COLUMN, SW_TABLE_OPENING, SW_TABLE_BEAM, SW_TABLE_HATCH, SW_TABLE_LIGHT };
+  for (gsize t = 0; t < G_N_ELEMENTS (tables); t++)
+    {
+      const SwRecord *record;
+      for (SwJobIter i = sw_job_iter (sw_deck_job (hash->deck), tables[t]); (record = sw_job_iter_next (&i)) != NULL;)
+        if (sw_box_meets (hash->box, sw_box_grow (sw_record_box (record), reach_of (record))))
+          add_record (hash, record);
+      add_number (hash, t);
+    }
+}
+
+static void
+add_runs (Hash *hash)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (hash->deck), SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      if (!sw_box_meets (hash->box, sw_record_box (record)))
+        continue;
+      g_autoptr (SwRoute) route = sw_route_new (hash->deck, hash->rules, (const SwRun *) record, NULL);
+      for (guint k = 0; route != NULL && k < route->n; k++)
+        ADD (hash, route->axis[k].x, route->axis[k].y, route->axis[k].z, route->outer, route->radius);
+    }
+}
+
+static void
+add_text (Hash *hash, const char *text)
+{
+  gsize n = text ? strlen (text) : 0;
+  add_number (hash, n);
+  g_checksum_update (hash->sum, (const guchar *) (text ? text : ""), (gssize) n);
+}
+
+static void
+add_cell (Hash *hash, const char *table, const char *row, const char *column)
+{
+  SwRuleValue value;
+  gboolean known = row != NULL && sw_rules_lookup (hash->rules, table, row, column, &value, NULL);
+  add_number (hash, known);
+  add_number (hash, known ? value.value : 0);
+}
+
+static void
+add_rules (Hash *hash)
+{
+  static const char *values[][2] = {
+    { "brandering.setout", "wall_face_mm" },    { "brandering.setout", "cantilever_mm" },
+    { "brandering.setout", "bearing_mm" },      { "brandering.setout", "joint_width_mm" },
+    { "brandering.setout", "primary_most_mm" }, { "brandering.setout", "packer_mm" },
+    { "brandering.setout", "hanger_mm" },       { "brandering.setout", "crossing_gap_mm" },
+    { "brandering.fixing", "design_n" },        { "brandering.fixing", "push_n" },
+    { "timber.limits", "board_divisor" },       { "timber.limits", "duration_factor" },
+    { "timber.limits", "material_factor" },     { "timber.limits", "load_density_kg_m3" },
+    { "board.layout", "joint_mm" },             { "board.layout", "stagger_supports" },
+    { "board.layout", "stagger_share" },        { "board.layout", "sliver_mm" },
+    { "board.layout", "edge_good_mm" },         { "board.layout", "light_joint_mm" },
+    { "board.layout", "hatch_joint_mm" },       { "board.layout", "kerf_mm" },
+    { "board.movement", "plain_m" },            { "board.movement", "plain_m2" },
+    { "board.movement", "relief_m" },           { "board.movement", "relief_m2" },
+  };
+  static const char *centres[] = { "across_mm", "along_mm", "edge_mm", "perimeter" };
+  static const char *spans[] = { "gypsum_6.4_mm", "fibre_cement_mm" };
+  for (gsize i = 0; i < G_N_ELEMENTS (values); i++)
+    add_number (hash, sw_rules_value (hash->rules, values[i][0], values[i][1]).value);
+  const char *row = sw_ceiling_board_row (hash->rules, "brandering.centres", hash->room, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (centres); i++)
+    add_cell (hash, "brandering.centres", row, centres[i]);
+  g_autofree char *section = g_strdup_printf ("%dx%d", (int) lround (hash->room->batten_width), (int) lround (hash->room->batten_depth));
+  for (gsize i = 0; i < G_N_ELEMENTS (spans); i++)
+    add_cell (hash, "brandering.spans", section, spans[i]);
+  add_cell (hash, "board.kinds", sw_ceiling_board_row (hash->rules, "board.kinds", hash->room, NULL), "mass_kg_m2");
+  add_cell (hash, "timber.grades", sw_rules_row_key (hash->rules, "timber.grades", 0), "e_mpa");
+  add_cell (hash, "timber.grades", sw_rules_row_key (hash->rules, "timber.grades", 0), "bending_mpa");
+  add_cell (hash, "deck.edge_distance", "screw-anchor", "edge_mm");
+}
+
+char *
+sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const SwRoom *room)
+{
+  Hash hash = { g_checksum_new (G_CHECKSUM_SHA256), deck, rules, room, sw_record_box (&room->record) };
+  add_text (&hash, FORMAT);
+  add_room (&hash);
+  add_bays (&hash);
+  add_records (&hash);
+  add_runs (&hash);
+  add_rules (&hash);
+  char *text = g_strdup (g_checksum_get_string (hash.sum));
+  g_checksum_free (hash.sum);
+  return text;
+}
+
+const SwLayout *
+sw_ceiling_layout_of (const SwJob *job, SwId room)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwLayout *) record)->room == room)
+      return (const SwLayout *) record;
+  return NULL;
+}
+
+gboolean
+sw_ceiling_layout_is_stale (const SwLayout *layout, const SwDeck *deck, const SwRules *rules)
+{
+  const SwRoom *room = (const SwRoom *) sw_job_get (sw_deck_job (deck), layout->room);
+  if (room == NULL)
+    return TRUE;
+  g_autofree char *inputs = sw_ceiling_inputs_hash (deck, rules, room);
+  return strcmp (inputs, layout->inputs) != 0;
+}
+
+/* ---- to and from records ---- */
+
+static void
+write_members (const SwCeiling *ceiling, SwLayout *layout)
+{
+  SwMember *members = sw_list_resize (&layout->members, &sw_struct_member, ceiling->members->len);
+  for (guint i = 0; i < ceiling->members->len; i++)
+    members[i] = g_array_index (ceiling->members, SwCeilingMember, i).member;
+  SwFixing *fixings = sw_list_resize (&layout->fixings, &sw_struct_fixing, ceiling->fixings->len);
+  for (guint i = 0; i < ceiling->fixings->len; i++)
+    fixings[i] = g_array_index (ceiling->fixings, SwCeilingFixing, i).fixing;
+}
+
+static void
+write_boards (const SwCeiling *ceiling, SwLayout *layout)
+{
+  SwPiece *pieces = sw_list_resize (&layout->pieces, &sw_struct_piece, ceiling->pieces->len);
+  SwCorner *corners = sw_list_resize (&layout->corners, &sw_struct_corner, ceiling->corners->len);
+  for (guint i = 0; i < ceiling->pieces->len; i++)
+    {
+      const SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
+      pieces[i] = piece->piece;
+      for (guint k = piece->first; k < piece->first + piece->n; k++)
+        corners[k] = (SwCorner){ piece->piece.piece, g_array_index (ceiling->corners, SwPoint, k) };
+    }
+  SwJoint *joints = sw_list_resize (&layout->joints, &sw_struct_joint, ceiling->joints->len);
+  if (ceiling->joints->len > 0)
+    memcpy (joints, ceiling->joints->data, sizeof (SwJoint) * ceiling->joints->len);
+  SwStrip *strips = sw_list_resize (&layout->strips, &sw_struct_strip, ceiling->strips->len);
+  if (ceiling->strips->len > 0)
+    memcpy (strips, ceiling->strips->data, sizeof (SwStrip) * ceiling->strips->len);
+}
+
+gboolean
+sw_ceiling_store (const SwCeiling *ceiling, SwEdit *edit, const SwJob *job, GError **error)
+{
+  const SwLayout *old = sw_ceiling_layout_of (job, ceiling->room->record.id);
+  SwRecord *record = old ? sw_record_copy (&old->record) : sw_edit_create (edit, job, SW_TABLE_LAYOUT);
+  SwLayout *layout = (SwLayout *) record;
+  g_autofree char *inputs = sw_ceiling_inputs_hash (ceiling->deck, ceiling->rules, ceiling->room);
+  layout->room = ceiling->room->record.id;
+  sw_text_set (&layout->inputs, inputs);
+  write_members (ceiling, layout);
+  write_boards (ceiling, layout);
+  return sw_edit_put (edit, job, record, error);
+}
+
+static void
+recall_boards (const SwLayout *layout, SwCeiling *ceiling)
+{
+  guint at = 0, sheets = 0;
+  for (guint i = 0; i < layout->corners.n; i++)
+    g_array_append_val (ceiling->corners, SW_LIST_AT (layout->corners, SwCorner, i).at);
+  for (guint i = 0; i < layout->pieces.n; i++)
+    {
+      SwCeilingPiece piece = { .piece = SW_LIST_AT (layout->pieces, SwPiece, i), .first = at };
+      while (at < layout->corners.n && SW_LIST_AT (layout->corners, SwCorner, at).piece == piece.piece.piece)
+        at++;
+      piece.n = at - piece.first;
+      if (piece.n > 2)
+        piece.area = fabs (sw_outline_area (&g_array_index (ceiling->corners, SwPoint, piece.first), piece.n));
+      sheets = MAX (sheets, (guint) MAX (piece.piece.sheet, 0));
+      g_array_append_val (ceiling->pieces, piece);
+    }
+  ceiling->n_sheets = sheets;
+  g_array_append_vals (ceiling->joints, layout->joints.items, layout->joints.n);
+  g_array_append_vals (ceiling->strips, layout->strips.items, layout->strips.n);
+}
+
+SwCeiling *
+sw_ceiling_recall (const SwLayout *layout, SwDeck *deck, SwRules *rules)
+{
+  const SwRoom *room = (const SwRoom *) sw_job_get (sw_deck_job (deck), layout->room);
+  if (room == NULL)
+    return NULL;
+  SwCeiling *ceiling = sw_ceiling_new (deck, rules, room);
+  ceiling->sheet_length = room->board_length;
+  ceiling->sheet_width = room->board_width;
+  ceiling->turned = room->boards_turned;
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      SwCeilingMember member = { .member = SW_LIST_AT (layout->members, SwMember, i) };
+      g_array_append_val (ceiling->members, member);
+      *(member.member.kind == SW_MEMBER_PRIMARY ? &ceiling->primary_top : &ceiling->top) = member.member.top;
+    }
+  for (guint i = 0; i < layout->fixings.n; i++)
+    {
+      SwCeilingFixing fixing = { .fixing = SW_LIST_AT (layout->fixings, SwFixing, i) };
+      g_array_append_val (ceiling->fixings, fixing);
+    }
+  recall_boards (layout, ceiling);
+  return ceiling;
+}

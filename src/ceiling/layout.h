@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ceiling/ceiling.h"
+#include "job/edit.h"
+
+/* Layouts: what the ceiling engine found for a room, kept in the job, with the hash of all that it was found from. */
+
+/* SHA-256 (hex) over the values that laying a room's ceiling reads from job, deck and rules. Free with g_free. */
+char *sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const SwRoom *room);
+
+/* The room's layout in the job; NULL when there is none. Borrowed. O(layouts). */
+const SwLayout *sw_ceiling_layout_of (const SwJob *job, SwId room);
+/* Whether anything it was found from has changed, or its room is gone. */
+gboolean sw_ceiling_layout_is_stale (const SwLayout *layout, const SwDeck *deck, const SwRules *rules);
+
+/* Puts the ceiling into the edit as its room's layout, in the place of an older one. */
+gboolean sw_ceiling_store (const SwCeiling *ceiling, SwEdit *edit, const SwJob *job, GError **error);
+/* Members, fixings, pieces, corners, joints and strips of a stored layout as a ceiling; parts and marks, and what is known of
+ * a member beyond its place, are not kept. NULL when its room is gone. */
+SwCeiling *sw_ceiling_recall (const SwLayout *layout, SwDeck *deck, SwRules *rules);

@@ -1,0 +1,283 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/totals.h"
+#include "base/error.h"
+#include "base/text.h"
+#include "base/tolerance.h"
+#include "ceiling/brandering.h"
+#include "ceiling/totals_parts.h"
+#include <math.h>
+
+/* Counting the material of a laid ceiling. Nothing is estimated that can be counted: sheets and stock lengths come from their
+ * cutting plans, screws from every crossing of a member with a piece, cornice from the walls. Only what is bought by weight or
+ * roll goes by a factor of the rule set. Members times pieces. */
+
+static const struct
+{
+  const char *key, *text, *unit;
+} kinds[SW_N_TOTALS] = {
+  [SW_TOTAL_SHEETS] = { "sheets", N_ ("sheets"), "" },
+  [SW_TOTAL_SHEET_MASS] = { "sheet-mass", N_ ("mass of the sheets"), "kg" },
+  [SW_TOTAL_BOARD_AREA] = { "board-area", N_ ("boarded area"), "m²" },
+  [SW_TOTAL_BOARD_WASTE] = { "board-waste", N_ ("board left over"), "m²" },
+  [SW_TOTAL_BATTEN] = { "battens", N_ ("battens"), "m" },
+  [SW_TOTAL_PRIMARY] = { "primaries", N_ ("primaries"), "m" },
+  [SW_TOTAL_NOGGIN] = { "noggins", N_ ("noggins"), "m" },
+  [SW_TOTAL_TRIMMER] = { "trimmers", N_ ("trimmers"), "m" },
+  [SW_TOTAL_PERIMETER] = { "perimeter", N_ ("battens along walls"), "m" },
+  [SW_TOTAL_STOCK] = { "stock", N_ ("stock lengths"), "" },
+  [SW_TOTAL_STOCK_WASTE] = { "stock-waste", N_ ("timber left over"), "m" },
+  [SW_TOTAL_SCREWS] = { "screws", N_ ("board screws"), "" },
+  [SW_TOTAL_SCREW_BOXES] = { "screw-boxes", N_ ("boxes of screws"), "" },
+  [SW_TOTAL_JOINT_LONG] = { "joints-long", N_ ("long joints"), "m" },
+  [SW_TOTAL_JOINT_END] = { "joints-end", N_ ("end joints"), "m" },
+  [SW_TOTAL_JOINT_MOVEMENT] = { "joints-movement", N_ ("movement joints"), "m" },
+  [SW_TOTAL_TAPE] = { "tape", N_ ("joint tape"), "m" },
+  [SW_TOTAL_TAPE_ROLLS] = { "tape-rolls", N_ ("rolls of tape"), "" },
+  [SW_TOTAL_COMPOUND] = { "compound", N_ ("joint compound"), "kg" },
+  [SW_TOTAL_CORNICE] = { "cornice", N_ ("cornice"), "m" },
+  [SW_TOTAL_CORNICE_LENGTHS] = { "cornice-lengths", N_ ("lengths of cornice"), "" },
+  [SW_TOTAL_MITRES] = { "mitres", N_ ("mitres"), "" },
+  [SW_TOTAL_ADHESIVE] = { "adhesive", N_ ("cornice adhesive"), "kg" },
+  [SW_TOTAL_FIXINGS] = { "fixings", N_ ("fixings to ribs"), "" },
+  [SW_TOTAL_LONG_FIXINGS] = { "fixings-long", N_ ("longer fixings"), "" },
+  [SW_TOTAL_HANGERS] = { "hangers", N_ ("hangers"), "" },
+  [SW_TOTAL_PACKERS] = { "packers", N_ ("packed crossings"), "" },
+  [SW_TOTAL_INSULATION] = { "insulation", N_ ("insulation"), "m²" },
+  [SW_TOTAL_HATCHES] = { "hatches", N_ ("access hatches"), "" },
+};
+
+const char *
+sw_total_key (SwTotalKind kind)
+{
+  return kinds[kind].key;
+}
+
+const char *
+sw_total_text (SwTotalKind kind)
+{
+  return kinds[kind].text;
+}
+
+const char *
+sw_total_unit (SwTotalKind kind)
+{
+  return kinds[kind].unit;
+}
+
+void
+sw_totals_add (SwTotals *totals, SwTotalKind kind, double a, double b, double length, double amount)
+{
+  SwTotal total = { kind, a, b, length, sw_quantity_from_double (amount) };
+  if (total.quantity != 0)
+    g_array_append_val (totals->totals, total);
+}
+
+SwQuantity
+sw_totals_sum (const SwTotals *totals, SwTotalKind kind)
+{
+  SwQuantity sum = 0;
+  for (guint i = 0; i < totals->totals->len; i++)
+    if (g_array_index (totals->totals, SwTotal, i).kind == kind)
+      sum += g_array_index (totals->totals, SwTotal, i).quantity;
+  return sum;
+}
+
+static double
+rule (const SwCeiling *ceiling, const char *group, const char *key)
+{
+  return sw_rules_value (ceiling->rules, group, key).value;
+}
+
+/* ---- boards ---- */
+
+static gboolean
+add_boards (SwTotals *totals, const SwCeiling *ceiling, GError **error)
+{
+  SwRuleValue mass;
+  const char *row = sw_ceiling_board_row (ceiling->rules, "board.kinds", ceiling->room, error);
+  if (row == NULL || !sw_rules_lookup (ceiling->rules, "board.kinds", row, "mass_kg_m2", &mass, error))
+    return FALSE;
+  double sheet = ceiling->sheet_length * ceiling->sheet_width / 1e6, area = 0;
+  for (guint i = 0; i < ceiling->pieces->len; i++)
+    area += g_array_index (ceiling->pieces, SwCeilingPiece, i).area / 1e6;
+  sw_totals_add (totals, SW_TOTAL_SHEETS, ceiling->sheet_length, ceiling->sheet_width, 0, ceiling->n_sheets);
+  sw_totals_add (totals, SW_TOTAL_SHEET_MASS, mass.value * sheet, 0, 0, mass.value * sheet * ceiling->n_sheets);
+  sw_totals_add (totals, SW_TOTAL_BOARD_AREA, 0, 0, 0, area);
+  sw_totals_add (totals, SW_TOTAL_BOARD_WASTE, 0, 0, 0, sheet * ceiling->n_sheets - area);
+  return TRUE;
+}
+
+static void
+add_joints (SwTotals *totals, const SwCeiling *ceiling)
+{
+  double sums[3] = { 0 }, area = sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_BOARD_AREA));
+  for (guint i = 0; i < ceiling->joints->len; i++)
+    {
+      const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);
+      sums[joint->kind] += sw_point_distance (joint->from, joint->to) / 1e3;
+    }
+  double tape = (sums[SW_JOINT_LONG] + sums[SW_JOINT_END]) * rule (ceiling, "board.takeoff", "tape_factor");
+  sw_totals_add (totals, SW_TOTAL_JOINT_LONG, 0, 0, 0, sums[SW_JOINT_LONG]);
+  sw_totals_add (totals, SW_TOTAL_JOINT_END, 0, 0, 0, sums[SW_JOINT_END]);
+  sw_totals_add (totals, SW_TOTAL_JOINT_MOVEMENT, 0, 0, 0, sums[SW_JOINT_MOVEMENT]);
+  sw_totals_add (totals, SW_TOTAL_TAPE, 0, 0, 0, tape);
+  sw_totals_add (totals, SW_TOTAL_TAPE_ROLLS, 0, 0, 0, ceil (tape / rule (ceiling, "board.takeoff", "tape_roll_m") - 1e-9));
+  sw_totals_add (totals, SW_TOTAL_COMPOUND, 0, 0, 0, area * rule (ceiling, "board.takeoff", "compound_kg_m2"));
+}
+
+/* ---- screws ---- */
+
+static guint
+screws_along (double chord, double edge, double spacing)
+{
+  return (guint) ceil (fmax (chord - 2 * edge, 0) / spacing - 1e-9) + 1;
+}
+
+guint
+sw_totals_sheet_screws (const SwRules *rules, double length, double width, double centres)
+{
+  double edge = sw_rules_value (rules, "board.screws", "bound_edge_mm").value;
+  guint ends = screws_along (width, edge, sw_rules_value (rules, "board.screws", "end_mm").value);
+  guint field = screws_along (width, edge, sw_rules_value (rules, "board.screws", "field_mm").value);
+  guint between = (guint) MAX (0, (int) ceil (length / centres - 1e-6) - 1);
+  return 2 * ends + between * field;
+}
+
+static double
+chord (const SwRings *ring, double y)
+{
+  g_autoptr (GArray) cuts = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  sw_rings_cut (ring, SW_ALONG_X, y, cuts);
+  return sw_intervals_sum (cuts);
+}
+
+/* Where a member runs below a piece on both of its sides, it is the piece's field; on one, its end. */
+static guint
+screws_at (const SwCeiling *ceiling, const SwMember *member, const SwRings *piece)
+{
+  const double aside = 8; /* inside the piece, for members whose middle is its edge */
+  SwFrame frame = sw_frame_along (member->from, member->to);
+  double length = sw_point_distance (member->from, member->to);
+  g_autoptr (SwRings) local = sw_rings_to (piece, &frame);
+  SwBox box = sw_rings_box (local);
+  if (box.high.y < -aside || box.low.y > aside || box.high.x < 0 || box.low.x > length)
+    return 0;
+  double left = fmin (chord (local, aside), length), right = fmin (chord (local, -aside), length);
+  if (left <= 0 && right <= 0)
+    return 0;
+  gboolean field = member->kind == SW_MEMBER_BATTEN && left > 0 && right > 0;
+  return screws_along (field ? fmin (left, right) : fmax (left, right), rule (ceiling, "board.screws", "bound_edge_mm"),
+                       rule (ceiling, "board.screws", field ? "field_mm" : "end_mm"));
+}
+
+static void
+add_screws (SwTotals *totals, const SwCeiling *ceiling)
+{
+  guint count = 0;
+  for (guint p = 0; p < ceiling->pieces->len; p++)
+    {
+      const SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, p);
+      g_autoptr (SwRings) ring = sw_rings_new ();
+      sw_rings_add (ring, &g_array_index (ceiling->corners, SwPoint, piece->first), piece->n);
+      SwBox box = sw_box_grow (sw_rings_box (ring), ceiling->room->batten_width);
+      for (guint m = 0; m < ceiling->members->len; m++)
+        {
+          const SwMember *member = &g_array_index (ceiling->members, SwCeilingMember, m).member;
+          SwBox line = sw_box_add (sw_box_add (SW_BOX_EMPTY, member->from), member->to);
+          if (member->kind != SW_MEMBER_PRIMARY && sw_box_meets (box, line))
+            count += screws_at (ceiling, member, ring);
+        }
+    }
+  sw_totals_add (totals, SW_TOTAL_SCREWS, 0, 0, 0, count);
+  sw_totals_add (totals, SW_TOTAL_SCREW_BOXES, 0, 0, 0, ceil (count / rule (ceiling, "board.takeoff", "screw_box")));
+}
+
+/* ---- fixings ---- */
+
+static void
+add_fixings (SwTotals *totals, const SwCeiling *ceiling)
+{
+  guint plain = 0, longer = 0, hangers = 0, packers = 0;
+  double packing = 0, each = rule (ceiling, "brandering.fixing", "per_crossing");
+  for (guint i = 0; i < ceiling->fixings->len; i++)
+    {
+      const SwCeilingFixing *fixing = &g_array_index (ceiling->fixings, SwCeilingFixing, i);
+      hangers += fixing->hanger;
+      longer += fixing->long_fixing && !fixing->hanger;
+      plain += !fixing->long_fixing;
+      if (fixing->fixing.packer < 1)
+        continue;
+      packers++;
+      packing += fixing->fixing.packer;
+    }
+  sw_totals_add (totals, SW_TOTAL_FIXINGS, 0, 0, 0, plain * each);
+  sw_totals_add (totals, SW_TOTAL_LONG_FIXINGS, 0, 0, 0, longer * each);
+  sw_totals_add (totals, SW_TOTAL_HANGERS, 0, 0, 0, hangers * each);
+  sw_totals_add (totals, SW_TOTAL_PACKERS, 0, 0, packing, packers);
+}
+
+static void
+add_hatches (SwTotals *totals, const SwCeiling *ceiling)
+{
+  guint count = 0;
+  const SwRecord *record;
+  const SwList *outline = &ceiling->room->outline;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (ceiling->deck), SW_TABLE_HATCH); (record = sw_job_iter_next (&i)) != NULL;)
+    count += sw_outline_holds (outline->items, outline->n, ((const SwHatch *) record)->at);
+  sw_totals_add (totals, SW_TOTAL_HATCHES, 0, 0, 0, count);
+}
+
+/* ---- all ---- */
+
+static void
+clear_section (gpointer data)
+{
+  SwTotalSection *section = data;
+  g_clear_pointer (&section->items, g_array_unref);
+  g_clear_pointer (&section->stock, g_array_unref);
+  sw_linear_plan_free (section->plan);
+}
+
+static int
+compare_totals (gconstpointer pa, gconstpointer pb)
+{
+  const SwTotal *a = pa, *b = pb;
+  const double keys[][2] = { { a->kind, b->kind }, { a->a, b->a }, { a->b, b->b }, { a->length, b->length } };
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (keys[i][0] != keys[i][1])
+      return keys[i][0] < keys[i][1] ? -1 : 1;
+  return (a->quantity > b->quantity) - (a->quantity < b->quantity);
+}
+
+SwTotals *
+sw_totals_new (const SwCeiling *ceiling, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (SwTotals) totals = g_new0 (SwTotals, 1);
+  totals->totals = g_array_new (FALSE, FALSE, sizeof (SwTotal));
+  totals->sections = g_array_new (FALSE, TRUE, sizeof (SwTotalSection));
+  g_array_set_clear_func (totals->sections, clear_section);
+  if (!add_boards (totals, ceiling, error))
+    return NULL;
+  add_joints (totals, ceiling);
+  add_screws (totals, ceiling);
+  sw_totals_cornice (totals, ceiling);
+  add_fixings (totals, ceiling);
+  add_hatches (totals, ceiling);
+  if (!sw_totals_timber (totals, ceiling, cancellable, error))
+    return NULL;
+  if (ceiling->room->insulation > 0)
+    sw_totals_add (totals, SW_TOTAL_INSULATION, 0, 0, ceiling->room->insulation,
+                   sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_BOARD_AREA)));
+  g_array_sort (totals->totals, compare_totals);
+  return g_steal_pointer (&totals);
+}
+
+void
+sw_totals_free (SwTotals *totals)
+{
+  if (totals == NULL)
+    return;
+  g_array_unref (totals->totals);
+  g_array_unref (totals->sections);
+  g_free (totals);
+}

@@ -1,0 +1,289 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/random.h"
+#include "base/tolerance.h"
+#include "ceiling/clip.h"
+#include "ceiling/layout.h"
+#include "ceiling/totals.h"
+#include "fixture.h"
+#include "support.h"
+#include <math.h>
+#include <string.h>
+
+/* What has to hold for any room, tried on 200 rooms at random: rectangles, L, T and slanting shapes with columns and hatches, all
+ * sheet sizes, both batten directions, boards both ways round, bays turned. */
+
+#define ROOMS 200
+
+/* ---- random rooms ---- */
+
+static guint
+random_outline (SwRandom *random, SwPoint *points)
+{
+  double w = sw_random_int (random, 18, 100) * 100, h = sw_random_int (random, 15, 80) * 100;
+  double a = sw_random_int (random, 3, 6) * w / 10, b = sw_random_int (random, 3, 6) * h / 10;
+  double s = sw_random_int (random, 0, 600), t = sw_random_int (random, 0, 400);
+  const SwPoint rectangle[] = { { 0, 0 }, { w, 0 }, { w, h }, { 0, h } };
+  const SwPoint slanting[] = { { 0, t }, { w - s, 0 }, { w, h - t }, { s, h } };
+  const SwPoint ell[] = { { 0, 0 }, { w, 0 }, { w, b }, { a, b }, { a, h }, { 0, h } };
+  const SwPoint tee[] = { { 0, 0 }, { w, 0 }, { w, b }, { w - a / 2, b }, { w - a / 2, h }, { a / 2, h }, { a / 2, b }, { 0, b } };
+  static const guint counts[] = { 4, 4, 6, 8 };
+  const SwPoint *shapes[] = { rectangle, slanting, ell, tee };
+  int shape = sw_random_int (random, 0, 3);
+  for (guint i = 0; i < counts[shape]; i++)
+    points[i] = (SwPoint){ sw_grid_round (shapes[shape][i].x + 400), sw_grid_round (shapes[shape][i].y + 300) };
+  return counts[shape];
+}
+
+/* A column or hatch of that size somewhere inside, clear of the walls; FALSE when there is no place. */
+static gboolean
+random_place (SwRandom *random, const SwRoom *room, double half, SwPoint *at)
+{
+  SwBox box = sw_outline_box (room->outline.items, room->outline.n);
+  for (int round = 0; round < 20; round++)
+    {
+      *at = (SwPoint){ sw_grid_round (sw_random_double (random, box.low.x, box.high.x)),
+                       sw_grid_round (sw_random_double (random, box.low.y, box.high.y)) };
+      if (sw_outline_holds (room->outline.items, room->outline.n, *at)
+          && sw_outline_distance (room->outline.items, room->outline.n, *at, NULL, NULL) > 2 * half)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+turn_outline (SwList *outline, double degrees)
+{
+  for (guint i = 0; i < outline->n; i++)
+    {
+      SwPoint *p = &SW_LIST_AT (*outline, SwPoint, i);
+      *p = sw_point_turn (*p, cos (degrees * G_PI / 180), sin (degrees * G_PI / 180));
+    }
+}
+
+static SwId
+random_room (SwRandom *random, SwFixture *fixture, double turn)
+{
+  static const double lengths[] = { 2400, 2700, 3000, 3600 }, widths[] = { 900, 1200 };
+  SwPoint points[8], at;
+  guint n = random_outline (random, points);
+  SwRoom *room = sw_fixture_room (fixture, points, n);
+  room->board_length = lengths[sw_random_int (random, 0, 3)];
+  room->board_width = widths[sw_random_int (random, 0, 1)];
+  room->direction = sw_random_int (random, 0, 3) == 0 ? SW_DIRECTION_ALONG : SW_DIRECTION_ACROSS;
+  room->boards_turned = sw_random_int (random, 0, 4) == 0;
+  if (sw_random_int (random, 0, 1) && random_place (random, room, 300, &at))
+    {
+      SwColumn *column = (SwColumn *) sw_sample_create (&fixture->sample, SW_TABLE_COLUMN);
+      sw_sample_rectangle (&column->outline, at.x - 150, at.y - 150, at.x + 150, at.y + 150);
+      turn_outline (&column->outline, turn);
+      sw_sample_put (&fixture->sample, &column->record);
+    }
+  if (sw_random_int (random, 0, 2) == 0 && random_place (random, room, 500, &at))
+    {
+      SwHatch *hatch = (SwHatch *) sw_sample_create (&fixture->sample, SW_TABLE_HATCH);
+      hatch->at = sw_point_turn (at, cos (turn * G_PI / 180), sin (turn * G_PI / 180));
+      hatch->length = hatch->width = 600;
+      hatch->turn = turn;
+      const SwRecord *record;
+      gboolean clash = FALSE; /* a hatch cannot lie on the column */
+      for (SwJobIter i = sw_job_iter (fixture->sample.job, SW_TABLE_COLUMN); (record = sw_job_iter_next (&i)) != NULL;)
+        clash = clash || sw_box_meets (sw_box_grow (sw_record_box (record), 700), (SwBox){ hatch->at, hatch->at });
+      if (clash)
+        sw_record_unref (&hatch->record);
+      else
+        sw_sample_put (&fixture->sample, &hatch->record);
+    }
+  turn_outline (&room->outline, turn);
+  return sw_sample_put (&fixture->sample, &room->record);
+}
+
+/* ---- what has to hold ---- */
+
+static const SwCeilingPart *
+part_of (const SwCeiling *ceiling, guint i)
+{
+  return &g_array_index (ceiling->parts, SwCeilingPart, i);
+}
+
+/* Room less column and hatch, in m². */
+static double
+expected_area (const SwFixture *fixture, const SwRoom *room)
+{
+  double area = fabs (sw_outline_area (room->outline.items, room->outline.n));
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (fixture->sample.job, SW_TABLE_COLUMN); (record = sw_job_iter_next (&i)) != NULL;)
+    area -= 300 * 300;
+  for (SwJobIter i = sw_job_iter (fixture->sample.job, SW_TABLE_HATCH); (record = sw_job_iter_next (&i)) != NULL;)
+    area -= 600 * 600;
+  return area;
+}
+
+static void
+check_area (const SwFixture *fixture, const SwCeiling *ceiling)
+{
+  double sum = 0, expected = expected_area (fixture, ceiling->room);
+  for (guint i = 0; i < ceiling->pieces->len; i++)
+    {
+      const SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
+      const SwPoint *corners = &g_array_index (ceiling->corners, SwPoint, piece->first);
+      sw_assert_near (fabs (sw_outline_area (corners, piece->n)), piece->area, 1);
+      sum += piece->area;
+      for (guint k = 0; k < piece->n; k++)
+        g_assert_true (sw_outline_holds (ceiling->room->outline.items, ceiling->room->outline.n, corners[k]));
+      g_assert_cmpfloat (piece->piece.length, <=, ceiling->sheet_length + SW_TOUCH_MM);
+      g_assert_cmpfloat (piece->piece.width, <=, ceiling->sheet_width + SW_TOUCH_MM);
+    }
+  sw_assert_near (sum, expected, 10);
+}
+
+/* Areas agree and lie in the room: then no two pieces overlap when no point lies in two. */
+static void
+check_overlap (const SwCeiling *ceiling, SwRandom *random)
+{
+  SwBox box = sw_record_box (&ceiling->room->record);
+  for (int i = 0; i < 200; i++)
+    {
+      SwPoint p = { sw_random_double (random, box.low.x, box.high.x), sw_random_double (random, box.low.y, box.high.y) };
+      guint holders = 0;
+      for (guint k = 0; k < ceiling->pieces->len; k++)
+        {
+          const SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, k);
+          g_autoptr (SwRings) ring = sw_rings_new ();
+          sw_rings_add (ring, &g_array_index (ceiling->corners, SwPoint, piece->first), piece->n);
+          holders += sw_rings_holds (ring, p);
+        }
+      g_assert_cmpuint (holders, <=, 1);
+    }
+}
+
+/* Each end joint (long joints when the boards are turned) has a member under its middle, within 1 mm of the middle line. */
+static void
+check_joints (const SwCeiling *ceiling)
+{
+  for (guint i = 0; i < ceiling->joints->len; i++)
+    {
+      const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);
+      SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5);
+      double best = INFINITY;
+      if (joint->kind != (ceiling->turned ? SW_JOINT_LONG : SW_JOINT_END))
+        continue;
+      for (guint k = 0; k < ceiling->members->len; k++)
+        {
+          const SwMember *member = &g_array_index (ceiling->members, SwCeilingMember, k).member;
+          SwPoint line[] = { member->from, member->to };
+          if (member->kind != SW_MEMBER_PRIMARY)
+            best = fmin (best, sw_outline_distance (line, 2, middle, NULL, NULL));
+        }
+      g_assert_cmpfloat (best, <=, 1);
+    }
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_JOINT_OFF_BATTEN), ==, 0);
+}
+
+/* No place of a part is further than the greatest centres (plus a batten) from a member on either side. */
+static void
+check_spacing (const SwCeiling *ceiling)
+{
+  for (guint p = 0; p < ceiling->parts->len; p++)
+    {
+      const SwCeilingPart *part = part_of (ceiling, p);
+      g_assert_cmpfloat (part->centres, <=, part->limit + 1e-6);
+      for (guint i = 1; i < part->lines->len; i++)
+        g_assert_cmpfloat (g_array_index (part->lines, double, i) - g_array_index (part->lines, double, i - 1), <=,
+                           part->limit + 1e-6);
+      SwBox box = sw_rings_box (part->area);
+      if (part->lines->len == 0)
+        continue;
+      g_assert_cmpfloat (g_array_index (part->lines, double, 0) - box.low.x - 57, <=, part->limit + 1e-6);
+      g_assert_cmpfloat (box.high.x - 57 - g_array_index (part->lines, double, part->lines->len - 1), <=, part->limit + 1e-6);
+    }
+}
+
+static void
+check_fixings (const SwCeiling *ceiling)
+{
+  for (guint i = 0; i < ceiling->fixings->len; i++)
+    {
+      const SwCeilingFixing *fixing = &g_array_index (ceiling->fixings, SwCeilingFixing, i);
+      const SwDeckBay *bay = sw_deck_bay_of (ceiling->deck, fixing->bay);
+      SwPoint uv = sw_deck_to_bay (bay, fixing->fixing.at);
+      g_assert_cmpint (sw_deck_rib_at (bay, uv.y), ==, fixing->fixing.rib);
+      g_assert_cmpfloat (fixing->load, >=, 150);
+    }
+}
+
+/* Battens lie in the room with their whole width. */
+static void
+check_members (const SwCeiling *ceiling)
+{
+  const SwList *outline = &ceiling->room->outline;
+  for (guint i = 0; i < ceiling->members->len; i++)
+    {
+      const SwMember *m = &g_array_index (ceiling->members, SwCeilingMember, i).member;
+      SwPoint along = sw_point_sub (m->to, m->from);
+      SwPoint side = sw_point_scale ((SwPoint){ -along.y, along.x }, m->width / 2 / sw_point_length (along));
+      const SwPoint corners[] = { sw_point_add (m->from, side), sw_point_sub (m->from, side), sw_point_add (m->to, side),
+                                  sw_point_sub (m->to, side) };
+      for (int k = 0; k < 4; k++)
+        g_assert_true (sw_outline_holds (outline->items, outline->n, corners[k]));
+    }
+}
+
+/* The totals add up to what the layout holds. */
+static void
+check_totals (const SwCeiling *ceiling)
+{
+  GError *error = NULL;
+  g_autoptr (SwTotals) totals = sw_totals_new (ceiling, NULL, &error);
+  g_assert_no_error (error);
+  double area = sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_BOARD_AREA));
+  double waste = sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_BOARD_WASTE));
+  g_assert_cmpint (sw_totals_sum (totals, SW_TOTAL_SHEETS), ==, ceiling->n_sheets * SW_QUANTITY_ONE);
+  sw_assert_near (area + waste, ceiling->n_sheets * ceiling->sheet_length * ceiling->sheet_width / 1e6, 0.002);
+  g_assert_cmpfloat (waste, >=, -0.001);
+  for (guint i = 0; i < totals->sections->len; i++)
+    {
+      const SwTotalSection *section = &g_array_index (totals->sections, SwTotalSection, i);
+      SwLinearOptions options = { .kerf = 3 };
+      sw_linear_plan_check (section->plan, (SwLinearItem *) section->items->data, section->items->len,
+                            (SwLinearStock *) section->stock->data, section->stock->len, &options, &error);
+      g_assert_no_error (error);
+    }
+}
+
+static void
+check_room (guint64 seed)
+{
+  SwRandom random = { seed };
+  static const double turns[] = { 0, 0, 0, 90, 27 };
+  double turn = turns[sw_random_int (&random, 0, 4)];
+  SwFixture fixture = sw_fixture_new (11400, 9000, turn);
+  SwId id = random_room (&random, &fixture, turn);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  check_area (&fixture, ceiling);
+  check_overlap (ceiling, &random);
+  check_joints (ceiling);
+  check_spacing (ceiling);
+  check_fixings (ceiling);
+  check_members (ceiling);
+  check_totals (ceiling);
+  g_assert_cmpuint (ceiling->n_sheets, <=, ceiling->n_sheets_plain);
+  g_assert_cmpuint (ceiling->n_sheets, >=, ceiling->n_sheets_bound);
+  if (g_test_failed ())
+    g_test_message ("room of seed %" G_GUINT64_FORMAT, seed);
+  sw_fixture_clear (&fixture);
+}
+
+static void
+test_random (void)
+{
+  for (guint64 seed = 1; seed <= ROOMS && !g_test_failed (); seed++)
+    check_room (seed);
+}
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+  g_test_add_func ("/ceiling/rooms/random", test_random);
+  return g_test_run ();
+}
