@@ -12,7 +12,6 @@
  * than plain rows from the corner. Manners times pieces; no manner outside the list is found. */
 
 #define UNITS_MM 10 /* sheets are cut in tenths of a millimetre: what is lost to that stays below the joint's width */
-#define CUT_EFFORT 20
 
 typedef struct
 {
@@ -116,7 +115,6 @@ cut_all (const Boarding *boarding, const GPtrArray *laid, GPtrArray *pieces, GAr
     }
   g_autoptr (GArray) items = cut_items (boarding, pieces, which);
   SwSheetOptions options = boarding->cutting;
-  options.effort = CUT_EFFORT;
   return sw_sheet_cut ((SwSheetItem *) items->data, items->len, &boarding->stock, 1, &options, NULL, error);
 }
 

@@ -3,7 +3,7 @@
 #include "base/tolerance.h"
 #include "ceiling/clip.h"
 #include "ceiling/lay.h"
-#include "ceiling/region_tmp.h"
+#include "geometry/region.h"
 
 /* The room cut up for laying. Bays with one direction of voids go together; what of the room lies under none goes to the
  * nearest bay's. Columns, shafts, openings and beams that reach the ceiling are taken out; each connected piece that is left is
@@ -17,6 +17,15 @@ typedef struct
   double direction; /* of the voids, degrees from 0 to below 180 */
   SwRings *area;    /* in the plan */
 } Group;
+
+/* A set operation on two areas; the caller's. */
+static SwRings *
+combine_areas (const SwRings *a, const SwRings *b, SwRegionOperation operation, GError **error)
+{
+  g_autoptr (SwRings) result = sw_rings_new ();
+  SwRegionRings first = { a->points, a->ends }, second = { b->points, b->ends };
+  return sw_region_combine (first, second, operation, result->points, result->ends, error) ? g_steal_pointer (&result) : NULL;
+}
 
 static double
 half_turn (double degrees)
@@ -39,7 +48,7 @@ rings_of (const SwList *outline)
 static gboolean
 apply (SwRings **rings, const SwRings *other, SwRegionOperation operation, GError **error)
 {
-  SwRings *result = sw_ceiling_combine (*rings, other, operation, error);
+  SwRings *result = combine_areas (*rings, other, operation, error);
   if (result == NULL)
     return FALSE;
   sw_rings_free (*rings);
@@ -76,7 +85,7 @@ group_bays (const SwLay *lay, GArray *groups, SwRings **rest, GError **error)
       if (!sw_box_meets (box, sw_record_box (&bay->bay->record)))
         continue;
       g_autoptr (SwRings) outline = rings_of (&bay->bay->outline);
-      g_autoptr (SwRings) part = sw_ceiling_combine (*rest, outline, SW_REGION_INTERSECT, error);
+      g_autoptr (SwRings) part = combine_areas (*rest, outline, SW_REGION_INTERSECT, error);
       if (part == NULL || !apply (rest, outline, SW_REGION_SUBTRACT, error))
         return FALSE;
       if (sw_rings_area (part) < LEAST_AREA)

@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "ceiling/sheet_search.h"
+#include "ceiling/sheet_parts.h"
 #include "base/error.h"
 #include <stdlib.h>
 
 /* Cutting rectangles from sheets. First, several sortings of the pieces and all manners of filling are tried and the cheapest
- * kept: fast, and for a room's handful of cut pieces mostly as good as can be. Then, when effort is asked for,
- * sheet_search.c improves on it. The bound (sheet_bound.c) tells when to stop and is reported. Nothing here proves more than that
- * bound: a gap of one may be the plan's or the bound's fault. Pieces × rests a filling; effort fillings more. */
+ * kept: fast, and for a room's handful of cut pieces mostly as good as can be. The bound (sheet_bound.c) is reported. Nothing
+ * here proves more than that bound: a gap of one may be the plan's or the bound's fault. Pieces × rests a filling. */
 
 void
 sw_sheet_plan_free (SwSheetPlan *plan)
@@ -292,8 +291,6 @@ sw_sheet_cut (const SwSheetItem *items, guint n_items, const SwSheetStock *stock
   else
     {
       plan->bound = bound_over_stock (&p);
-      if (p.options.effort > 0 && n_stock == 1 && plan->sheets->len > plan->bound)
-        sw_sheet_search (&p, &plan, cancellable);
       plan->proven = n_stock == 1 && plan->sheets->len <= plan->bound;
     }
   g_array_unref (p.units);

@@ -25,8 +25,6 @@ typedef struct
 {
   int kerf;                     /* what a cut takes */
   int left, right, bottom, top; /* trimmed off every sheet */
-  int effort;                   /* rounds of improvement; 0: first answer only */
-  guint64 seed;
 } SwSheetOptions;
 
 typedef struct
