@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/schedule_parts.h"
-#include "sheets/csv.h"
+#include "base/csv.h"
 #include "base/number.h"
 #include <math.h>
 #include <string.h>

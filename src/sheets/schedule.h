@@ -53,5 +53,5 @@ gboolean sw_schedule_number (const SwSchedule *schedule, guint row, guint column
 /* "Length (m)", in the user's language. Free with g_free. */
 char *sw_schedule_heading (const SwScheduleInfo *info, guint column);
 
-/* Headings, then the rows; see csv.h. Free with g_free. */
+/* Headings, then the rows; see base/csv.h. Free with g_free. */
 char *sw_schedule_csv (const SwSchedule *schedule);

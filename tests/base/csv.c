@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "sheets/csv.h"
+#include "base/csv.h"
 #include "support.h"
 
 static char *
@@ -34,7 +34,7 @@ test_formulas (void)
 {
   const struct { const char *text, *cell; } cells[] = {
     { "=1+1", "'=1+1" }, { "+27 11", "'+27 11" }, { "-1 bar", "'-1 bar" }, { "@sum", "'@sum" }, { "\tx", "\"'\tx\"" }, { "\rx", "\"'\rx\"" },
-    { "\nx", "\"'\nx\"" }, { "=a,b", "\"'=a,b\"" }, { "\xef\xbc\x9d" "1", "'\xef\xbc\x9d" "1" }, { "1=1", "1=1" }, { "'=1", "'=1" },
+    { "\nx", "\"'\nx\"" }, { "=a,b", "\"'=a,b\"" }, { "\xef\xbc\x9d" "1", "'\xef\xbc\x9d" "1" }, { "1=1", "1=1" }, { "'=1", "''=1" }, { "'tis", "'tis" },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (cells); i++)
     {
@@ -81,9 +81,9 @@ int
 main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
-  g_test_add_func ("/sheets/csv/quotes", test_quotes);
-  g_test_add_func ("/sheets/csv/formulas", test_formulas);
-  g_test_add_func ("/sheets/csv/rows", test_rows);
-  g_test_add_func ("/sheets/csv/no-false-numbers", test_no_false_numbers);
+  g_test_add_func ("/base/csv/quotes", test_quotes);
+  g_test_add_func ("/base/csv/formulas", test_formulas);
+  g_test_add_func ("/base/csv/rows", test_rows);
+  g_test_add_func ("/base/csv/no-false-numbers", test_no_false_numbers);
   return g_test_run ();
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "sheets/csv.h"
+#include "base/csv.h"
 #include <string.h>
 
 struct _SwCsv
@@ -32,10 +32,11 @@ next_cell (SwCsv *csv)
 }
 
 /* Source of the list: OWASP, "CSV injection". */
-static gboolean
-starts_formula (const char *text)
+gboolean
+sw_csv_is_formula (const char *text)
 {
   static const char *const starts[] = { "=", "+", "-", "@", "\t", "\r", "\n", "\xef\xbc\x9d", "\xef\xbc\x8b", "\xef\xbc\x8d", "\xef\xbc\xa0" };
+  text += strspn (text, "'");
   for (gsize i = 0; i < G_N_ELEMENTS (starts); i++)
     if (g_str_has_prefix (text, starts[i]))
       return TRUE;
@@ -53,7 +54,7 @@ void
 sw_csv_add_text (SwCsv *csv, const char *text)
 {
   g_autofree char *valid = g_utf8_make_valid (text != NULL ? text : "", -1);
-  g_autofree char *safe = g_strconcat (starts_formula (valid) ? "'" : "", valid, NULL);
+  g_autofree char *safe = g_strconcat (sw_csv_is_formula (valid) ? "'" : "", valid, NULL);
   next_cell (csv);
   if (!needs_quotes (safe))
     {
