@@ -167,6 +167,8 @@ sw_plan_draw_boards (SwDisplay *display, const SwDeck *deck)
     }
 }
 
+#define BADGE_DETAIL 0.055 /* px per mm from which badges are large enough to be told apart */
+
 /* A letter and the shape tell severity apart without colour: stop a ringed disc, fix a disc, note a ring. */
 static void
 draw_badge (SwDisplay *display, SwPoint at, SwColourRole role, const double *widths, int n)
@@ -189,17 +191,22 @@ draw_snag (SwDisplay *display, const SwPlanSnag *snag, guint index)
     double widths[4]; /* of the discs from the outermost, the last in the role's colour */
     int n;
   } looks[] = {
-    { SW_ROLE_STOP, SW_ROLE_STOP, "S", "stop", { 30, 27, 23, 20 }, 4 },
-    { SW_ROLE_FIX, SW_ROLE_FIX, "F", "fix", { 24, 21 }, 2 },
-    { SW_ROLE_NOTE, SW_ROLE_PAPER, "N", "note", { 24, 21 }, 2 },
+    { SW_ROLE_STOP, SW_ROLE_STOP, "S", "stop", { 26, 24, 20.5, 18 }, 4 },
+    { SW_ROLE_FIX, SW_ROLE_FIX, "F", "fix", { 21, 18.5 }, 2 },
+    { SW_ROLE_NOTE, SW_ROLE_PAPER, "N", "note", { 21, 18.5 }, 2 },
   };
   int severity = CLAMP (snag->severity, 0, 2);
-  SwStroke inside = { .role = SW_ROLE_PAPER, .width = 17, .unit = SW_SIZE_PX, .round = TRUE };
+  SwStroke inside = { .role = SW_ROLE_PAPER, .width = 15, .unit = SW_SIZE_PX, .round = TRUE };
   g_autofree char *text = g_strdup_printf ("%s%d", looks[severity].letter, snag->number);
-  SwTextStyle style = { .role = SW_ROLE_INK, .height = 6.5, .unit = SW_SIZE_PX, .align = SW_ALIGN_MIDDLE,
+  SwTextStyle style = { .role = SW_ROLE_INK, .height = 5.8, .unit = SW_SIZE_PX, .align = SW_ALIGN_MIDDLE,
                         .rise = SW_RISE_MIDDLE, .bold = TRUE, .on = looks[severity].ground };
   SwDisplayKey key = { SW_PLAN_SNAG_TABLE, severity, index };
   sw_display_begin_group (display, &(SwDisplayGroup){ key, NULL, looks[severity].class_name, snag->title, NULL });
+  sw_display_set_detail (display, 0, BADGE_DETAIL);
+  draw_badge (display, snag->at, looks[severity].role, (const double[]){ 11, 9 }, 2);
+  if (severity == 2)
+    draw_badge (display, snag->at, SW_ROLE_PAPER, (const double[]){ 6, 5 }, 2);
+  sw_display_set_detail (display, BADGE_DETAIL, INFINITY);
   draw_badge (display, snag->at, looks[severity].role, looks[severity].widths, looks[severity].n);
   if (severity == 2)
     sw_display_add_line (display, (SwPoint){ snag->at.x - 0.5, snag->at.y }, (SwPoint){ snag->at.x + 0.5, snag->at.y }, &inside);

@@ -3,12 +3,15 @@
 #include "window/worker.h"
 #include "base/error.h"
 #include "sheets/words.h"
+#include "store/job_file.h"
 #include "store/text_form.h"
 
 struct _SwDocument
 {
   GObject parent_instance;
+  SwJobFile *job_file;
   GFile *file;
+  gboolean in_own_folder;
   SwDesk *desk;
   SwBoard *board;
   SwWorker *worker;
@@ -81,10 +84,50 @@ document_new (SwJob *job, SwJournal *journal)
   return document;
 }
 
+/* The user's own folder of jobs, made when it is not there; free with g_free. */
+static char *
+own_folder (void)
+{
+  char *folder = g_build_filename (g_get_user_data_dir (), "soffitwright", "jobs", NULL);
+  g_mkdir_with_parents (folder, 0700);
+  return folder;
+}
+
+static gboolean
+is_in_own_folder (const char *path)
+{
+  g_autofree char *folder = own_folder (), *parent = g_path_get_dirname (path);
+  return g_str_equal (folder, parent);
+}
+
+static SwDocument *
+document_of_file (SwJobFile *file)
+{
+  SwDocument *document = document_new (sw_job_file_job (file), sw_job_file_take_journal (file));
+  document->job_file = file;
+  document->file = g_file_new_for_path (sw_job_file_path (file));
+  document->in_own_folder = is_in_own_folder (sw_job_file_path (file));
+  document->read_only_text = sw_job_file_read_only_text (file);
+  return document;
+}
+
+/* "New job.soffit", "New job 2.soffit" …: creating refuses a name that is taken, so two programs cannot take the same. */
 SwDocument *
 sw_document_new_from_job (SwJob *job, GError **error)
 {
-  return document_new (job, NULL);
+  g_autofree char *folder = own_folder (), *name = g_strdup (sw_job_info (job)->name);
+  g_strdelimit (g_strstrip (name), "/\\:*?\"<>|", '-');
+  for (int i = 1; i < 10000; i++)
+    {
+      g_autofree char *base = i == 1 ? g_strdup_printf ("%s.soffit", *name ? name : "job") : g_strdup_printf ("%s %d.soffit", *name ? name : "job", i);
+      g_autofree char *path = g_build_filename (folder, base, NULL);
+      if (g_file_test (path, G_FILE_TEST_EXISTS))
+        continue;
+      SwJobFile *file = sw_job_file_create (path, job, FALSE, error);
+      return file != NULL ? document_of_file (file) : NULL;
+    }
+  g_set_error (error, SW_ERROR, SW_ERROR_LIMIT, _("%s is full of jobs with this name: move some elsewhere."), folder);
+  return NULL;
 }
 
 SwDocument *
@@ -95,6 +138,11 @@ sw_document_open (GFile *file, GError **error)
     {
       g_set_error_literal (error, SW_ERROR, SW_ERROR_NOT_FOUND, _("Only jobs on this computer can be opened: copy it here first."));
       return NULL;
+    }
+  if (!g_str_has_suffix (path, ".json"))
+    {
+      SwJobFile *job_file = sw_job_file_open (path, FALSE, error);
+      return job_file != NULL ? document_of_file (job_file) : NULL;
     }
   g_autoptr (SwJob) job = sw_text_form_load (path, error);
   return job != NULL ? sw_document_new_from_job (job, error) : NULL;
@@ -186,7 +234,11 @@ sw_document_save_copy (SwDocument *document, GFile *to)
 {
   GError *error = NULL;
   g_autofree char *path = g_file_get_path (to);
-  return settle (document, path != NULL && sw_text_form_save (sw_document_job (document), path, &error), error);
+  if (path == NULL)
+    return settle (document, FALSE, g_error_new_literal (SW_ERROR, SW_ERROR_IO, _("A copy can only be saved on this computer.")));
+  if (g_str_has_suffix (path, ".json"))
+    return settle (document, sw_text_form_save (sw_document_job (document), path, &error), error);
+  return settle (document, sw_job_file_save_copy (document->job_file, path, &error), error);
 }
 
 const char *
@@ -217,6 +269,7 @@ document_finalize (GObject *object)
   g_clear_pointer (&document->worker, sw_worker_free);
   g_clear_pointer (&document->board, sw_board_free);
   g_clear_pointer (&document->desk, sw_desk_free);
+  g_clear_pointer (&document->job_file, sw_job_file_unref);
   g_clear_pointer (&document->picture, sw_picture_unref);
   g_clear_object (&document->file);
   g_free (document->fault);
@@ -231,7 +284,7 @@ get_names (SwDocument *document, guint id, GValue *value)
   const SwJobInfo *info = sw_job_info (sw_document_job (document));
   if (id == PROP_TITLE)
     g_value_set_string (value, *info->name ? info->name : _("Job without a name"));
-  else if (document->file != NULL)
+  else if (!document->in_own_folder)
     g_value_take_string (value, g_file_get_basename (document->file));
   else
     g_value_set_string (value, _("kept in your folder of jobs"));

@@ -19,7 +19,7 @@ SwDesk *sw_document_desk (SwDocument *document);
 SwBoard *sw_document_board (SwDocument *document);
 SwJob *sw_document_job (SwDocument *document);
 const SwPicture *sw_document_picture (SwDocument *document); /* the last good one; NULL at first */
-/* NULL while the job is kept in the user's own folder. Borrowed. */
+/* Borrowed. */
 GFile *sw_document_file (SwDocument *document);
 gboolean sw_document_is_read_only (SwDocument *document);
 /* A sentence that says why; NULL when it can be changed. */

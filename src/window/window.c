@@ -3,6 +3,7 @@
 #include "sheets/words.h"
 #include "store/catalogue.h"
 #include "window/tools/new_job.h"
+#include "window/tools/shape.h"
 
 G_DEFINE_FINAL_TYPE (SwWindow, sw_window, GTK_TYPE_APPLICATION_WINDOW)
 
@@ -84,6 +85,16 @@ on_busy (SwWindow *window)
   gtk_spinner_set_spinning (window->busy_spinner, busy);
 }
 
+static void
+set_views_document (SwWindow *window, SwDocument *document)
+{
+  sw_plan_view_set_document (window->plan_view, document);
+  sw_section_view_set_document (window->section_view, document);
+  sw_inspector_set_document (window->inspector, document);
+  sw_thing_list_set_document (window->thing_list, document);
+  sw_snag_panel_set_document (window->snag_panel, document);
+}
+
 void
 sw_window_set_document (SwWindow *window, SwDocument *document)
 {
@@ -92,7 +103,7 @@ sw_window_set_document (SwWindow *window, SwDocument *document)
   g_set_object (&window->document, document);
   g_signal_group_set_target (window->signals, document);
   g_binding_group_set_source (window->bindings, document);
-  sw_plan_view_set_document (window->plan_view, document);
+  set_views_document (window, document);
   if (document != NULL)
     sw_board_watch (sw_document_board (document), on_board, window);
   gtk_stack_set_visible_child_name (window->stack, document != NULL ? "desk" : "start");
@@ -157,11 +168,74 @@ load_catalogue (SwWindow *window)
     sw_window_show_fault (window, error->message);
 }
 
+/* ---- What one view tells the others ---- */
+
+#define SHOW_MM 1200 /* about a place that is shown */
+
+static void
+on_pointer (SwWindow *window)
+{
+  SwPoint at;
+  sw_window_update_status (window);
+  if (window->document != NULL && sw_board_has_cursor (sw_document_board (window->document), &at))
+    sw_section_view_follow (window->section_view, at);
+}
+
+static void
+on_section_title (SwWindow *window)
+{
+  g_autofree char *title = sw_section_view_title (window->section_view);
+  gtk_label_set_text (window->section_label, title);
+  gtk_widget_set_sensitive (GTK_WIDGET (window->along_button), sw_section_view_can_show_along (window->section_view));
+}
+
+static void
+on_along (SwWindow *window)
+{
+  sw_section_view_set_along (window->section_view, gtk_toggle_button_get_active (window->along_button));
+}
+
+static void
+show_place (SwWindow *window, SwPoint at)
+{
+  gtk_toggle_button_set_active (window->along_button, FALSE);
+  sw_canvas_show (SW_CANVAS (window->plan_view), at, SHOW_MM);
+  sw_section_view_show (window->section_view, at);
+}
+
+static void
+on_show_snag (SwSnagPanel *panel, double x, double y, gint64 record, SwWindow *window)
+{
+  sw_board_pick (sw_document_board (window->document), record, FALSE);
+  show_place (window, (SwPoint){ x, y });
+}
+
+static void
+on_show_thing (SwThingList *list, gint64 id, SwWindow *window)
+{
+  const SwRecord *record = sw_job_get (sw_document_job (window->document), id);
+  if (record != NULL)
+    show_place (window, sw_shape_middle (sw_document_job (window->document), record));
+  gtk_stack_set_visible_child_name (window->side_stack, "inspector");
+  gtk_widget_child_focus (GTK_WIDGET (window->inspector), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+connect_views (SwWindow *window)
+{
+  g_signal_connect_swapped (window->plan_view, "pointer", G_CALLBACK (on_pointer), window);
+  g_signal_connect_swapped (window->section_view, "title", G_CALLBACK (on_section_title), window);
+  g_signal_connect_swapped (window->along_button, "toggled", G_CALLBACK (on_along), window);
+  g_signal_connect (window->snag_panel, "show-place", G_CALLBACK (on_show_snag), window);
+  g_signal_connect (window->thing_list, "show-thing", G_CALLBACK (on_show_thing), window);
+}
+
 static void
 on_appearance (SwWindow *window)
 {
   SwTheme theme = sw_appearance_theme (window->appearance);
   sw_plan_view_set_theme (window->plan_view, theme);
+  sw_section_view_set_theme (window->section_view, theme);
   if (theme == SW_THEME_DARK)
     gtk_widget_add_css_class (GTK_WIDGET (window), "dark");
   else
@@ -223,12 +297,16 @@ sw_window_init (SwWindow *window)
 {
   g_type_ensure (SW_TYPE_PLAN_VIEW);
   g_type_ensure (SW_TYPE_START_PAGE);
+  g_type_ensure (SW_TYPE_SECTION_VIEW);
+  g_type_ensure (SW_TYPE_INSPECTOR);
+  g_type_ensure (SW_TYPE_THING_LIST);
+  g_type_ensure (SW_TYPE_SNAG_PANEL);
   gtk_widget_init_template (GTK_WIDGET (window));
   window->site = SW_SITE_DECK;
   init_bindings (window);
   sw_window_init_tools (window);
   g_signal_connect (window->start_page, "start", G_CALLBACK (on_start), window);
-  g_signal_connect_swapped (window->plan_view, "pointer", G_CALLBACK (sw_window_update_status), window);
+  connect_views (window);
 }
 
 static void
@@ -238,7 +316,7 @@ window_dispose (GObject *object)
   if (window->document != NULL)
     {
       sw_board_unwatch (sw_document_board (window->document), on_board, window);
-      sw_plan_view_set_document (window->plan_view, NULL);
+      set_views_document (window, NULL);
     }
   g_clear_object (&window->bindings);
   g_clear_object (&window->signals);
@@ -280,8 +358,14 @@ bind_children (GtkWidgetClass *widget_class)
   BIND (strip_paned);
   BIND (tool_box);
   BIND (typed_box);
-  BIND (strip_box);
-  BIND (side_box);
+  BIND (side_paned);
+  BIND (side_stack);
+  BIND (section_view);
+  BIND (section_label);
+  BIND (along_button);
+  BIND (inspector);
+  BIND (thing_list);
+  BIND (snag_panel);
   BIND (plan_view);
 }
 

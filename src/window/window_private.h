@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "window/inspector.h"
 #include "window/plan_view.h"
+#include "window/section_view.h"
+#include "window/snag_panel.h"
 #include "window/start_page.h"
+#include "window/thing_list.h"
 #include "window/window.h"
 
 /* The window's insides, shared by its files: state, actions, tools. */
@@ -27,9 +31,16 @@ struct _SwWindow
   SwStartPage *start_page;
   GtkListBox *site_list;
   GtkGrid *totals_grid;
-  GtkPaned *left_paned, *right_paned, *strip_paned;
-  GtkBox *tool_box, *typed_box, *strip_box, *side_box;
+  GtkPaned *left_paned, *right_paned, *strip_paned, *side_paned;
+  GtkBox *tool_box, *typed_box;
   SwPlanView *plan_view;
+  SwSectionView *section_view;
+  GtkLabel *section_label;
+  GtkToggleButton *along_button;
+  GtkStack *side_stack;
+  SwInspector *inspector;
+  SwThingList *thing_list;
+  SwSnagPanel *snag_panel;
 };
 
 /* Order of the site: label, and the layers that come to the front. */

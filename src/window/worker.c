@@ -19,7 +19,7 @@ struct _SwWorker
   Shared *shared;
   SwWorkerDone done;
   gpointer data;
-  guint64 asked, got;
+  guint64 asked, got, checked;
 };
 
 typedef struct
@@ -45,10 +45,14 @@ take_result (gpointer data)
 {
   Result *result = data;
   SwWorker *worker = result->shared->owner;
-  if (worker != NULL && result->picture->generation > worker->got)
+  SwPicture *picture = result->picture;
+  if (worker != NULL && picture->generation >= worker->got && picture->generation > worker->checked
+      && (picture->checked || picture->generation > worker->got))
     {
-      worker->got = result->picture->generation;
-      worker->done (result->picture, worker->data);
+      worker->got = picture->generation;
+      if (picture->checked || picture->space == NULL)
+        worker->checked = picture->generation;
+      worker->done (picture, worker->data);
     }
   return G_SOURCE_REMOVE;
 }
@@ -95,6 +99,13 @@ work (gpointer data)
           hand_over (shared, picture);
           g_clear_pointer (&last, sw_picture_unref);
           last = picture;
+          SwPicture *checked = sw_picture_check (picture, cancellable);
+          if (checked != NULL)
+            {
+              hand_over (shared, checked);
+              sw_picture_unref (last);
+              last = checked;
+            }
         }
       g_mutex_lock (&shared->lock);
     }
@@ -157,5 +168,5 @@ sw_worker_ask (SwWorker *worker, SwJob *job, guint64 generation)
 gboolean
 sw_worker_is_busy (SwWorker *worker)
 {
-  return worker->got < worker->asked;
+  return worker->checked < worker->asked;
 }

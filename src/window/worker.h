@@ -2,7 +2,8 @@
 #pragma once
 #include "window/tools/picture.h"
 
-/* One thread that works pictures out. Asking again cancels what is under way; only the newest result is handed over. */
+/* One thread that works pictures out. Asking again cancels what is under way; a result that is older than one handed over is
+ * dropped. Each state comes twice: as soon as it can be drawn, and once more with its snags. */
 typedef struct _SwWorker SwWorker;
 
 /* Called on the main thread with a picture (borrowed) that is newer than the last one. */

@@ -100,7 +100,6 @@ sw_board_new (SwDesk *desk)
   board->watchers = g_array_new (FALSE, FALSE, sizeof (Watcher));
   board->templates = g_ptr_array_new ();
   g_ptr_array_set_size (board->templates, G_N_ELEMENTS (tools));
-  board->next = (SwVertex){ { 0, 0 }, SW_LEVEL_VOID, 60 };
   sw_typed_clear (&board->typed);
   board->tool = tool_new (board, &sw_tool_pick);
   board->desk_watch = sw_desk_watch (desk, on_notice, board);
@@ -465,12 +464,6 @@ sw_board_create (SwBoard *board, const SwEdit *edit)
   record->id = blank->id;
   sw_text_set (&record->tag, blank->tag);
   return record;
-}
-
-SwVertex *
-sw_board_next_vertex (SwBoard *board)
-{
-  return &board->next;
 }
 
 void

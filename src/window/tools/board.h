@@ -65,8 +65,6 @@ const SwToolRow *sw_board_tool (SwBoard *board);
 /* What the tool in hand makes next: free to be changed by the inspector (then call sw_board_template_changed). NULL for none. */
 SwRecord *sw_board_template (SwBoard *board);
 void sw_board_template_changed (SwBoard *board);
-/* Level of the next vertex of a run. */
-SwVertex *sw_board_next_vertex (SwBoard *board);
 /* Corners one by one instead of rectangles. */
 void sw_board_set_polygons (SwBoard *board, gboolean on);
 gboolean sw_board_polygons (SwBoard *board);
@@ -117,3 +115,5 @@ const SwTyped *sw_board_typed (SwBoard *board);
 const GError *sw_board_fault (SwBoard *board);
 /* The draft as records, for a section at the pointer; NULL elements never. Borrowed. */
 const GPtrArray *sw_board_drafts (SwBoard *board);
+/* Whether a draft lacks a clearance. */
+gboolean sw_board_is_short (SwBoard *board, SwId draft);

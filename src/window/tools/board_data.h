@@ -15,7 +15,6 @@ struct _SwBoard
   SwTool *tool;
   guint tool_index;
   GPtrArray *templates; /* SwRecord or NULL, one a tool */
-  SwVertex next;
   SwTyped typed;
   gboolean has_anchor;
   SwPoint anchor;

@@ -23,8 +23,8 @@ draw_picked (SwBoard *board, SwDisplay *live)
     }
 }
 
-static gboolean
-is_short (SwBoard *board, SwId draft)
+gboolean
+sw_board_is_short (SwBoard *board, SwId draft)
 {
   for (guint i = 0; i < board->shortfalls->len; i++)
     if (g_array_index (board->shortfalls, SwShortfall, i).draft == draft)
@@ -39,7 +39,7 @@ draw_drafts (SwBoard *board, SwDisplay *live)
   for (guint i = 0; i < board->drafts->len; i++)
     {
       const SwRecord *record = board->drafts->pdata[i];
-      SwShapeLook look = { is_short (board, record->id) ? SW_ROLE_BAD : SW_ROLE_GOOD, 2, TRUE };
+      SwShapeLook look = { sw_board_is_short (board, record->id) ? SW_ROLE_BAD : SW_ROLE_GOOD, 2, TRUE };
       sw_shape_draw (live, job, record, &look);
     }
 }

@@ -2,6 +2,7 @@
 /* A picture is made from the one before: rules are kept while their name and the job's changes to them stay, solids of
  * records that did not change are taken over, and a part of the plan whose tables were not touched keeps its display. */
 #include "window/tools/picture.h"
+#include "sheets/words.h"
 #include "job/edit.h"
 
 #define BIT(table) (1u << (table))
@@ -74,6 +75,20 @@ draw_parts (SwPicture *picture, const SwPicture *before, guint32 tables)
     }
 }
 
+/* Until new ones are found the old ones stay, as long as they stand for the same job. */
+static void
+keep_snags (SwPicture *picture, const SwPicture *before)
+{
+  if (before != NULL && before->snags != NULL)
+    {
+      picture->snags = sw_snags_ref (before->snags);
+      picture->parts[SW_PART_SNAGS] = sw_display_ref (before->parts[SW_PART_SNAGS]);
+      return;
+    }
+  picture->parts[SW_PART_SNAGS] = sw_display_new ();
+  sw_display_seal (picture->parts[SW_PART_SNAGS]);
+}
+
 SwPicture *
 sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancellable *cancellable)
 {
@@ -89,9 +104,82 @@ sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancel
     return NULL;
   take_rules (picture, before);
   take_space (picture, before, edit);
-  picture->parts[SW_PART_SNAGS] = sw_display_new ();
-  sw_display_seal (picture->parts[SW_PART_SNAGS]);
+  keep_snags (picture, before);
   return g_cancellable_is_cancelled (cancellable) ? NULL : g_steal_pointer (&picture);
+}
+
+static const char *
+translate (const char *english)
+{
+  return sw_word (english);
+}
+
+static SwDisplay *
+draw_badges (const SwSnags *snags)
+{
+  guint n = sw_snags_n (snags), counts[SW_N_SEVERITIES] = { 0 };
+  SwDisplay *display = sw_display_new ();
+  g_autofree SwPlanSnag *badges = g_new0 (SwPlanSnag, MAX (n, 1));
+  g_autoptr (GPtrArray) titles = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; i < n; i++)
+    {
+      const SwSnag *snag = sw_snags_get (snags, i);
+      g_autoptr (SwSnagText) text = sw_snag_text (snags, snag, translate);
+      g_ptr_array_add (titles, g_strdup (text->what));
+      badges[i] = (SwPlanSnag){ { snag->place.x, snag->place.y }, (int) snag->severity, (int) ++counts[snag->severity],
+                                snag->owners[0], g_ptr_array_index (titles, i) };
+    }
+  sw_plan_draw_snags (display, badges, n);
+  sw_display_seal (display);
+  return display;
+}
+
+/* Places of snags that are not the same in both, number and all. */
+static SwBox
+snags_changed (const SwSnags *a, const SwSnags *b)
+{
+  const SwSnags *both[2] = { a, b };
+  SwBox box = SW_BOX_EMPTY;
+  g_autoptr (GHashTable) keys = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (int pass = 0; pass < 4; pass++)
+    {
+      const SwSnags *snags = both[(pass / 2 + pass) % 2];
+      if (pass == 2)
+        g_hash_table_remove_all (keys);
+      for (guint i = 0; snags != NULL && i < sw_snags_n (snags); i++)
+        {
+          const SwSnag *snag = sw_snags_get (snags, i);
+          g_autofree char *plain = sw_snag_key (snag), *key = g_strdup_printf ("%u %s %.0f %.0f", i, plain, snag->place.x, snag->place.y);
+          if (pass % 2 == 0)
+            g_hash_table_add (keys, g_steal_pointer (&key));
+          else if (!g_hash_table_contains (keys, key))
+            box = sw_box_add (box, (SwPoint){ snag->place.x, snag->place.y });
+        }
+    }
+  return box;
+}
+
+SwPicture *
+sw_picture_check (SwPicture *picture, GCancellable *cancellable)
+{
+  if (picture->space == NULL)
+    return NULL;
+  SwSnags *snags = sw_checks_run (picture->space, NULL, cancellable, NULL, NULL, NULL);
+  if (snags == NULL)
+    return NULL;
+  SwPicture *checked = g_new0 (SwPicture, 1);
+  g_atomic_ref_count_init (&checked->refs);
+  checked->generation = picture->generation;
+  checked->deck = sw_deck_ref (picture->deck);
+  checked->rules = sw_rules_ref (picture->rules);
+  checked->space = sw_space_ref (picture->space);
+  for (int i = 0; i < SW_PART_SNAGS; i++)
+    checked->parts[i] = sw_display_ref (picture->parts[i]);
+  checked->changed = snags_changed (picture->snags, snags);
+  checked->snags = snags;
+  checked->checked = TRUE;
+  checked->parts[SW_PART_SNAGS] = draw_badges (snags);
+  return checked;
 }
 
 SwPicture *
@@ -108,6 +196,7 @@ sw_picture_unref (SwPicture *picture)
     return;
   for (int i = 0; i < SW_N_PARTS; i++)
     g_clear_pointer (&picture->parts[i], sw_display_unref);
+  g_clear_pointer (&picture->snags, sw_snags_unref);
   g_clear_pointer (&picture->space, sw_space_unref);
   g_clear_pointer (&picture->rules, sw_rules_unref);
   g_clear_pointer (&picture->deck, sw_deck_unref);

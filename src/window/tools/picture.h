@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "sheets/plan.h"
+#include "checks/snag_text.h"
 #include "space/space.h"
 #include <gio/gio.h>
 
@@ -18,12 +19,16 @@ typedef struct
   SwRules *rules;   /* NULL when the job's rule set cannot be read: `fault` says why */
   SwSpace *space;   /* NULL without rules */
   GError *fault;
+  SwSnags *snags;   /* NULL at first; those of an earlier state until `checked` */
+  gboolean checked;
   SwDisplay *parts[SW_N_PARTS]; /* sealed */
   SwBox changed;    /* against the picture that it was made after */
 } SwPicture;
 
 /* `before` (may be NULL) lends what cannot have changed. NULL when cancelled. */
 SwPicture *sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancellable *cancellable);
+/* The same picture with its own snags: takes longer, so the plain one is shown first. NULL when cancelled or without rules. */
+SwPicture *sw_picture_check (SwPicture *picture, GCancellable *cancellable);
 SwPicture *sw_picture_ref (SwPicture *picture);
 void sw_picture_unref (SwPicture *picture);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwPicture, sw_picture_unref)

@@ -67,6 +67,13 @@ draw_way (SwDisplay *live, const SwRecord *record, const SwShapeLook *look)
   sw_display_add_polyline (live, points, n, &line);
 }
 
+/* A tint over a whole room or bay would hide what it holds. */
+static gboolean
+is_ground (const SwRecord *record)
+{
+  return sw_record_table (record) == SW_TABLE_BAY || sw_record_table (record) == SW_TABLE_ROOM;
+}
+
 static void
 draw_ring (SwDisplay *live, const SwRecord *record, const SwShapeLook *look)
 {
@@ -77,7 +84,7 @@ draw_ring (SwDisplay *live, const SwRecord *record, const SwShapeLook *look)
   for (guint i = 0; i < n; i++)
     points[i] = sw_parts_get (record, i);
   if (n >= 3)
-    sw_display_add_polygon (live, points, n, look->filled ? &fill : NULL, &line);
+    sw_display_add_polygon (live, points, n, look->filled && !is_ground (record) ? &fill : NULL, &line);
   else
     sw_display_add_polyline (live, points, n, &line);
 }

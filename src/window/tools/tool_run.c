@@ -89,7 +89,7 @@ static SwVertex
 vertex_at (RunTool *tool, const SwToolEvent *event)
 {
   const SwRun *run = template_of (tool);
-  SwVertex vertex = *sw_board_next_vertex (tool->tool.board);
+  SwVertex vertex = SW_LIST_AT (run->vertices, SwVertex, 0); /* the template's one vertex holds the level of the next */
   double typed;
   gboolean first = tool->vertices->len == 0;
   vertex.at = event->at;
@@ -292,9 +292,18 @@ sw_run_tool_cross (SwTool *base, SwPoint to, GError **error)
 }
 
 static void
+set_level (SwRun *run, int level, double z)
+{
+  SwVertex *vertex = sw_list_resize (&run->vertices, &sw_struct_vertex, 1);
+  vertex->level = level;
+  vertex->z = z;
+}
+
+static void
 setup_pipe (SwRecord *template)
 {
   SwRun *run = (SwRun *) template;
+  set_level (run, SW_LEVEL_VOID, 100);
   run->service = SW_SERVICE_WASTE;
   run->od = 50;
   run->fall = 40;
@@ -304,6 +313,7 @@ static void
 setup_conduit (SwRecord *template)
 {
   SwRun *run = (SwRun *) template;
+  set_level (run, SW_LEVEL_VOID, 60);
   run->service = SW_SERVICE_POWER;
   run->od = 20;
 }

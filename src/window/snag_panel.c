@@ -1,0 +1,427 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/snag_panel.h"
+#include "checks/advice.h"
+#include "sheets/words.h"
+#include "window/compat.h"
+#include "window/snag_item.h"
+
+#define MOST_ADVICE 3
+
+struct _SwSnagPanel
+{
+  GtkWidget parent_instance;
+  GtkLabel *count_label, *what_label, *where_label, *todo_label, *rule_label;
+  GtkDropDown *severity_drop_down, *trade_drop_down, *room_drop_down;
+  GtkListView *list_view;
+  GtkBox *detail_box, *mend_box;
+
+  SwDocument *document;
+  gulong picture_handler;
+  GListStore *store;
+  GtkCustomFilter *filter;
+  GtkFilterListModel *filtered;
+  GtkSingleSelection *selection;
+  GArray *rooms; /* SwId, as in the drop-down from its second entry on */
+  SwSnags *shown; /* whose items are in the store */
+  char *chosen;  /* key of the chosen snag, kept over changes */
+  gboolean filling;
+  GCancellable *asking; /* for advice */
+};
+
+G_DEFINE_FINAL_TYPE (SwSnagPanel, sw_snag_panel, GTK_TYPE_WIDGET)
+
+static guint show_signal;
+
+static const char *
+translate (const char *english)
+{
+  return sw_word (english);
+}
+
+/* ---- Filters ---- */
+
+static gboolean
+passes (gpointer object, gpointer data)
+{
+  SwSnagPanel *panel = data;
+  const SwSnag *snag = sw_snag_item_snag (object);
+  guint severity = gtk_drop_down_get_selected (panel->severity_drop_down), trade = gtk_drop_down_get_selected (panel->trade_drop_down);
+  guint room = gtk_drop_down_get_selected (panel->room_drop_down);
+  if (severity > 0 && severity != GTK_INVALID_LIST_POSITION && snag->severity != severity - 1)
+    return FALSE;
+  if (trade > 0 && trade != GTK_INVALID_LIST_POSITION && snag->trade != trade - 1)
+    return FALSE;
+  return room == 0 || room > panel->rooms->len || snag->room == g_array_index (panel->rooms, SwId, room - 1);
+}
+
+static void
+on_filter (SwSnagPanel *panel)
+{
+  if (!panel->filling)
+    gtk_filter_changed (GTK_FILTER (panel->filter), GTK_FILTER_CHANGE_DIFFERENT);
+}
+
+static void
+fill_fixed_filters (SwSnagPanel *panel)
+{
+  g_autoptr (GtkStringList) severities = gtk_string_list_new ((const char *[]){ _("All"), NULL });
+  g_autoptr (GtkStringList) trades = gtk_string_list_new ((const char *[]){ _("All trades"), NULL });
+  for (int i = 0; i < SW_N_SEVERITIES; i++)
+    gtk_string_list_append (severities, sw_word (sw_severity_label (i)));
+  for (int i = 0; i < SW_N_TRADES; i++)
+    gtk_string_list_append (trades, sw_word (sw_trade_label (i)));
+  gtk_drop_down_set_model (panel->severity_drop_down, G_LIST_MODEL (severities));
+  gtk_drop_down_set_model (panel->trade_drop_down, G_LIST_MODEL (trades));
+}
+
+/* The rooms of the job; the one that was chosen stays so. */
+static void
+fill_rooms (SwSnagPanel *panel, SwJob *job)
+{
+  g_autoptr (GtkStringList) names = gtk_string_list_new ((const char *[]){ _("All rooms"), NULL });
+  guint selected = gtk_drop_down_get_selected (panel->room_drop_down), again = 0;
+  SwId before = selected > 0 && selected <= panel->rooms->len ? g_array_index (panel->rooms, SwId, selected - 1) : 0;
+  const SwRecord *record;
+  g_array_set_size (panel->rooms, 0);
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwRoom *room = (const SwRoom *) record;
+      gtk_string_list_append (names, *room->name ? room->name : record->tag);
+      g_array_append_val (panel->rooms, record->id);
+      if (record->id == before)
+        again = panel->rooms->len;
+    }
+  gtk_drop_down_set_model (panel->room_drop_down, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (panel->room_drop_down, again);
+}
+
+/* ---- Advice ---- */
+
+typedef struct
+{
+  SwSnags *snags;
+  guint index;
+} Question;
+
+static void
+question_free (Question *question)
+{
+  sw_snags_unref (question->snags);
+  g_free (question);
+}
+
+static void
+clear_mends (SwSnagPanel *panel)
+{
+  GtkWidget *child;
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (panel->mend_box))) != NULL)
+    gtk_box_remove (panel->mend_box, child);
+}
+
+static void
+find_advice (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Question *question = data;
+  GPtrArray *found = sw_advice_find (question->snags, sw_snags_get (question->snags, question->index), NULL, MOST_ADVICE, cancellable);
+  g_task_return_pointer (task, found, (GDestroyNotify) g_ptr_array_unref);
+}
+
+static void
+on_mend (GtkButton *button, SwSnagPanel *panel)
+{
+  SwEdit *edit = g_object_get_data (G_OBJECT (button), "edit");
+  if (panel->document != NULL)
+    sw_document_do (panel->document, sw_edit_ref (edit));
+}
+
+static void
+add_mend (SwSnagPanel *panel, const SwAdvice *advice)
+{
+  g_autofree char *words = sw_advice_text (advice, translate);
+  GtkWidget *button = gtk_button_new (), *label = gtk_label_new (words);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_button_set_child (GTK_BUTTON (button), label);
+  gtk_widget_set_tooltip_text (button, _("Tried on the whole job: it leaves nothing worse"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  g_object_set_data_full (G_OBJECT (button), "edit", sw_edit_ref (advice->edit), (GDestroyNotify) sw_edit_unref);
+  g_signal_connect (button, "clicked", G_CALLBACK (on_mend), panel);
+  gtk_box_append (panel->mend_box, button);
+}
+
+static void
+on_advice (GObject *source, GAsyncResult *result, gpointer data)
+{
+  SwSnagPanel *panel = SW_SNAG_PANEL (source);
+  g_autoptr (GPtrArray) found = g_task_propagate_pointer (G_TASK (result), NULL);
+  if (g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
+    return;
+  clear_mends (panel);
+  for (guint i = 0; found != NULL && i < found->len; i++)
+    add_mend (panel, found->pdata[i]);
+  if (found != NULL && found->len == 0)
+    {
+      GtkWidget *label = gtk_label_new (sw_word (sw_advice_none ()));
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_label_set_xalign (GTK_LABEL (label), 0);
+      gtk_widget_add_css_class (label, "dim-label");
+      gtk_box_append (panel->mend_box, label);
+    }
+}
+
+static void
+ask_advice (SwSnagPanel *panel, SwSnagItem *item)
+{
+  g_cancellable_cancel (panel->asking);
+  g_clear_object (&panel->asking);
+  clear_mends (panel);
+  if (panel->document == NULL || sw_document_is_read_only (panel->document) || sw_snag_item_snag (item)->severity == SW_SEVERITY_NOTE)
+    return;
+  panel->asking = g_cancellable_new ();
+  g_autoptr (GTask) task = g_task_new (panel, panel->asking, on_advice, NULL);
+  Question *question = g_new0 (Question, 1);
+  question->snags = sw_snags_ref (item->snags);
+  question->index = item->index;
+  g_task_set_task_data (task, question, (GDestroyNotify) question_free);
+  g_task_run_in_thread (task, find_advice);
+}
+
+/* ---- The chosen one ---- */
+
+static void
+set_text (GtkLabel *label, const char *text)
+{
+  gtk_label_set_text (label, text);
+  gtk_widget_set_visible (GTK_WIDGET (label), *text != 0);
+}
+
+static void
+on_selected (SwSnagPanel *panel)
+{
+  SwSnagItem *item = gtk_single_selection_get_selected_item (panel->selection);
+  if (panel->filling)
+    return;
+  gtk_widget_set_visible (GTK_WIDGET (panel->detail_box), item != NULL);
+  g_clear_pointer (&panel->chosen, g_free);
+  if (item == NULL)
+    return;
+  panel->chosen = sw_snag_key (sw_snag_item_snag (item));
+  set_text (panel->what_label, item->text->what);
+  set_text (panel->where_label, item->text->where);
+  set_text (panel->todo_label, item->text->todo);
+  set_text (panel->rule_label, item->text->rule);
+  ask_advice (panel, item);
+}
+
+static void
+show_item (SwSnagPanel *panel, SwSnagItem *item)
+{
+  if (item == NULL)
+    return;
+  const SwSnag *snag = sw_snag_item_snag (item);
+  g_signal_emit (panel, show_signal, 0, snag->place.x, snag->place.y, snag->owners[0]);
+}
+
+static void
+on_show (GtkButton *button, SwSnagPanel *panel)
+{
+  show_item (panel, gtk_single_selection_get_selected_item (panel->selection));
+}
+
+static void
+on_activate (GtkListView *list, guint position, SwSnagPanel *panel)
+{
+  g_autoptr (SwSnagItem) item = g_list_model_get_item (G_LIST_MODEL (panel->selection), position);
+  show_item (panel, item);
+}
+
+void
+sw_snag_panel_choose (SwSnagPanel *panel, guint index)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (panel->selection));
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (SwSnagItem) item = g_list_model_get_item (G_LIST_MODEL (panel->selection), i);
+      if (item->index != index)
+        continue;
+      gtk_single_selection_set_selected (panel->selection, i);
+      sw_compat_scroll_to (GTK_WIDGET (panel->list_view), i, n);
+      return;
+    }
+}
+
+/* ---- Rows ---- */
+
+static void
+setup_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *mark = gtk_label_new (NULL), *what = gtk_label_new (NULL);
+  gtk_label_set_width_chars (GTK_LABEL (mark), 4);
+  gtk_label_set_xalign (GTK_LABEL (mark), 0);
+  gtk_widget_set_valign (mark, GTK_ALIGN_START);
+  gtk_widget_add_css_class (mark, "numeric");
+  gtk_label_set_xalign (GTK_LABEL (what), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (what), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (what, TRUE);
+  gtk_box_append (GTK_BOX (box), mark);
+  gtk_box_append (GTK_BOX (box), what);
+  gtk_list_item_set_child (list_item, box);
+}
+
+static void
+bind_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
+{
+  static const char *const classes[] = { "snag-stop", "snag-fix", "snag-note" };
+  SwSnagItem *item = gtk_list_item_get_item (list_item);
+  GtkWidget *box = gtk_list_item_get_child (list_item), *mark = gtk_widget_get_first_child (box), *what = gtk_widget_get_last_child (box);
+  SwSeverity severity = sw_snag_item_snag (item)->severity;
+  g_autofree char *name = g_strdup_printf ("%s %s: %s", sw_word (sw_severity_label (severity)), item->mark, item->text->sentence);
+  for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
+    if (i == severity)
+      gtk_widget_add_css_class (mark, classes[i]);
+    else
+      gtk_widget_remove_css_class (mark, classes[i]);
+  gtk_label_set_text (GTK_LABEL (mark), item->mark);
+  gtk_label_set_text (GTK_LABEL (what), item->text->what);
+  gtk_widget_set_tooltip_text (box, item->text->sentence);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+/* ---- Filling ---- */
+
+static void
+show_counts (SwSnagPanel *panel, const SwSnags *snags, gboolean stale)
+{
+  g_autofree char *text = snags == NULL ? g_strdup (_("not checked yet"))
+                                        : g_strdup_printf (_("%u stop · %u fix · %u note"), sw_snags_count (snags, SW_SEVERITY_STOP),
+                                                           sw_snags_count (snags, SW_SEVERITY_FIX), sw_snags_count (snags, SW_SEVERITY_NOTE));
+  gtk_label_set_text (panel->count_label, text);
+  if (stale)
+    gtk_widget_add_css_class (GTK_WIDGET (panel->list_view), "stale");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (panel->list_view), "stale");
+}
+
+static void
+fill_store (SwSnagPanel *panel, SwSnags *snags)
+{
+  guint counts[SW_N_SEVERITIES] = { 0 };
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint i = 0; i < sw_snags_n (snags); i++)
+    g_ptr_array_add (items, sw_snag_item_new (snags, i, ++counts[sw_snags_get (snags, i)->severity]));
+  g_list_store_splice (panel->store, 0, g_list_model_get_n_items (G_LIST_MODEL (panel->store)), items->pdata, items->len);
+}
+
+static void
+on_picture (SwDocument *document, SwSnagPanel *panel)
+{
+  const SwPicture *picture = sw_document_picture (document);
+  show_counts (panel, picture->snags, !picture->checked && picture->space != NULL);
+  if (picture->snags == NULL || picture->snags == panel->shown)
+    return;
+  g_autofree char *chosen = g_strdup (panel->chosen);
+  panel->filling = TRUE;
+  fill_rooms (panel, sw_picture_job (picture));
+  g_clear_pointer (&panel->shown, sw_snags_unref);
+  panel->shown = sw_snags_ref (picture->snags);
+  fill_store (panel, picture->snags);
+  gtk_single_selection_set_selected (panel->selection, GTK_INVALID_LIST_POSITION);
+  panel->filling = FALSE;
+  gtk_filter_changed (GTK_FILTER (panel->filter), GTK_FILTER_CHANGE_DIFFERENT);
+  int index = chosen != NULL ? sw_snags_find (picture->snags, chosen) : -1;
+  if (index >= 0)
+    sw_snag_panel_choose (panel, (guint) index);
+  on_selected (panel);
+}
+
+static void
+drop_document (SwSnagPanel *panel)
+{
+  if (panel->document != NULL)
+    g_clear_signal_handler (&panel->picture_handler, panel->document);
+  g_clear_object (&panel->document);
+  g_clear_pointer (&panel->shown, sw_snags_unref);
+  g_clear_pointer (&panel->chosen, g_free);
+  g_cancellable_cancel (panel->asking);
+  g_clear_object (&panel->asking);
+}
+
+void
+sw_snag_panel_set_document (SwSnagPanel *panel, SwDocument *document)
+{
+  drop_document (panel);
+  g_list_store_remove_all (panel->store);
+  show_counts (panel, NULL, FALSE);
+  if (document == NULL)
+    return;
+  panel->document = g_object_ref (document);
+  panel->picture_handler = g_signal_connect (document, "picture", G_CALLBACK (on_picture), panel);
+  if (sw_document_picture (document) != NULL)
+    on_picture (document, panel);
+}
+
+static void
+sw_snag_panel_init (SwSnagPanel *panel)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  gtk_widget_init_template (GTK_WIDGET (panel));
+  panel->rooms = g_array_new (FALSE, FALSE, sizeof (SwId));
+  panel->store = g_list_store_new (SW_TYPE_SNAG_ITEM);
+  panel->filter = gtk_custom_filter_new (passes, panel, NULL);
+  panel->filtered = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (panel->store)), GTK_FILTER (g_object_ref (panel->filter)));
+  panel->selection = gtk_single_selection_new (G_LIST_MODEL (panel->filtered));
+  gtk_single_selection_set_autoselect (panel->selection, FALSE);
+  gtk_single_selection_set_can_unselect (panel->selection, TRUE);
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_row), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_row), NULL);
+  gtk_list_view_set_factory (panel->list_view, factory);
+  g_object_unref (factory);
+  gtk_list_view_set_model (panel->list_view, GTK_SELECTION_MODEL (panel->selection));
+  fill_fixed_filters (panel);
+  g_signal_connect_swapped (panel->selection, "notify::selected-item", G_CALLBACK (on_selected), panel);
+  g_signal_connect_swapped (panel->severity_drop_down, "notify::selected", G_CALLBACK (on_filter), panel);
+  g_signal_connect_swapped (panel->trade_drop_down, "notify::selected", G_CALLBACK (on_filter), panel);
+  g_signal_connect_swapped (panel->room_drop_down, "notify::selected", G_CALLBACK (on_filter), panel);
+}
+
+static void
+snag_panel_dispose (GObject *object)
+{
+  SwSnagPanel *panel = SW_SNAG_PANEL (object);
+  GtkWidget *child;
+  drop_document (panel);
+  if (panel->selection != NULL)
+    g_signal_handlers_disconnect_by_data (panel->selection, panel);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (panel))) != NULL)
+    gtk_widget_unparent (child);
+  g_clear_object (&panel->selection);
+  g_clear_object (&panel->filter);
+  g_clear_object (&panel->store);
+  g_clear_pointer (&panel->rooms, g_array_unref);
+  G_OBJECT_CLASS (sw_snag_panel_parent_class)->dispose (object);
+}
+
+#define BIND(member) gtk_widget_class_bind_template_child (widget_class, SwSnagPanel, member)
+
+static void
+sw_snag_panel_class_init (SwSnagPanelClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+  G_OBJECT_CLASS (class)->dispose = snag_panel_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/soffitwright/Soffitwright/snag-panel.ui");
+  BIND (count_label);
+  BIND (what_label);
+  BIND (where_label);
+  BIND (todo_label);
+  BIND (rule_label);
+  BIND (severity_drop_down);
+  BIND (trade_drop_down);
+  BIND (room_drop_down);
+  BIND (list_view);
+  BIND (detail_box);
+  BIND (mend_box);
+  gtk_widget_class_bind_template_callback (widget_class, on_activate);
+  gtk_widget_class_bind_template_callback (widget_class, on_show);
+  show_signal = g_signal_new ("show-place", SW_TYPE_SNAG_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3, G_TYPE_DOUBLE, G_TYPE_DOUBLE,
+                              G_TYPE_INT64);
+}
