@@ -58,7 +58,8 @@ struct _SwCheckRun
   GArray *links;      /* int: the snag before with the same key, or −1 */
   GHashTable *keys;   /* key of a pair → last snag + 1 */
   GPtrArray *sleeves; /* const SwSleeve, borrowed */
-  guint32 services;   /* bits of SwService that the job's runs have */
+  guint32 services;   /* bits of SwService that there are runs of */
+  double rim;         /* how far the widest cut-out stands out over its light's body */
 };
 
 extern const SwCheckEntry sw_check_entries[];

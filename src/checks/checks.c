@@ -130,9 +130,41 @@ runner_init (Runner *runner, SwSpace *space, const SwCheckOptions *options)
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_SLEEVE); (record = sw_job_iter_next (&i)) != NULL;)
     g_ptr_array_add (run->sleeves, (gpointer) record);
+  list_interests (runner);
+}
+
+/* Cut-outs are wider than the bodies that are searched with. */
+static void
+add_rim (SwCheckRun *run, const SwRecord *record)
+{
+  const SwLight *light = (const SwLight *) record;
+  run->rim = MAX (run->rim, (light->cut_out - light->body) / 2);
+}
+
+/* What the job has decides how far to look. */
+static void
+take_stock (SwCheckRun *run)
+{
+  const SwRecord *record;
   for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
     run->services |= 1u << ((const SwRun *) record)->service;
-  list_interests (runner);
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_LIGHT); (record = sw_job_iter_next (&i)) != NULL;)
+    add_rim (run, record);
+}
+
+/* For a few records it costs less to look as far as any job asks; only battens meet lights that are not among them. */
+static void
+take_stock_of (SwCheckRun *run, const SwId *owners, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      const SwRecord *record = sw_job_get (run->job, owners[i]);
+      if (record != NULL && sw_record_table (record) == SW_TABLE_LAYOUT)
+        take_stock (run);
+      else if (record != NULL && sw_record_table (record) == SW_TABLE_LIGHT)
+        add_rim (run, record);
+    }
+  run->services = G_MAXUINT32;
 }
 
 static void
@@ -215,17 +247,6 @@ take_meeting (Runner *runner, const SwMeeting *meeting)
     }
 }
 
-/* Cut-outs are wider than the bodies that are searched with. */
-static double
-widest_rim (const SwCheckRun *run)
-{
-  const SwRecord *record;
-  double widest = 0;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_LIGHT); (record = sw_job_iter_next (&i)) != NULL;)
-    widest = MAX (widest, (((const SwLight *) record)->cut_out - ((const SwLight *) record)->body) / 2);
-  return widest;
-}
-
 /* Beyond the bodies' own margins. */
 static double
 widest_limit (const SwCheckRun *run)
@@ -250,7 +271,7 @@ widest_limit (const SwCheckRun *run)
       if (run->services & 1u << SW_SERVICE_HOT)
         widest = MAX (widest, sw_check_limit (run, SW_LIMIT_CONDUIT_HOT));
     }
-  return MAX (widest, sw_check_segregation_reach (run)) + widest_rim (run);
+  return MAX (widest, sw_check_segregation_reach (run)) + run->rim;
 }
 
 /* ---- records */
@@ -337,6 +358,7 @@ sw_checks_run (SwSpace *space, const SwCheckOptions *options, GCancellable *canc
   Runner runner = { .cancellable = cancellable, .progress = progress, .data = data };
   SwSnags *snags = NULL;
   runner_init (&runner, space, options);
+  take_stock (&runner.run);
   g_autoptr (GArray) meetings
       = sw_space_meetings (space, widest_limit (&runner.run), pair_needed, &runner, cancellable);
   if (meetings != NULL)
@@ -359,6 +381,7 @@ sw_checks_of (SwSpace *space, const SwCheckOptions *options, const SwId *owners,
 {
   Runner runner = { 0 };
   runner_init (&runner, space, options);
+  take_stock_of (&runner.run, owners, n);
   g_autoptr (GArray) meetings
       = sw_space_meetings_of (space, owners, n, widest_limit (&runner.run), pair_needed, &runner);
   for (guint i = 0; i < meetings->len; i++)

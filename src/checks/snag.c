@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/snags.h"
+#include <stdlib.h>
 #include <string.h>
 
 struct _SwSnags
 {
   gatomicrefcount refs;
   SwSpace *space;
-  GArray *snags;
+  GArray *snags;        /* SwSnag, as they were found */
+  const SwSnag **order; /* sorted: a snag is too large to be moved about */
 };
 
 #define COMPARE(a, b) \
@@ -18,7 +20,7 @@ struct _SwSnags
 static int
 snag_order (gconstpointer a, gconstpointer b)
 {
-  const SwSnag *p = a, *q = b;
+  const SwSnag *p = *(const SwSnag *const *) a, *q = *(const SwSnag *const *) b;
   COMPARE (p->severity, q->severity);
   COMPARE (p->order, q->order);
   COMPARE (p->place.x, q->place.x);
@@ -47,7 +49,10 @@ sw_snags_new (SwSpace *space, GArray *snags)
   g_atomic_ref_count_init (&all->refs);
   all->space = sw_space_ref (space);
   all->snags = snags;
-  g_array_sort (snags, snag_order);
+  all->order = g_new (const SwSnag *, MAX (snags->len, 1));
+  for (guint i = 0; i < snags->len; i++)
+    all->order[i] = &g_array_index (snags, SwSnag, i);
+  qsort (all->order, snags->len, sizeof *all->order, snag_order);
   return all;
 }
 
@@ -63,6 +68,7 @@ sw_snags_unref (SwSnags *snags)
 {
   if (!g_atomic_ref_count_dec (&snags->refs))
     return;
+  g_free (snags->order);
   g_array_unref (snags->snags);
   sw_space_unref (snags->space);
   g_free (snags);
@@ -84,7 +90,7 @@ const SwSnag *
 sw_snags_get (const SwSnags *snags, guint i)
 {
   g_assert (i < snags->snags->len);
-  return &g_array_index (snags->snags, SwSnag, i);
+  return snags->order[i];
 }
 
 guint

@@ -2,6 +2,6 @@
 #pragma once
 #include "checks/snag.h"
 
-/* Takes the array of SwSnag over and sorts it; keeps a reference on the space. Inside the layer. */
+/* Takes the array of SwSnag over and puts it in order; keeps a reference on the space. Inside the layer. */
 SwSnags *sw_snags_new (SwSpace *space, GArray *snags);
 void sw_snag_clear (SwSnag *snag);

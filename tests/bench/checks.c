@@ -1,0 +1,271 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The whole check of a job with n run segments and n / 5 lights, at some 2.5 segments on a square metre, beside the pair
+ * search alone of GEOS's STRtree over the same bodies' boxes, in plan, in the same run. Runs lie in lanes as a planner would
+ * lay them; one in twenty is out of its lane and clashes. One line a size; then how the times grow: exponent e in n^e between
+ * neighbouring sizes. Processor time, one thread. Sizes may be given as arguments. */
+#include "base/random.h"
+#include "checks/checks.h"
+#include "job/edit.h"
+#include <geos_c.h>
+#include <math.h>
+#include <stdlib.h>
+#include <time.h>
+
+#define BAY_MM   30000.0
+#define PITCH_MM 600.0
+#define VOIDS    49      /* of a bay: 30 m less the last rib */
+#define LANES    6       /* of a void: three side by side on two levels */
+#define REACH_MM 50.0
+
+/* Time of this thread on the processor: others may be using it too. */
+static gint64
+now_us (void)
+{
+  struct timespec now;
+  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &now);
+  return now.tv_sec * G_USEC_PER_SEC + now.tv_nsec / 1000;
+}
+
+static double
+since_ms (gint64 start)
+{
+  return (double) (now_us () - start) / 1000;
+}
+
+/* Ids and marks are counted here: the edit looks for free ones, which takes long for so many. */
+static gpointer
+new_record (SwTable table, guint serial)
+{
+  g_autofree char *tag = g_strdup_printf ("%s%u", sw_type_get (table)->prefix, serial);
+  return sw_record_new (SW_ID (table, serial), tag);
+}
+
+static gpointer
+put (SwEdit *edit, const SwJob *job, gpointer record)
+{
+  GError *error = NULL;
+  if (!sw_edit_put (edit, job, record, &error))
+    g_error ("%s", error->message);
+  return record;
+}
+
+static void
+add_bay (SwEdit *edit, const SwJob *job, SwId profile, guint serial, SwPoint at)
+{
+  SwBay *bay = new_record (SW_TABLE_BAY, serial);
+  SwPoint corners[] = { at, { at.x + BAY_MM, at.y }, { at.x + BAY_MM, at.y + BAY_MM }, { at.x, at.y + BAY_MM } };
+  sw_list_set_points (&bay->outline, corners, G_N_ELEMENTS (corners));
+  bay->profile = profile;
+  put (edit, job, bay);
+}
+
+/* The services of a void: power, data and water have voids of their own. */
+static void
+set_service (SwRun *run, guint void_index)
+{
+  static const struct { int service, material; double od; } kinds[] = {
+    { SW_SERVICE_POWER, SW_MATERIAL_PVC, 25 }, { SW_SERVICE_COLD, SW_MATERIAL_PEX, 32 }, { SW_SERVICE_DATA, SW_MATERIAL_PVC, 25 },
+    { SW_SERVICE_HOT, SW_MATERIAL_PEX, 25 },   { SW_SERVICE_LIGHTING, SW_MATERIAL_PVC, 20 },
+  };
+  guint kind = void_index % G_N_ELEMENTS (kinds);
+  run->service = kinds[kind].service;
+  run->material = kinds[kind].material;
+  run->od = kinds[kind].od;
+  run->stage = SW_STAGE_EXISTING; /* its start needs no name */
+}
+
+/* Where the next run goes: along a lane, then the next lane, void and bay. */
+typedef struct
+{
+  SwRandom random;
+  guint side, bay, void_index, lane; /* `side` bays in a row */
+  double along;
+} Layer;
+
+static SwPoint
+bay_corner (guint side, guint bay)
+{
+  return (SwPoint){ bay % side * BAY_MM, bay / side * BAY_MM };
+}
+
+static void
+next_lane (Layer *layer)
+{
+  layer->along = 400;
+  if (++layer->lane < LANES)
+    return;
+  layer->lane = 0;
+  if (++layer->void_index < VOIDS)
+    return;
+  layer->void_index = 0;
+  layer->bay++;
+}
+
+static void
+add_run (SwEdit *edit, const SwJob *job, Layer *layer, guint serial)
+{
+  double length = sw_random_double (&layer->random, 500, 6000);
+  if (layer->along + length > BAY_MM - 400)
+    next_lane (layer);
+  SwPoint corner = bay_corner (layer->side, layer->bay);
+  double astray = sw_random_int (&layer->random, 0, 19) == 0 ? sw_random_double (&layer->random, -80, 80) : 0;
+  SwPoint at = { corner.x + layer->along, corner.y + (layer->void_index + 0.5) * PITCH_MM + (layer->lane % 3 - 1.0) * 140 + astray };
+  SwRun *run = new_record (SW_TABLE_RUN, serial);
+  set_service (run, layer->void_index);
+  SwVertex *way = sw_list_resize (&run->vertices, &sw_struct_vertex, 2);
+  way[0] = (SwVertex){ at, SW_LEVEL_VOID, layer->lane < 3 ? 90 : 190 };
+  way[1] = way[0];
+  way[1].at.x += length;
+  layer->along += length + sw_random_double (&layer->random, 100, 500);
+  put (edit, job, run);
+}
+
+/* Low lights in the middle of a void, below its lanes. */
+static void
+add_light (SwEdit *edit, const SwJob *job, SwRandom *random, const Layer *layer, guint serial)
+{
+  SwLight *light = new_record (SW_TABLE_LIGHT, serial);
+  SwPoint corner = bay_corner (layer->side, (guint) sw_random_int (random, 0, (int) layer->bay));
+  light->at.x = corner.x + sw_random_double (random, 400, BAY_MM - 400);
+  light->at.y = corner.y + (sw_random_int (random, 0, VOIDS - 1) + 0.5) * PITCH_MM;
+  light->recess = 40;
+  light->top_clearance = 1;
+  put (edit, job, light);
+}
+
+static SwJob *
+made_job (guint n)
+{
+  GError *error = NULL;
+  Layer layer = { .random = { n }, .along = 400 };
+  g_autoptr (SwJob) empty = sw_job_new ();
+  g_autoptr (SwEdit) edit = sw_edit_new ("Make");
+  SwProfile *profile = new_record (SW_TABLE_PROFILE, 1);
+  profile->plate_spacing = 0; /* they are all out */
+  put (edit, empty, profile);
+  layer.side = (guint) ceil (sqrt (n / 2.2 / (BAY_MM * BAY_MM / 1e6)));
+  for (guint i = 0; i < n; i++)
+    add_run (edit, empty, &layer, i + 1);
+  for (guint i = 0; i <= layer.bay; i++)
+    add_bay (edit, empty, profile->record.id, i + 1, bay_corner (layer.side, i));
+  for (guint i = 0; i < n / 5; i++)
+    add_light (edit, empty, &layer.random, &layer, i + 1);
+  SwJob *job = sw_job_apply (empty, edit, TRUE, &error);
+  if (job == NULL)
+    g_error ("%s", error->message);
+  return job;
+}
+
+/* ---- the other tree */
+
+typedef struct
+{
+  const SwSpace *space;
+  guint from;
+  guint64 pairs;
+} Counted;
+
+static void
+count_pair (void *item, void *data)
+{
+  Counted *counted = data;
+  counted->pairs += GPOINTER_TO_UINT (item) - 1 > counted->from;
+}
+
+static double
+strtree_ms (const SwSpace *space, guint64 *pairs)
+{
+  GEOSContextHandle_t geos = GEOS_init_r ();
+  guint n = sw_space_n_bodies (space);
+  Counted counted = { space, 0, 0 };
+  GEOSGeometry **boxes = g_new (GEOSGeometry *, n);
+  for (guint i = 0; i < n; i++)
+    {
+      SwBox3 box = sw_space_body (space, i)->box;
+      boxes[i] = GEOSGeom_createRectangle_r (geos, box.low.x - REACH_MM / 2, box.low.y - REACH_MM / 2, box.high.x + REACH_MM / 2, box.high.y + REACH_MM / 2);
+    }
+  gint64 start = now_us ();
+  GEOSSTRtree *tree = GEOSSTRtree_create_r (geos, 10);
+  for (guint i = 0; i < n; i++)
+    GEOSSTRtree_insert_r (geos, tree, boxes[i], GUINT_TO_POINTER (i + 1));
+  for (guint i = 0; i < n; i++)
+    {
+      counted.from = i;
+      GEOSSTRtree_query_r (geos, tree, boxes[i], count_pair, &counted);
+    }
+  double ms = since_ms (start);
+  GEOSSTRtree_destroy_r (geos, tree);
+  for (guint i = 0; i < n; i++)
+    GEOSGeom_destroy_r (geos, boxes[i]);
+  g_free (boxes);
+  GEOS_finish_r (geos);
+  *pairs = counted.pairs;
+  return ms;
+}
+
+/* ---- one size */
+
+typedef struct
+{
+  double n, check, tree, one;
+} Figures;
+
+/* One run of the middle of the job asked for alone, as a drag does. */
+static double
+one_ms (SwSpace *space, SwJob *job)
+{
+  SwId owner = sw_job_nth (job, SW_TABLE_RUN, sw_job_count (job, SW_TABLE_RUN) / 2)->id;
+  gint64 start = now_us ();
+  for (int i = 0; i < 10; i++)
+    {
+      g_autoptr (SwSnags) snags = sw_checks_of (space, NULL, &owner, 1);
+    }
+  return since_ms (start) / 10;
+}
+
+static Figures
+bench_size (SwRules *rules, guint n)
+{
+  GError *error = NULL;
+  guint64 pairs = 0;
+  g_autoptr (SwJob) job = made_job (n);
+  gint64 start = now_us ();
+  g_autoptr (SwDeck) deck = sw_deck_new (job);
+  g_autoptr (SwSpace) space = sw_space_new (deck, rules, &error);
+  double build = since_ms (start);
+  start = now_us ();
+  g_autoptr (SwSnags) snags = sw_checks_run (space, NULL, NULL, NULL, NULL, &error);
+  Figures figures = { .n = n, .check = since_ms (start) };
+  figures.tree = strtree_ms (space, &pairs);
+  figures.one = one_ms (space, job);
+  g_print ("n=%u: %u bodies, space %.0f ms, check %.0f ms, %u snags; STRtree %.0f ms, %" G_GUINT64_FORMAT " pairs; ratio %.2f; one run %.2f ms\n",
+           n, sw_space_n_bodies (space), build, figures.check, sw_snags_n (snags), figures.tree, pairs, figures.check / figures.tree, figures.one);
+  return figures;
+}
+
+static double
+exponent (double time_a, double time_b, double n_a, double n_b)
+{
+  return log (time_b / time_a) / log (n_b / n_a);
+}
+
+int
+main (int argc, char **argv)
+{
+  static const guint usual[] = { 1000, 10000, 100000 };
+  GError *error = NULL;
+  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  Figures before = { 0 };
+  if (rules == NULL)
+    g_error ("%s", error->message);
+  for (int i = 0; i < (argc > 1 ? argc - 1 : (int) G_N_ELEMENTS (usual)); i++)
+    {
+      Figures now = bench_size (rules, argc > 1 ? (guint) strtoul (argv[i + 1], NULL, 10) : usual[i]);
+      if (before.n > 0)
+        g_print ("growth from %.0f to %.0f: check n^%.2f, STRtree n^%.2f, one run n^%.2f\n", before.n, now.n,
+                 exponent (before.check, now.check, before.n, now.n), exponent (before.tree, now.tree, before.n, now.n),
+                 exponent (before.one, now.one, before.n, now.n));
+      before = now;
+    }
+  return 0;
+}
