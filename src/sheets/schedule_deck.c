@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Schedules of the deck: plates in the way, fillers over separating walls, what was measured. */
-#include "sheets/run_facts.h"
 #include "sheets/schedule_parts.h"
+#include "estimate/fillers.h"
+#include "estimate/run_facts.h"
 #include "base/tolerance.h"
 #include "job/edit.h"
 #include <stdio.h>
@@ -68,7 +69,7 @@ plates_in_the_way (const SwSheetContext *context)
   g_autoptr (GPtrArray) runs = sw_sheet_records (sw_sheet_job (context), SW_TABLE_RUN);
   for (guint i = 0; i < runs->len; i++)
     {
-      g_autoptr (SwRunFacts) facts = sw_run_facts_new (context, g_ptr_array_index (runs, i));
+      g_autoptr (SwRunFacts) facts = sw_run_facts_new (context->deck, context->rules, g_ptr_array_index (runs, i));
       for (guint k = 0; k < facts->plates->len; k++)
         {
           const SwDeckPlate *plate = g_array_index (facts->plates, SwRunPlate, k).plate;
@@ -143,37 +144,28 @@ fill_plates (SwSchedule *schedule, const SwSheetContext *context)
     }
 }
 
-/* One separating wall under one bay; places in the bay's frame. */
-typedef struct
-{
-  SwSchedule *schedule;
-  const SwSheetContext *context;
-  const SwWall *wall;
-  const SwDeckBay *bay;
-  SwPoint a, b;
-  const GPtrArray *routes;
-} WallCase;
-
 /* Marks of the runs that pass the wall inside this void. */
 static char *
-runs_through (const WallCase *c, const SwVoid *over)
+runs_through (const SwFiller *filler, const GPtrArray *routes)
 {
+  const SwDeckBay *bay = filler->bay;
+  const SwVoid *over = &g_array_index (bay->voids, SwVoid, filler->void_index);
   GString *text = g_string_new (NULL);
-  SwPoint wall = sw_point_sub (c->b, c->a);
-  for (guint i = 0; i < c->routes->len; i++)
+  SwPoint from = sw_deck_to_bay (bay, filler->wall->from), wall = sw_point_sub (sw_deck_to_bay (bay, filler->wall->to), from);
+  for (guint i = 0; i < routes->len; i++)
     {
-      const SwRoute *route = g_ptr_array_index (c->routes, i);
+      const SwRoute *route = g_ptr_array_index (routes, i);
       gboolean passes = FALSE;
       for (guint k = 0; k + 1 < route->n && !passes; k++)
         {
-          SwPoint p = sw_deck_to_bay (c->bay, (SwPoint){ route->axis[k].x, route->axis[k].y });
-          SwPoint q = sw_deck_to_bay (c->bay, (SwPoint){ route->axis[k + 1].x, route->axis[k + 1].y });
+          SwPoint p = sw_deck_to_bay (bay, (SwPoint){ route->axis[k].x, route->axis[k].y });
+          SwPoint q = sw_deck_to_bay (bay, (SwPoint){ route->axis[k + 1].x, route->axis[k + 1].y });
           double across = sw_point_cross (wall, sw_point_sub (q, p));
-          double t = -sw_point_cross (wall, sw_point_sub (p, c->a)) / across, v = p.y + t * (q.y - p.y);
+          double t = -sw_point_cross (wall, sw_point_sub (p, from)) / across, v = p.y + t * (q.y - p.y);
           SwPoint3 at = sw_point3_lerp (route->axis[k], route->axis[k + 1], t);
           passes = across != 0 && t >= 0 && t <= 1 && v > over->low && v < over->high
-                   && at.z + route->outer > sw_deck_soffit (c->bay, (SwPoint){ at.x, at.y })
-                   && at.z - route->outer < sw_deck_soffit (c->bay, (SwPoint){ at.x, at.y }) + over->depth;
+                   && at.z + route->outer > sw_deck_soffit (bay, (SwPoint){ at.x, at.y })
+                   && at.z - route->outer < sw_deck_soffit (bay, (SwPoint){ at.x, at.y }) + over->depth;
         }
       if (passes)
         g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", route->run->record.tag);
@@ -182,51 +174,24 @@ runs_through (const WallCase *c, const SwVoid *over)
 }
 
 static void
-put_filler (const WallCase *c, const SwVoid *over, SwPoint uv, double area)
+put_filler (SwSchedule *schedule, const SwSheetContext *context, const SwFiller *filler, const GPtrArray *routes)
 {
-  const SwProfile *profile = c->bay->profile;
-  SwSchedule *schedule = c->schedule;
-  sw_schedule_begin_row (schedule, c->wall->record.id);
-  sw_schedule_put (schedule, c->wall->record.tag);
-  sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_WALL, "head", c->wall->head));
-  sw_schedule_put_number (schedule, c->wall->fire_minutes > 0 ? c->wall->fire_minutes : NAN);
-  sw_schedule_put_number (schedule, c->wall->sound_db > 0 ? c->wall->sound_db : NAN);
-  sw_schedule_put_number (schedule, c->wall->thickness);
-  sw_schedule_put (schedule, c->bay->bay->record.tag);
+  const SwWall *wall = filler->wall;
+  const SwVoid *over = &g_array_index (filler->bay->voids, SwVoid, filler->void_index);
+  sw_schedule_begin_row (schedule, wall->record.id);
+  sw_schedule_put (schedule, wall->record.tag);
+  sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_WALL, "head", wall->head));
+  sw_schedule_put_number (schedule, wall->fire_minutes > 0 ? wall->fire_minutes : NAN);
+  sw_schedule_put_number (schedule, wall->sound_db > 0 ? wall->sound_db : NAN);
+  sw_schedule_put_number (schedule, wall->thickness);
+  sw_schedule_put (schedule, filler->bay->bay->record.tag);
   sw_schedule_put_number (schedule, over->number);
-  sw_schedule_put_grid (schedule, c->context, sw_deck_from_bay (c->bay, uv));
-  sw_schedule_put_number (schedule, profile->mouth);
-  sw_schedule_put_number (schedule, profile->crown);
+  sw_schedule_put_grid (schedule, context, filler->at);
+  sw_schedule_put_number (schedule, filler->bay->profile->mouth);
+  sw_schedule_put_number (schedule, filler->bay->profile->crown);
   sw_schedule_put_number (schedule, over->depth);
-  sw_schedule_put_number (schedule, area / 1e6);
-  sw_schedule_put_take (schedule, runs_through (c, over));
-}
-
-/* A wall across the voids shows each one's section, longer by the slant; one along a void shows its side. */
-static void
-put_fillers (const WallCase *c)
-{
-  SwPoint way = sw_point_sub (c->b, c->a);
-  double length = sw_point_length (way);
-  for (guint i = 0; i < c->bay->voids->len; i++)
-    {
-      const SwVoid *over = &g_array_index (c->bay->voids, SwVoid, i);
-      double section = (c->bay->profile->mouth + c->bay->profile->crown) / 2 * over->depth;
-      if (fabs (way.y) > 0.05 * length)
-        {
-          double t = (over->v - c->a.y) / way.y, u = c->a.x + t * way.x;
-          if (t >= 0 && t <= 1 && sw_deck_reach_at (c->bay, i, u) != NULL)
-            put_filler (c, over, (SwPoint){ u, over->v }, section * length / fabs (way.y));
-          continue;
-        }
-      for (guint k = 0; k < over->n_reaches && c->a.y > over->low && c->a.y < over->high; k++)
-        {
-          const SwReach *reach = &g_array_index (c->bay->reaches, SwReach, over->first_reach + k);
-          double low = fmax (reach->low, fmin (c->a.x, c->b.x)), high = fmin (reach->high, fmax (c->a.x, c->b.x));
-          if (high - low > SW_TOUCH_MM)
-            put_filler (c, over, (SwPoint){ (low + high) / 2, over->v }, (high - low) * over->depth);
-        }
-    }
+  sw_schedule_put_number (schedule, filler->area / 1e6);
+  sw_schedule_put_take (schedule, runs_through (filler, routes));
 }
 
 static GPtrArray *
@@ -247,19 +212,11 @@ static void
 fill_fillers (SwSchedule *schedule, const SwSheetContext *context)
 {
   g_autoptr (GPtrArray) walls = sw_sheet_records (sw_sheet_job (context), SW_TABLE_WALL), routes = all_routes (context);
+  g_autoptr (GArray) fillers = g_array_new (FALSE, FALSE, sizeof (SwFiller));
   for (guint i = 0; i < walls->len; i++)
-    {
-      const SwWall *wall = g_ptr_array_index (walls, i);
-      if (!wall->separating || wall->head == SW_HEAD_SLAB)
-        continue;
-      for (guint k = 0; k < sw_deck_n_bays (context->deck); k++)
-        {
-          const SwDeckBay *bay = sw_deck_bay (context->deck, k);
-          WallCase c = { schedule, context, wall, bay, sw_deck_to_bay (bay, wall->from), sw_deck_to_bay (bay, wall->to), routes };
-          if (sw_point_distance (c.a, c.b) > 0)
-            put_fillers (&c);
-        }
-    }
+    sw_fillers_of_wall (context->deck, g_ptr_array_index (walls, i), fillers);
+  for (guint i = 0; i < fillers->len; i++)
+    put_filler (schedule, context, &g_array_index (fillers, SwFiller, i), routes);
 }
 
 /* The deck as drawn, without anything measured. */

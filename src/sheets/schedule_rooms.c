@@ -2,8 +2,8 @@
 /* Schedules of circuits, rooms and hold points. The farthest point of a circuit is looked for from its distribution boards
  * along its runs, which meet at what they start and end at: distances are lowered run by run until nothing changes, at most
  * once a run, so it ends. Without a board among the runs' ends nothing is said. */
-#include "sheets/run_facts.h"
 #include "sheets/schedule_parts.h"
+#include "estimate/run_facts.h"
 #include "circuits/voltdrop.h"
 #include "geometry/outline.h"
 
@@ -94,7 +94,7 @@ circuit_gather (const SwSheetContext *context, const GPtrArray *runs, SwId id)
       const SwRun *run = g_ptr_array_index (runs, i);
       if (run->circuit != id)
         continue;
-      SwRunFacts *facts = sw_run_facts_new (context, run);
+      SwRunFacts *facts = sw_run_facts_new (context->deck, context->rules, run);
       g_ptr_array_add (circuit.facts, facts);
       g_string_append_printf (circuit.marks, "%s%s", circuit.marks->len > 0 ? "; " : "", run->record.tag);
       circuit.length += sw_run_facts_total (facts);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Schedules of conduits and pipes: one row a run. */
-#include "sheets/run_facts.h"
 #include "sheets/schedule_parts.h"
+#include "estimate/run_facts.h"
 
 static const SwScheduleColumn conduit_columns[] = {
   SW_COLUMN_TEXT ("number", N_("No.")),
@@ -113,23 +113,13 @@ put_ends (SwSchedule *schedule, const SwJob *job, const SwRun *run)
   sw_schedule_put_take (schedule, sw_sheet_end_name (job, run->end));
 }
 
-/* Conduit and what the cable needs beyond it at boxes, points and the board. */
-static double
-cable_length (const SwSheetContext *context, const SwRunFacts *facts)
-{
-  double box = sw_rules_value (context->rules, "cable.allowance", "box_mm").value;
-  double board = sw_rules_value (context->rules, "cable.allowance", "board_mm").value;
-  guint ends = (facts->run->start != 0) + (facts->run->end != 0);
-  return sw_run_facts_total (facts) + box * (facts->boxes + ends - facts->boards) + board * facts->boards;
-}
-
 static void
 put_conduit (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts *facts)
 {
   sw_schedule_put_number (schedule, facts->length / 1000);
   sw_schedule_put_number (schedule, (fabs (facts->drop_start) + fabs (facts->drop_end)) / 1000);
   sw_schedule_put_number (schedule, sw_run_facts_total (facts) / 1000);
-  sw_schedule_put_number (schedule, cable_length (context, facts) / 1000);
+  sw_schedule_put_number (schedule, sw_run_facts_cable (facts, context->rules) / 1000);
   sw_schedule_put_count (schedule, facts->bends);
   sw_schedule_put_number (schedule, facts->turns);
   sw_schedule_put_number (schedule, facts->worst_turns);
@@ -151,7 +141,7 @@ fill_conduits (SwSchedule *schedule, const SwSheetContext *context)
       const SwRun *run = g_ptr_array_index (runs, i);
       if (!sw_service_is_electric ((SwService) run->service))
         continue;
-      g_autoptr (SwRunFacts) facts = sw_run_facts_new (context, run);
+      g_autoptr (SwRunFacts) facts = sw_run_facts_new (context->deck, context->rules, run);
       const SwRecord *circuit = sw_job_get (job, run->circuit);
       sw_schedule_begin_row (schedule, run->record.id);
       sw_schedule_put (schedule, run->record.tag);
@@ -226,7 +216,7 @@ fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
       const SwRun *run = g_ptr_array_index (runs, i);
       if (sw_service_is_electric ((SwService) run->service))
         continue;
-      g_autoptr (SwRunFacts) facts = sw_run_facts_new (context, run);
+      g_autoptr (SwRunFacts) facts = sw_run_facts_new (context->deck, context->rules, run);
       sw_schedule_begin_row (schedule, run->record.id);
       sw_schedule_put (schedule, run->record.tag);
       sw_schedule_put (schedule, run->name);

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
-#include "sheets/context.h"
 #include "space/route.h"
+#include <math.h>
 
-/* What the schedules say of a run: lengths, bends, plates, supports. */
+/* What schedules and take-off say of a run: lengths, bends, plates, supports. */
 
 typedef struct
 {
@@ -13,6 +13,15 @@ typedef struct
   double along; /* in plan from the run's start, mm */
 } SwRunPlate;
 
+/* A straight stretch: between two vertices, or down a wall at an end. */
+typedef struct
+{
+  SwPoint3 from, to;
+  double length;        /* mm */
+  guint joints;         /* between stock lengths */
+  guint supports;       /* spaces between them */
+} SwRunLeg;
+
 typedef struct
 {
   const SwRun *run;
@@ -20,20 +29,21 @@ typedef struct
   char *fault;
   double length;         /* of the axis, mm */
   double drop_start, drop_end; /* down the wall to a switch, socket or tap at an end, mm; negative: up */
+  GArray *legs;          /* SwRunLeg, in order, the wall drops first and last */
   guint bends;           /* vertices that turn, with those into wall drops */
   double turns;          /* their true angles, degrees */
   double worst_turns, worst_length; /* between two draw points: degrees, mm */
   guint boxes;           /* on its way, ends not counted */
   guint boards;          /* distribution boards at its ends */
   GArray *plates;        /* SwRunPlate that still stand in its way, along the run */
-  guint pieces, joints;  /* stock lengths, and joints between them on straight legs */
+  guint pieces, joints;  /* stock lengths, and joints between them on straight stretches */
   double stock;          /* length of one, mm; 0 = unknown */
   gboolean has_supports; /* FALSE: cast in, existing, or the rule set has no table */
-  guint supports;
+  guint supports;        /* one more than the spaces of all legs */
   double support_spacing; /* of level legs, mm */
 } SwRunFacts;
 
-SwRunFacts *sw_run_facts_new (const SwSheetContext *context, const SwRun *run);
+SwRunFacts *sw_run_facts_new (const SwDeck *deck, const SwRules *rules, const SwRun *run);
 void sw_run_facts_free (SwRunFacts *facts);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRunFacts, sw_run_facts_free)
 
@@ -43,6 +53,11 @@ sw_run_facts_total (const SwRunFacts *facts)
 {
   return facts->length + fabs (facts->drop_start) + fabs (facts->drop_end);
 }
+/* Angle turned at vertex i, into a wall drop at the ends, degrees; below SW_RUN_STRAIGHT it is a straight joint. */
+double sw_run_facts_turn (const SwRunFacts *facts, guint i);
+#define SW_RUN_STRAIGHT 0.5
+/* A cable through the whole run, and what it needs beyond it at boxes, points and boards, mm. */
+double sw_run_facts_cable (const SwRunFacts *facts, const SwRules *rules);
 /* Plan length from the start to vertex i, mm. */
 double sw_run_facts_chainage (const SwRoute *route, guint i);
 /* Nearest place on the route to a place in plan: plan length from the start, mm. */

@@ -1,13 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Facts of one run for schedules and long sections. A plate is met where a leg passes its line inside the void, between
+/* Facts of one run for take-off, schedules and long sections. A plate is met where a leg passes its line inside the void, between
  * soffit and crown; the plates of the voids that a leg comes near are looked at, so a run costs its legs times those. Draw
  * points are the run's ends and the boxes on it. Supports are counted leg by leg from the rule set's spacing, one more than
  * the spaces; plates are not taken for supports. */
-#include "sheets/run_facts.h"
+#include "estimate/run_facts.h"
 #include "base/tolerance.h"
 #include <math.h>
-
-#define TURN_LEAST 0.5 /* degrees: less is a straight joint */
 
 double
 sw_run_facts_chainage (const SwRoute *route, guint i)
@@ -130,8 +128,8 @@ stretch_add_leg (Stretch *stretch, SwRunFacts *facts, const GArray *points, guin
 }
 
 /* Angles that the run turns: at its first drop, its vertices, its last drop. */
-static double
-turn_at (const SwRunFacts *facts, guint i)
+double
+sw_run_facts_turn (const SwRunFacts *facts, guint i)
 {
   const SwRoute *route = facts->route;
   if (i == 0)
@@ -149,8 +147,8 @@ count_bends (SwRunFacts *facts, const SwJob *job)
   Stretch stretch = { 0, fabs (facts->drop_start) };
   for (guint i = 0; i < route->n; i++)
     {
-      double turn = turn_at (facts, i);
-      facts->bends += turn > TURN_LEAST;
+      double turn = sw_run_facts_turn (facts, i);
+      facts->bends += turn > SW_RUN_STRAIGHT;
       facts->turns += turn;
       stretch_note (&stretch, facts);
       if (is_draw_point (points, sw_run_facts_chainage (route, i)))
@@ -235,47 +233,68 @@ support_table (const SwRun *run)
 static guint
 spaces (double length, double spacing)
 {
-  return (guint) ceil ((length - SW_TOUCH_MM) / spacing);
+  return length > SW_TOUCH_MM ? (guint) ceil ((length - SW_TOUCH_MM) / spacing) : 0;
+}
+
+static void
+add_leg (SwRunFacts *facts, SwPoint3 from, SwPoint3 to)
+{
+  SwRunLeg leg = { from, to, sw_point3_distance (from, to), 0, 0 };
+  g_array_append_val (facts->legs, leg);
+}
+
+static void
+find_legs (SwRunFacts *facts)
+{
+  const SwRoute *route = facts->route;
+  SwPoint3 first = route->axis[0], last = route->axis[route->n - 1];
+  if (facts->drop_start != 0)
+    add_leg (facts, (SwPoint3){ first.x, first.y, first.z - facts->drop_start }, first);
+  for (guint i = 0; i + 1 < route->n; i++)
+    add_leg (facts, route->axis[i], route->axis[i + 1]);
+  if (facts->drop_end != 0)
+    add_leg (facts, last, (SwPoint3){ last.x, last.y, last.z - facts->drop_end });
 }
 
 static void
 count_supports (SwRunFacts *facts, const SwRules *rules)
 {
-  const SwRoute *route = facts->route;
   const char *table = support_table (facts->run);
+  double od = facts->route->od;
   SwRuleValue level, upright;
   if (facts->run->stage != SW_STAGE_FIRST_FIX || !sw_rules_has (rules, table)
-      || !sw_rules_lookup_at (rules, table, route->od, SW_RULE_NEXT_LARGER, "horizontal_m", &level, NULL)
-      || !sw_rules_lookup_at (rules, table, route->od, SW_RULE_NEXT_LARGER, "vertical_m", &upright, NULL))
+      || !sw_rules_lookup_at (rules, table, od, SW_RULE_NEXT_LARGER, "horizontal_m", &level, NULL)
+      || !sw_rules_lookup_at (rules, table, od, SW_RULE_NEXT_LARGER, "vertical_m", &upright, NULL))
     return;
   facts->has_supports = TRUE;
   facts->support_spacing = level.value * 1000;
   facts->supports = 1;
-  for (guint i = 0; i + 1 < route->n; i++)
+  for (guint i = 0; i < facts->legs->len; i++)
     {
-      SwPoint3 way = sw_point3_sub (route->axis[i + 1], route->axis[i]);
+      SwRunLeg *leg = &g_array_index (facts->legs, SwRunLeg, i);
+      SwPoint3 way = sw_point3_sub (leg->to, leg->from);
       gboolean stands = fabs (way.z) > hypot (way.x, way.y);
-      facts->supports += spaces (sw_point3_length (way), (stands ? upright.value : level.value) * 1000);
+      leg->supports = spaces (leg->length, (stands ? upright.value : level.value) * 1000);
+      facts->supports += leg->supports;
     }
-  if (facts->drop_start != 0)
-    facts->supports += spaces (fabs (facts->drop_start), upright.value * 1000);
-  if (facts->drop_end != 0)
-    facts->supports += spaces (fabs (facts->drop_end), upright.value * 1000);
 }
 
 static void
 count_pieces (SwRunFacts *facts, const SwRules *rules)
 {
-  const SwRoute *route = facts->route;
   SwRuleValue answer;
-  facts->stock = route->stock_length;
+  facts->stock = facts->route->stock_length;
   if (sw_service_is_electric ((SwService) facts->run->service) && sw_rules_number (rules, "conduit.stock", "length_mm", &answer, NULL))
     facts->stock = answer.value;
   if (facts->stock <= 0)
     return;
   facts->pieces = spaces (sw_run_facts_total (facts), facts->stock);
-  for (guint i = 0; i + 1 < route->n; i++)
-    facts->joints += spaces (sw_point3_distance (route->axis[i], route->axis[i + 1]), facts->stock) - 1;
+  for (guint i = 0; i < facts->legs->len; i++)
+    {
+      SwRunLeg *leg = &g_array_index (facts->legs, SwRunLeg, i);
+      leg->joints = MAX (spaces (leg->length, facts->stock), 1) - 1;
+      facts->joints += leg->joints;
+    }
 }
 
 static guint
@@ -295,27 +314,29 @@ count_boards (const SwJob *job, const SwRun *run)
 }
 
 SwRunFacts *
-sw_run_facts_new (const SwSheetContext *context, const SwRun *run)
+sw_run_facts_new (const SwDeck *deck, const SwRules *rules, const SwRun *run)
 {
   SwRunFacts *facts = g_new0 (SwRunFacts, 1);
   g_autoptr (GError) error = NULL;
-  SwJob *job = sw_sheet_job (context);
+  SwJob *job = sw_deck_job (deck);
   facts->run = run;
+  facts->legs = g_array_new (FALSE, FALSE, sizeof (SwRunLeg));
   facts->plates = g_array_new (FALSE, FALSE, sizeof (SwRunPlate));
-  facts->route = sw_route_new (context->deck, context->rules, run, &error);
+  facts->route = sw_route_new (deck, rules, run, &error);
   if (facts->route == NULL)
     {
       facts->fault = g_strdup (error->message);
       return facts;
     }
   facts->length = sw_route_length (facts->route);
-  facts->drop_start = wall_drop (context->deck, facts->route, run->start, 0);
-  facts->drop_end = wall_drop (context->deck, facts->route, run->end, facts->route->n - 1);
+  facts->drop_start = wall_drop (deck, facts->route, run->start, 0);
+  facts->drop_end = wall_drop (deck, facts->route, run->end, facts->route->n - 1);
+  find_legs (facts);
   facts->boards = count_boards (job, run);
   count_bends (facts, job);
-  find_plates (facts, context->deck);
-  count_supports (facts, context->rules);
-  count_pieces (facts, context->rules);
+  find_plates (facts, deck);
+  count_supports (facts, rules);
+  count_pieces (facts, rules);
   return facts;
 }
 
@@ -323,7 +344,17 @@ void
 sw_run_facts_free (SwRunFacts *facts)
 {
   g_clear_pointer (&facts->route, sw_route_free);
+  g_array_unref (facts->legs);
   g_array_unref (facts->plates);
   g_free (facts->fault);
   g_free (facts);
+}
+
+double
+sw_run_facts_cable (const SwRunFacts *facts, const SwRules *rules)
+{
+  double box = sw_rules_value (rules, "cable.allowance", "box_mm").value;
+  double board = sw_rules_value (rules, "cable.allowance", "board_mm").value;
+  guint ends = (facts->run->start != 0) + (facts->run->end != 0);
+  return sw_run_facts_total (facts) + box * (facts->boxes + ends - facts->boards) + board * facts->boards;
 }
