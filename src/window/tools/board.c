@@ -231,6 +231,7 @@ sw_board_press (SwBoard *board, SwPoint world, SwBoardMods mods)
   board->has_cursor = TRUE;
   board->cursor = world;
   board->pressed = TRUE;
+  board->done_at = world;
   board->last = sw_board_event_at (board, world, mods);
   if (board->tool->class->press != NULL)
     board->tool->class->press (board->tool, &board->last);
@@ -337,11 +338,12 @@ sw_board_enter (SwBoard *board)
       sw_board_tell (board, SW_BOARD_FAULT);
       return;
     }
-  if (sw_typed_is_empty (&board->typed) && board->has_anchor && board->tool->class->finish != NULL
-      && sw_point_distance (board->last.at, board->anchor) < 0.5)
+  gboolean stayed = sw_point_distance (board->cursor, board->done_at) < sw_board_px (board, 5);
+  if (sw_typed_is_empty (&board->typed) && board->has_anchor && board->tool->class->finish != NULL && stayed)
     board->tool->class->finish (board->tool);
   else
     click_here (board);
+  board->done_at = board->cursor;
   sw_typed_clear (&board->typed);
   typed_changed (board);
 }

@@ -20,7 +20,8 @@ struct _SwBoard
   SwPoint anchor;
 
   gboolean has_cursor, pressed;
-  SwPoint cursor; /* raw */
+  SwPoint cursor;  /* raw */
+  SwPoint done_at; /* where it was at the last press or Enter: not moved since, Enter ends what is drawn */
   SwToolEvent last;
 
   GArray *picked; /* SwId */

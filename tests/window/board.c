@@ -1,0 +1,375 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "fixture.h"
+#include "window/tools/board_edit.h"
+#include "window/tools/new_job.h"
+#include "window/tools/parts.h"
+
+#define TEST(path, function) \
+  g_test_add ("/window/board/" path, Fixture, NULL, fixture_set_up, function, fixture_tear_down)
+
+static void
+place_light (Fixture *fixture, double x, double y)
+{
+  sw_board_set_snaps (fixture->board, FALSE);
+  g_assert_true (sw_board_use (fixture->board, "light"));
+  fixture_click (fixture, x, y);
+  sw_board_use (fixture->board, "pick");
+  fixture_look (fixture);
+}
+
+static void
+test_every_tool_can_be_taken (Fixture *fixture, gconstpointer data)
+{
+  for (guint i = 0; i < sw_board_n_tools (); i++)
+    {
+      const SwToolRow *row = sw_board_tool_row (i);
+      g_assert_true (sw_board_use (fixture->board, row->id));
+      g_assert_true (sw_board_tool (fixture->board) == row);
+      g_assert_cmpint (row->sites, !=, 0);
+      g_assert_cmpuint (strlen (row->hint), >, 5);
+      fixture_move (fixture, 3000, 1300);
+      sw_display_unref (sw_board_live (fixture->board));
+      /* Two keys for one tool would make one of them unreachable. */
+      for (guint j = 0; j < i; j++)
+        {
+          g_assert_cmpstr (row->id, !=, sw_board_tool_row (j)->id);
+          if (row->key != 0)
+            g_assert_cmpint (row->key, !=, sw_board_tool_row (j)->key);
+        }
+    }
+  g_assert_false (sw_board_use (fixture->board, "no-such-tool"));
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, 0);
+}
+
+static void
+test_click_picks_and_the_same_click_goes_deeper (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 3020, 1200);
+  SwId light = fixture_last (fixture, SW_TABLE_LIGHT)->id, box = fixture_last (fixture, SW_TABLE_FITTING)->id;
+  fixture_click (fixture, 3020, 1200);
+  SwId first = sw_board_picked (fixture->board, 0);
+  g_assert_true (first == light || first == box);
+  fixture_click (fixture, 3020, 1200);
+  SwId second = sw_board_picked (fixture->board, 0);
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 1);
+  g_assert_true (second != first && (second == light || second == box || SW_ID_TABLE (second) == SW_TABLE_BAY || SW_ID_TABLE (second) == SW_TABLE_ROOM));
+  fixture_click (fixture, 20000, 20000);
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 0);
+}
+
+static void
+test_shift_adds_and_takes_away (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  fixture_click (fixture, 3000, 1200);
+  sw_board_press (fixture->board, (SwPoint){ 5000, 3000 }, (SwBoardMods){ .shift = TRUE, .clicks = 1 });
+  sw_board_release (fixture->board, (SwPoint){ 5000, 3000 }, (SwBoardMods){ .shift = TRUE, .clicks = 1 });
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 2);
+  sw_board_press (fixture->board, (SwPoint){ 5000, 3000 }, (SwBoardMods){ .shift = TRUE, .clicks = 1 });
+  sw_board_release (fixture->board, (SwPoint){ 5000, 3000 }, (SwBoardMods){ .shift = TRUE, .clicks = 1 });
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 1);
+  g_assert_cmpint (SW_ID_TABLE (sw_board_picked (fixture->board, 0)), ==, SW_TABLE_FITTING);
+}
+
+static void
+test_rubber_band_takes_what_lies_inside (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  place_light (fixture, 6000, 3600);
+  fixture_drag (fixture, 10500, -600, -1500, 7500);
+  g_assert_true (sw_board_is_picked (fixture->board, fixture_last (fixture, SW_TABLE_LIGHT)->id));
+  g_assert_true (sw_board_is_picked (fixture->board, fixture_last (fixture, SW_TABLE_FITTING)->id));
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, 2);
+}
+
+static void
+test_drag_moves_in_one_edit_with_a_name (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  fixture_drag (fixture, 5000, 3000, 5400, 3300);
+  const SwLight *light = (const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT);
+  sw_assert_near (light->at.x, 5400, 1e-9);
+  sw_assert_near (light->at.y, 3300, 1e-9);
+  g_autofree char *name = sw_desk_undo_name (fixture->desk);
+  g_assert_cmpstr (name, ==, "Move downlight");
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, 2);
+  g_assert_true (sw_desk_undo (fixture->desk, NULL));
+  light = (const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT);
+  sw_assert_near (light->at.x, 5000, 1e-9);
+}
+
+static void
+test_typed_distance_moves_exactly (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  sw_board_press (fixture->board, (SwPoint){ 5000, 3000 }, (SwBoardMods){ .clicks = 1 });
+  fixture_move (fixture, 5300, 3000);
+  fixture_type (fixture, "750");
+  sw_board_release (fixture->board, (SwPoint){ 5300, 3000 }, (SwBoardMods){ .clicks = 1 });
+  sw_assert_near (((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->at.x, 5750, 1e-9);
+}
+
+static void
+test_escape_drops_the_draft_then_the_pick (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  guint edits = sw_desk_history_length (fixture->desk);
+  sw_board_press (fixture->board, (SwPoint){ 5000, 3000 }, (SwBoardMods){ .clicks = 1 });
+  fixture_move (fixture, 5500, 3500);
+  g_assert_cmpuint (sw_board_drafts (fixture->board)->len, ==, 1);
+  sw_board_escape (fixture->board);
+  g_assert_cmpuint (sw_board_drafts (fixture->board)->len, ==, 0);
+  sw_board_release (fixture->board, (SwPoint){ 5500, 3500 }, (SwBoardMods){ .clicks = 1 });
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, edits);
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 1);
+  sw_board_escape (fixture->board);
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 0);
+}
+
+static void
+test_escape_in_a_tool_goes_back_step_by_step (Fixture *fixture, gconstpointer data)
+{
+  sw_board_use (fixture->board, "conduit");
+  fixture_click (fixture, 1000, 1200);
+  fixture_move (fixture, 2000, 1200);
+  fixture_type (fixture, "500");
+  sw_board_escape (fixture->board);
+  g_assert_true (sw_typed_is_empty (sw_board_typed (fixture->board)));
+  g_assert_cmpuint (sw_board_drafts (fixture->board)->len, ==, 1);
+  sw_board_escape (fixture->board);
+  g_assert_cmpuint (sw_board_drafts (fixture->board)->len, ==, 0);
+  g_assert_cmpstr (sw_board_tool (fixture->board)->id, ==, "conduit");
+  sw_board_escape (fixture->board);
+  g_assert_cmpstr (sw_board_tool (fixture->board)->id, ==, "pick");
+}
+
+static void
+test_delete_and_copy (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  g_assert_false (sw_board_delete (fixture->board));
+  fixture_click (fixture, 5000, 3000);
+  g_assert_true (sw_board_copy (fixture->board, (SwPoint){ 600, 0 }));
+  g_assert_cmpuint (fixture_count (fixture, SW_TABLE_LIGHT), ==, 2);
+  const SwLight *copy = (const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT);
+  sw_assert_near (copy->at.x, 5600, 1e-9);
+  g_assert_cmpstr (copy->record.tag, !=, sw_job_nth (sw_desk_job (fixture->desk), SW_TABLE_LIGHT, 0)->tag);
+  g_assert_true (sw_board_is_picked (fixture->board, copy->record.id));
+  g_assert_true (sw_board_delete (fixture->board));
+  g_assert_cmpuint (fixture_count (fixture, SW_TABLE_LIGHT), ==, 1);
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 0);
+}
+
+static void
+test_room_by_typed_sides (Fixture *fixture, gconstpointer data)
+{
+  sw_board_use (fixture->board, "room");
+  fixture_move (fixture, 20000, 1000);
+  fixture_type (fixture, "20000\t1000\n");
+  fixture_move (fixture, 21000, 1500);
+  fixture_type (fixture, "4200\t2*1500\n");
+  g_assert_cmpuint (fixture_count (fixture, SW_TABLE_ROOM), ==, 2);
+  SwBox box = sw_record_box (fixture_last (fixture, SW_TABLE_ROOM));
+  sw_assert_near (box.low.x, 20000, 1e-9);
+  sw_assert_near (box.high.x, 24200, 1e-9);
+  sw_assert_near (box.high.y, 4000, 1e-9);
+}
+
+static void
+test_room_corner_by_corner (Fixture *fixture, gconstpointer data)
+{
+  sw_board_set_snaps (fixture->board, FALSE);
+  sw_board_use (fixture->board, "room");
+  sw_board_set_polygons (fixture->board, TRUE);
+  const SwPoint corners[] = { { 20000, 0 }, { 24000, 0 }, { 24000, 3000 }, { 22000, 5000 }, { 20000, 3000 } };
+  for (gsize i = 0; i < G_N_ELEMENTS (corners); i++)
+    fixture_click (fixture, corners[i].x, corners[i].y);
+  g_assert_true (sw_board_backspace (fixture->board));
+  fixture_click (fixture, 20000, 0); /* the first one again closes it */
+  g_assert_cmpuint (fixture_count (fixture, SW_TABLE_ROOM), ==, 2);
+  g_assert_cmpuint (((const SwRoom *) fixture_last (fixture, SW_TABLE_ROOM))->outline.n, ==, 4);
+}
+
+static void
+test_flat_outline_is_refused_with_words (Fixture *fixture, gconstpointer data)
+{
+  sw_board_set_snaps (fixture->board, FALSE);
+  sw_board_use (fixture->board, "bay");
+  fixture_click (fixture, 20000, 0);
+  fixture_click (fixture, 24000, 0);
+  g_assert_cmpuint (fixture_count (fixture, SW_TABLE_BAY), ==, 1);
+  g_assert_nonnull (sw_board_fault (fixture->board));
+  g_assert_nonnull (strstr (sw_board_fault (fixture->board)->message, "outline"));
+}
+
+static void
+test_walls_go_on_from_each_other (Fixture *fixture, gconstpointer data)
+{
+  sw_board_use (fixture->board, "wall");
+  fixture_click (fixture, 20000, 0);
+  fixture_click (fixture, 23000, 0);
+  fixture_move (fixture, 23000, 500);
+  fixture_type (fixture, "2400\n");
+  sw_board_enter (fixture->board); /* nothing more: it ends */
+  g_assert_cmpuint (fixture_count (fixture, SW_TABLE_WALL), ==, 3);
+  const SwWall *wall = (const SwWall *) fixture_last (fixture, SW_TABLE_WALL);
+  sw_assert_near (wall->from.x, 23000, 1e-9);
+  sw_assert_near (wall->to.y, 2400, 1e-9);
+}
+
+static void
+test_drop_stands_on_the_nearest_wall (Fixture *fixture, gconstpointer data)
+{
+  sw_board_use (fixture->board, "drop");
+  fixture_click (fixture, 2500, 3000);
+  g_assert_cmpuint (fixture_count (fixture, SW_TABLE_DROP), ==, 0);
+  fixture_click (fixture, 2500, 120);
+  const SwDrop *drop = (const SwDrop *) fixture_last (fixture, SW_TABLE_DROP);
+  sw_assert_near (drop->along, 2500, 1e-9);
+  fixture_look (fixture);
+  sw_board_use (fixture->board, "pick");
+  sw_board_pick (fixture->board, drop->record.id, FALSE);
+  g_assert_true (sw_board_move (fixture->board, (SwPoint){ 300, 900 }));
+  sw_assert_near (((const SwDrop *) fixture_last (fixture, SW_TABLE_DROP))->along, 2800, 1e-9);
+}
+
+static void
+test_measured_rib_shifts_the_deck (Fixture *fixture, gconstpointer data)
+{
+  sw_board_use (fixture->board, "as-built");
+  fixture_click (fixture, 4000, 910); /* rib 1 stands at 900 */
+  fixture_type (fixture, "908\n");
+  const SwMeasure *measure = (const SwMeasure *) fixture_last (fixture, SW_TABLE_MEASURE);
+  g_assert_cmpint (measure->number, ==, 1);
+  sw_assert_near (measure->value, 908, 1e-9);
+  fixture_look (fixture);
+  const SwDeckBay *bay = sw_deck_bay (sw_board_picture (fixture->board)->deck, 0);
+  sw_assert_near (g_array_index (bay->ribs, SwRib, 1).v, 908, 1e-9);
+}
+
+static void
+test_all_by_keyboard (Fixture *fixture, gconstpointer data)
+{
+  sw_board_set_snaps (fixture->board, FALSE);
+  sw_board_use (fixture->board, "light");
+  sw_board_motion (fixture->board, (SwPoint){ 4987, 3012 }, (SwBoardMods){ .clicks = 1 });
+  sw_board_nudge (fixture->board, 2, -1, 50);
+  SwPoint at;
+  g_assert_true (sw_board_has_cursor (fixture->board, &at));
+  sw_assert_near (at.x, 5100, 1e-9);
+  sw_assert_near (at.y, 2950, 1e-9);
+  sw_board_enter (fixture->board);
+  sw_assert_near (((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->at.x, 5100, 1e-9);
+}
+
+static void
+test_values_of_several_at_once (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  place_light (fixture, 5000, 3000);
+  place_light (fixture, 6000, 3000);
+  SwId ids[] = { sw_job_nth (sw_desk_job (fixture->desk), SW_TABLE_LIGHT, 0)->id, sw_job_nth (sw_desk_job (fixture->desk), SW_TABLE_LIGHT, 1)->id };
+  sw_board_pick_many (fixture->board, ids, 2);
+  SwPath path = { sw_struct_field (&sw_type_get (SW_TABLE_LIGHT)->body, "watts"), -1, NULL, -1 };
+  g_assert_true (sw_board_set_value (fixture->board, &path, "12", &error));
+  g_assert_no_error (error);
+  sw_assert_near (((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->watts, 12, 0);
+  g_autofree char *name = sw_desk_undo_name (fixture->desk);
+  g_assert_cmpstr (name, ==, "Change power of 2 things");
+  /* A value out of range changes nothing and says which. */
+  guint edits = sw_desk_history_length (fixture->desk);
+  g_assert_false (sw_board_set_value (fixture->board, &path, "-3", &error));
+  g_assert_nonnull (strstr (error->message, "watts"));
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, edits);
+}
+
+static void
+test_template_says_what_comes_next (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  SwPath path = { sw_struct_field (&sw_type_get (SW_TABLE_LIGHT)->body, "cut_out_mm"), -1, NULL, -1 };
+  sw_board_use (fixture->board, "light");
+  g_assert_true (sw_board_shows_template (fixture->board));
+  g_assert_true (sw_board_set_value (fixture->board, &path, "2*65", &error));
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, 0);
+  fixture_click (fixture, 5000, 3000);
+  sw_assert_near (((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->cut_out, 130, 0);
+}
+
+static void
+test_handles_move_places_and_middles_make_new_ones (Fixture *fixture, gconstpointer data)
+{
+  const SwRecord *room = fixture_last (fixture, SW_TABLE_ROOM);
+  sw_board_pick (fixture->board, room->id, FALSE);
+  sw_board_set_snaps (fixture->board, FALSE);
+  fixture_drag (fixture, 9000, 6000, 9000, 6600);
+  sw_assert_near (sw_record_box (fixture_last (fixture, SW_TABLE_ROOM)).high.y, 6600, 1e-9);
+  fixture_look (fixture);
+  fixture_drag (fixture, 4500, 0, 4500, 900);
+  g_assert_cmpuint (((const SwRoom *) fixture_last (fixture, SW_TABLE_ROOM))->outline.n, ==, 5);
+  g_autofree char *name = sw_desk_undo_name (fixture->desk);
+  g_assert_cmpstr (name, ==, "Reshape room");
+}
+
+static void
+test_undo_drops_what_is_picked_and_gone (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  sw_board_pick (fixture->board, fixture_last (fixture, SW_TABLE_LIGHT)->id, FALSE);
+  g_assert_true (sw_desk_undo (fixture->desk, NULL));
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 0);
+  sw_display_unref (sw_board_live (fixture->board));
+}
+
+static void
+test_rectangle_starts_a_job (void)
+{
+  g_autoptr (SwJob) blank = sw_job_new ();
+  g_autoptr (SwEdit) profiles = sw_edit_new ("");
+  g_autoptr (GError) error = NULL;
+  SwRecord *profile = sw_edit_create (profiles, blank, SW_TABLE_PROFILE);
+  SwId id = profile->id;
+  g_assert_true (sw_edit_put (profiles, blank, profile, &error));
+  g_autoptr (SwJob) catalogue = sw_job_apply (blank, profiles, TRUE, &error);
+  g_autoptr (SwJob) job = sw_new_job_empty (catalogue, &error);
+  g_autoptr (SwEdit) edit = sw_new_job_rectangle (job, 9000, 6000, id, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwJob) done = sw_job_apply (job, edit, TRUE, &error);
+  g_assert_cmpuint (sw_job_count (done, SW_TABLE_ROOM), ==, 1);
+  g_assert_cmpuint (sw_job_count (done, SW_TABLE_GRIDLINE), ==, 4);
+  g_autoptr (SwDeck) deck = sw_deck_new (done);
+  const SwDeckBay *bay = sw_deck_bay (deck, 0);
+  /* 6000 with ribs of 100 at 600: nine voids, 300 to the first rib's middle at both sides. */
+  g_assert_cmpuint (bay->voids->len, ==, 9);
+  sw_assert_near (g_array_index (bay->ribs, SwRib, 0).v + g_array_index (bay->ribs, SwRib, 9).v, 6000, 700);
+  g_assert_null (sw_new_job_rectangle (job, 9000, 650, id, &error));
+  sw_assert_error (error, SW_ERROR_INVALID, "Not one void");
+}
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+  TEST ("every-tool", test_every_tool_can_be_taken);
+  TEST ("click-picks", test_click_picks_and_the_same_click_goes_deeper);
+  TEST ("shift-adds", test_shift_adds_and_takes_away);
+  TEST ("rubber-band", test_rubber_band_takes_what_lies_inside);
+  TEST ("drag-moves", test_drag_moves_in_one_edit_with_a_name);
+  TEST ("typed-move", test_typed_distance_moves_exactly);
+  TEST ("escape-drops", test_escape_drops_the_draft_then_the_pick);
+  TEST ("escape-steps", test_escape_in_a_tool_goes_back_step_by_step);
+  TEST ("delete-and-copy", test_delete_and_copy);
+  TEST ("room-typed", test_room_by_typed_sides);
+  TEST ("room-corners", test_room_corner_by_corner);
+  TEST ("flat-outline", test_flat_outline_is_refused_with_words);
+  TEST ("walls", test_walls_go_on_from_each_other);
+  TEST ("drop", test_drop_stands_on_the_nearest_wall);
+  TEST ("measured-rib", test_measured_rib_shifts_the_deck);
+  TEST ("keyboard", test_all_by_keyboard);
+  TEST ("several-values", test_values_of_several_at_once);
+  TEST ("template", test_template_says_what_comes_next);
+  TEST ("handles", test_handles_move_places_and_middles_make_new_ones);
+  TEST ("undo-and-picks", test_undo_drops_what_is_picked_and_gone);
+  g_test_add_func ("/window/board/rectangle", test_rectangle_starts_a_job);
+  return g_test_run ();
+}
