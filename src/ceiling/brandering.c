@@ -53,6 +53,21 @@ sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, double *limi
 }
 
 gboolean
+sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, double width, double depth, double *span,
+                           const char **rule_id)
+{
+  SwRuleValue value;
+  g_autofree char *row = g_strdup_printf ("%dx%d", (int) lround (width), (int) lround (depth));
+  const char *column = room->board_kind == SW_BOARD_FIBRE_CEMENT ? "fibre_cement_mm" : "gypsum_6.4_mm";
+  if (!sw_rules_lookup (rules, "brandering.spans", row, column, &value, NULL))
+    return FALSE;
+  *span = value.value;
+  if (rule_id)
+    *rule_id = value.rule_id;
+  return TRUE;
+}
+
+gboolean
 sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade, SwBattenTimber *timber,
                    GError **error)
 {
@@ -100,6 +115,58 @@ sw_layer_add (SwLayer *layer, int kind, SwPoint from, SwPoint to, double width)
   g_array_append_val (layer->quads, quad);
 }
 
+static int
+compare_places (gconstpointer a, gconstpointer b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+  return (x > y) - (x < y);
+}
+
+GArray *
+sw_layer_holds (const SwLayer *layer, SwPoint from, SwPoint to)
+{
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (double));
+  SwPoint a = sw_frame_from (&layer->frame, from), b = sw_frame_from (&layer->frame, to);
+  g_autoptr (GArray) holds = g_array_new (FALSE, FALSE, sizeof (SwRibHold));
+  if (layer->kind == SW_MEMBER_BATTEN && layer->lay->ceiling->room->direction == SW_DIRECTION_ALONG)
+    sw_lay_rests (layer->lay, layer->part, a, b, places);
+  else
+    sw_lay_holds (layer->lay, a, b, holds);
+  for (guint i = 0; i < holds->len; i++)
+    g_array_append_val (places, g_array_index (holds, SwRibHold, i).along);
+  g_array_sort (places, compare_places);
+  return places;
+}
+
+gboolean
+sw_layer_reach_holds (const SwLayer *layer, double x, SwInterval *stretch)
+{
+  g_autoptr (GArray) room = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  sw_layer_free_at (layer, x, layer->width, room);
+  for (guint i = 0; i < room->len; i++)
+    {
+      SwInterval part = g_array_index (room, SwInterval, i);
+      if (part.low > stretch->low + SW_TOUCH_MM || part.high < stretch->high - SW_TOUCH_MM)
+        continue;
+      g_autoptr (GArray) places = sw_layer_holds (layer, (SwPoint){ x, part.low }, (SwPoint){ x, part.high });
+      double before = -INFINITY, after = INFINITY, reach = layer->lay->cantilever;
+      for (guint k = 0; k < places->len; k++)
+        {
+          double y = part.low + g_array_index (places, double, k);
+          if (y <= fmin (stretch->low + reach, stretch->high))
+            before = fmax (before, y);
+          if (y >= fmax (stretch->high - reach, stretch->low))
+            after = fmin (after, y);
+        }
+      if (isfinite (before))
+        stretch->low = fmax (part.low, fmin (stretch->low, before - layer->width));
+      if (isfinite (after))
+        stretch->high = fmin (part.high, fmax (stretch->high, after + layer->width));
+      return TRUE;
+    }
+  return FALSE;
+}
+
 void
 sw_layer_mark (SwLayer *layer, SwCeilingMarkKind kind, SwId owner, SwPoint local, double value, double limit,
                const char *rule_id)
@@ -120,10 +187,26 @@ take_lines (SwLayer *layer, const SwSetout *setout, double low)
       double line = g_array_index (found.lines, double, i), far = setout->length - line;
       gboolean at_wall = fabs (line - setout->first) < SW_TOUCH_MM || fabs (far - setout->first) < SW_TOUCH_MM;
       line += low;
-      if (layer->kind == SW_MEMBER_PRIMARY || !at_wall)
+      if (!at_wall)
         g_array_append_val (layer->lines, line);
     }
   g_array_unref (found.lines);
+}
+
+/* Along a slanting wall a batten's end may lie far past its last rib: the wall's own batten does for it there. */
+static void
+shorten_ends (const SwLayer *layer, double at, SwInterval *part)
+{
+  double reach = layer->lay->cantilever;
+  g_autoptr (GArray) places = sw_layer_holds (layer, (SwPoint){ at, part->low }, (SwPoint){ at, part->high });
+  if (places->len == 0)
+    return;
+  double first = part->low + g_array_index (places, double, 0);
+  double last = part->low + g_array_index (places, double, places->len - 1);
+  if (first - part->low > reach && sw_layer_slants_at (layer, (SwPoint){ at, part->low }))
+    part->low = first - reach;
+  if (part->high - last > reach && sw_layer_slants_at (layer, (SwPoint){ at, part->high }))
+    part->high = last + reach;
 }
 
 static void
@@ -137,6 +220,7 @@ lay_lines (SwLayer *layer)
       for (guint k = 0; k < battens->len; k++)
         {
           SwInterval part = g_array_index (battens, SwInterval, k);
+          shorten_ends (layer, at, &part);
           if (part.high - part.low >= layer->width)
             sw_layer_add (layer, layer->kind, (SwPoint){ at, part.low }, (SwPoint){ at, part.high }, layer->width);
         }
@@ -166,7 +250,6 @@ lay_battens (SwLay *lay, guint index)
 {
   SwCeilingPart *part = &g_array_index (lay->ceiling->parts, SwCeilingPart, index);
   const SwRoom *room = lay->ceiling->room;
-  gboolean on_ribs = room->direction == SW_DIRECTION_ACROSS;
   double sheet = room->boards_turned ? room->board_width : room->board_length;
   SwLayer layer = { .lay = lay, .part = index, .frame = part->frame, .kind = SW_MEMBER_BATTEN,
                     .width = room->batten_width, .depth = room->batten_depth, .top = lay->ceiling->top };
@@ -182,12 +265,11 @@ lay_battens (SwLay *lay, guint index)
   if (lay->options.centres > 0)
     setout.sheet = setout.limit = lay->options.centres; /* a grid of just these */
   take_lines (&layer, &setout, box.low.x);
-  if (on_ribs)
-    sw_layer_ledgers (&layer);
-  sw_layer_walls (&layer);
+  sw_layer_ledgers (&layer);
   sw_layer_hatches (&layer);
   sw_layer_lights (&layer);
   lay_lines (&layer);
+  sw_layer_walls (&layer);
   if (lay->perimeter)
     sw_layer_noggins (&layer);
   part->centres = layer.centres;
@@ -207,12 +289,15 @@ lay_primaries (SwLay *lay, guint index)
   layer.clear = sw_rings_to (part->clear, &turn);
   layer.quads = g_array_new (FALSE, FALSE, sizeof (SwQuad));
   SwBox box = sw_rings_box (layer.clear);
-  double most = sw_rules_value (lay->ceiling->rules, "brandering.setout", "primary_most_mm").value;
+  double most = sw_rules_value (lay->ceiling->rules, "brandering.setout", "primary_most_mm").value, span;
+  if (sw_ceiling_published_span (lay->ceiling->rules, room, room->batten_width, room->batten_depth, &span, NULL))
+    most = fmin (most, span); /* what the battens below can span */
   SwSetout setout = { .length = box.high.x - box.low.x, .limit = room->primary_centres > 0 ? room->primary_centres : most,
                       .first = lay->wall_face + layer.width / 2, .width = layer.width };
   take_lines (&layer, &setout, box.low.x);
   sw_layer_ledgers (&layer);
   lay_lines (&layer);
+  sw_layer_walls (&layer);
   layer_clear (&layer);
 }
 

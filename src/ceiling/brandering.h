@@ -17,6 +17,9 @@ const char *sw_ceiling_board_row (const SwRules *rules, const char *table, const
 /* Greatest centres by rule and room, mm, and the rule they come from. */
 gboolean sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, double *limit, double *edge_limit,
                                    SwRuleValue *rule, GError **error);
+/* Greatest span by the rule set's table for battens of that section under the room's board; FALSE when it has none. */
+gboolean sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, double width, double depth, double *span,
+                                    const char **rule_id);
 /* Timber of the room's battens by the grade's row (NULL: the first). */
 gboolean sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade,
                             SwBattenTimber *timber, GError **error);

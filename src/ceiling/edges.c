@@ -104,15 +104,18 @@ add_along (SwLayer *layer, const Edge *edge, int kind, double x, GArray *interva
 
 /* ---- ledgers ---- */
 
-/* How far the member's end stands over its last rib (or the whole of it, without any). */
+/* How far the member's ends stand over where they are held (the whole of it, when it is not). */
 static void
 overhangs (const SwLayer *layer, SwPoint from, SwPoint to, double *low, double *high)
 {
-  g_autoptr (GArray) holds = g_array_new (FALSE, FALSE, sizeof (SwRibHold));
-  sw_lay_holds (layer->lay, sw_frame_from (&layer->frame, from), sw_frame_from (&layer->frame, to), holds);
+  g_autoptr (GArray) holds = sw_layer_holds (layer, from, to);
   double length = sw_point_distance (from, to);
-  *low = holds->len > 0 ? g_array_index (holds, SwRibHold, 0).along : length;
-  *high = holds->len > 0 ? length - g_array_index (holds, SwRibHold, holds->len - 1).along : length;
+  *low = *high = length;
+  for (guint i = 0; i < holds->len; i++)
+    {
+      *low = fmin (*low, g_array_index (holds, double, i));
+      *high = fmin (*high, length - g_array_index (holds, double, i));
+    }
 }
 
 static gboolean
@@ -123,10 +126,29 @@ ends_at (const SwLayer *layer, const Edge *edge, SwPoint end)
   return p.x < reach + layer->width && p.y > -reach && p.y < edge->length + reach;
 }
 
+/* Whether a member along the stretch at x would end at this edge and stand over too far there. */
 static gboolean
-needs_ledger (const SwLayer *layer, const Edge *edge)
+stands_over (const SwLayer *layer, const Edge *edge, double x, SwInterval stretch)
 {
-  const double limit = layer->lay->cantilever;
+  SwPoint from = { x, stretch.low }, to = { x, stretch.high };
+  gboolean low_here = ends_at (layer, edge, from), high_here = ends_at (layer, edge, to);
+  double low, high;
+  if (!low_here && !high_here)
+    return FALSE;
+  overhangs (layer, from, to, &low, &high);
+  return (low_here && low > layer->lay->cantilever) || (high_here && high > layer->lay->cantilever);
+}
+
+typedef struct
+{
+  double x;
+  SwInterval stretch;
+} Strip;
+
+/* Where the members of the lines would lie without ledgers. */
+static void
+list_lines (const SwLayer *layer, GArray *strips)
+{
   for (guint i = 0; i < layer->lines->len; i++)
     {
       double at = g_array_index (layer->lines, double, i);
@@ -134,32 +156,61 @@ needs_ledger (const SwLayer *layer, const Edge *edge)
       sw_layer_free_at (layer, at, layer->width, battens);
       for (guint k = 0; k < battens->len; k++)
         {
-          SwInterval part = g_array_index (battens, SwInterval, k);
-          SwPoint from = { at, part.low }, to = { at, part.high };
-          gboolean low_here = ends_at (layer, edge, from), high_here = ends_at (layer, edge, to);
-          if (!low_here && !high_here)
-            continue;
-          double low, high;
-          overhangs (layer, from, to, &low, &high);
-          if ((low_here && low > limit) || (high_here && high > limit))
-            return TRUE;
+          Strip strip = { at, g_array_index (battens, SwInterval, k) };
+          g_array_append_val (strips, strip);
         }
     }
-  return FALSE;
 }
+
+/* And those along walls that run with them. */
+static void
+list_wall (SwLayer *layer, const Edge *edge, gpointer data)
+{
+  double x = layer->lay->wall_face + layer->width / 2;
+  if (edge->slant * edge->length > SW_TOUCH_MM || edge->seam)
+    return;
+  g_autoptr (GArray) intervals = free_along (layer, edge, layer->lay->wall_face, layer->width);
+  for (guint i = 0; i < intervals->len; i++)
+    {
+      SwInterval part = g_array_index (intervals, SwInterval, i);
+      SwPoint a = sw_frame_from (&edge->frame, (SwPoint){ x, part.low });
+      SwPoint b = sw_frame_from (&edge->frame, (SwPoint){ x, part.high });
+      Strip strip = { a.x, { fmin (a.y, b.y), fmax (a.y, b.y) } };
+      g_array_append_val ((GArray *) data, strip);
+    }
+}
+
+typedef struct
+{
+  GArray *strips, *edges; /* Strip; Edge: that need a ledger */
+} Ledgers;
 
 static void
 find_ledger (SwLayer *layer, const Edge *edge, gpointer data)
 {
-  if (edge->slant > WITH_BATTENS && !edge->seam && needs_ledger (layer, edge))
-    g_array_append_val (data, *edge);
+  Ledgers *ledgers = data;
+  if (edge->slant <= WITH_BATTENS || edge->seam)
+    return;
+  for (guint i = 0; i < ledgers->strips->len; i++)
+    {
+      Strip strip = g_array_index (ledgers->strips, Strip, i);
+      if (stands_over (layer, edge, strip.x, strip.stretch))
+        {
+          g_array_append_val (ledgers->edges, *edge);
+          return;
+        }
+    }
 }
 
 void
 sw_layer_ledgers (SwLayer *layer)
 {
   g_autoptr (GArray) edges = g_array_new (FALSE, FALSE, sizeof (Edge));
-  each_edge (layer, find_ledger, edges);
+  g_autoptr (GArray) strips = g_array_new (FALSE, FALSE, sizeof (Strip));
+  Ledgers ledgers = { strips, edges };
+  list_lines (layer, strips);
+  each_edge (layer, list_wall, strips);
+  each_edge (layer, find_ledger, &ledgers);
   for (guint i = 0; i < edges->len; i++)
     {
       const Edge *edge = &g_array_index (edges, Edge, i);
@@ -170,6 +221,27 @@ sw_layer_ledgers (SwLayer *layer)
       for (guint k = before; k < members->len; k++)
         g_array_index (members, SwCeilingMember, k).on_wall = TRUE;
     }
+}
+
+gboolean
+sw_layer_slants_at (const SwLayer *layer, SwPoint end)
+{
+  for (guint i = 0; i < sw_rings_n (layer->clear); i++)
+    {
+      guint n;
+      const SwPoint *points = sw_rings_get (layer->clear, i, &n);
+      for (guint k = 0; k < n; k++)
+        {
+          SwPoint a = points[k], b = points[k + 1 < n ? k + 1 : 0];
+          double length = sw_point_distance (a, b);
+          if (length < layer->width || fabs (b.x - a.x) > WITH_BATTENS * length || fabs (b.x - a.x) < SW_TOUCH_MM)
+            continue;
+          Edge edge = edge_of (layer, a, b);
+          if (ends_at (layer, &edge, end))
+            return TRUE;
+        }
+    }
+  return FALSE;
 }
 
 /* ---- battens along walls ---- */
@@ -199,6 +271,25 @@ give_way (const SwLayer *layer, const Edge *edge, double x, GArray *intervals)
     }
 }
 
+/* A stretch beside a column or in a niche may meet no rib: it goes on until it does. */
+static void
+reach_out (const SwLayer *layer, const Edge *edge, double x, GArray *intervals)
+{
+  for (guint i = 0; i < intervals->len; i++)
+    {
+      SwInterval *part = &g_array_index (intervals, SwInterval, i);
+      SwPoint a = sw_frame_from (&edge->frame, (SwPoint){ x, part->low });
+      SwPoint b = sw_frame_from (&edge->frame, (SwPoint){ x, part->high });
+      SwInterval stretch = { fmin (a.y, b.y), fmax (a.y, b.y) };
+      if (part->high - part->low < 2 * layer->width || !sw_layer_reach_holds (layer, a.x, &stretch))
+        continue;
+      double low = sw_frame_to (&edge->frame, (SwPoint){ a.x, stretch.low }).y;
+      double high = sw_frame_to (&edge->frame, (SwPoint){ a.x, stretch.high }).y;
+      part->low = fmin (low, high);
+      part->high = fmax (low, high);
+    }
+}
+
 static void
 add_wall_batten (SwLayer *layer, const Edge *edge, gpointer data)
 {
@@ -207,7 +298,10 @@ add_wall_batten (SwLayer *layer, const Edge *edge, gpointer data)
   double face = edge->seam ? 0 : layer->lay->wall_face;
   g_autoptr (GArray) intervals = free_along (layer, edge, face, layer->width);
   give_way (layer, edge, face + layer->width / 2, intervals);
-  add_along (layer, edge, SW_MEMBER_PERIMETER, face + layer->width / 2, intervals, 2 * layer->width);
+  if (edge->slant * edge->length <= SW_TOUCH_MM)
+    reach_out (layer, edge, face + layer->width / 2, intervals);
+  int kind = layer->kind == SW_MEMBER_PRIMARY ? SW_MEMBER_PRIMARY : SW_MEMBER_PERIMETER;
+  add_along (layer, edge, kind, face + layer->width / 2, intervals, 2 * layer->width);
 }
 
 void

@@ -16,6 +16,22 @@ compare_keep_offs (gconstpointer pa, gconstpointer pb)
   return (a->owner > b->owner) - (a->owner < b->owner);
 }
 
+/* Index of the line at x, −1 for none. */
+static int
+find_line (const GArray *lines, double x)
+{
+  guint low = 0, high = lines->len;
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+      if (g_array_index (lines, double, middle) < x - 1)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return low < lines->len && g_array_index (lines, double, low) <= x + 1 ? (int) low : -1;
+}
+
 static SwPoint
 to_field (const SwBoardField *field, SwPoint world)
 {
@@ -56,6 +72,26 @@ collect_keep_offs (SwBoardField *field, const SwCeiling *ceiling)
   g_array_sort (field->keep_offs, compare_keep_offs);
 }
 
+/* Where the battens of the grid run; they may be shorter than the walls allow. */
+static void
+collect_battens (SwBoardField *field, const SwCeiling *ceiling)
+{
+  const SwCeilingPart *part = field->part;
+  for (guint i = 0; i < part->lines->len; i++)
+    g_ptr_array_add (field->battens, g_array_new (FALSE, FALSE, sizeof (SwInterval)));
+  for (guint i = 0; i < ceiling->members->len; i++)
+    {
+      const SwCeilingMember *member = &g_array_index (ceiling->members, SwCeilingMember, i);
+      if (member->part != field->index || member->member.kind != SW_MEMBER_BATTEN)
+        continue;
+      SwPoint a = sw_frame_to (&part->frame, member->member.from), b = sw_frame_to (&part->frame, member->member.to);
+      int line = find_line (part->lines, (a.x + b.x) / 2);
+      SwInterval along = { fmin (a.y, b.y), fmax (a.y, b.y) };
+      if (line >= 0)
+        g_array_append_val (field->battens->pdata[line], along);
+    }
+}
+
 SwBoardField *
 sw_board_field_new (const SwCeiling *ceiling, guint index)
 {
@@ -75,6 +111,10 @@ sw_board_field_new (const SwCeiling *ceiling, guint index)
     field->step = field->length / ceil (field->length / part->limit - 1e-9);
   field->start = field->box.low.x;
   field->lines = field->turned ? NULL : g_array_ref (part->lines);
+  field->batten = ceiling->room->batten_width;
+  field->battens = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+  collect_battens (field, ceiling);
+  field->bearing = sw_rules_value (rules, "brandering.setout", "bearing_mm").value;
   field->sliver = sw_rules_value (rules, "board.layout", "sliver_mm").value;
   field->edge_good = sw_rules_value (rules, "board.layout", "edge_good_mm").value;
   field->stagger_least = sw_rules_value (rules, "board.layout", "stagger_supports").value * field->step;
@@ -90,35 +130,38 @@ sw_board_field_free (SwBoardField *field)
     return;
   sw_rings_free (field->area);
   g_clear_pointer (&field->lines, g_array_unref);
+  g_ptr_array_unref (field->battens);
   g_array_unref (field->keep_offs);
   g_free (field);
-}
-
-static gboolean
-has_line (const GArray *lines, double x)
-{
-  guint low = 0, high = lines->len;
-  while (low < high)
-    {
-      guint middle = (low + high) / 2;
-      if (g_array_index (lines, double, middle) < x - 1)
-        low = middle + 1;
-      else
-        high = middle;
-    }
-  return low < lines->len && g_array_index (lines, double, low) <= x + 1;
 }
 
 gboolean
 sw_board_field_has_line (const SwBoardField *field, double x)
 {
-  return field->lines == NULL || has_line (field->lines, x);
+  return field->lines == NULL || find_line (field->lines, x) >= 0;
 }
 
 gboolean
 sw_board_field_on_line (const SwCeilingPart *part, double x)
 {
-  return has_line (part->lines, x);
+  return find_line (part->lines, x) >= 0;
+}
+
+gboolean
+sw_board_field_bears (const SwBoardField *field, double x, const GArray *joints)
+{
+  int line = find_line (field->part->lines, x);
+  if (line < 0)
+    return FALSE;
+  g_autoptr (GArray) bare = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  const GArray *battens = field->battens->pdata[line];
+  g_array_append_vals (bare, joints->data, joints->len);
+  for (guint i = 0; i < battens->len; i++)
+    {
+      SwInterval part = g_array_index (battens, SwInterval, i);
+      sw_intervals_subtract (bare, part.low - field->batten, part.high + field->batten);
+    }
+  return bare->len == 0;
 }
 
 const SwKeepOff *
@@ -172,6 +215,8 @@ sw_rows_manners (const SwBoardField *field)
       add_manner (field, manners, field->edge_good, aim);
       add_manner (field, manners, rest - field->edge_good + field->width, aim);
     }
+  for (double first = field->part->centres; field->turned && first < field->width - SW_TOUCH_MM; first += field->part->centres)
+    add_manner (field, manners, first, SW_ROWS_FEW);
   /* A row's edge at a corner of the room saves a narrow cut there. */
   for (guint i = 0; i < field->area->points->len && manners->len < MOST_MANNERS; i++)
     add_manner (field, manners, g_array_index (field->area->points, SwPoint, i).y - field->box.low.y, SW_ROWS_FEW);

@@ -235,12 +235,12 @@ sw_rings_cut (const SwRings *rings, SwAlong along, double at, GArray *out)
 }
 
 void
-sw_rings_seam (const SwRings *rings, SwAlong along, double at, GArray *out)
+sw_rings_seam (const SwRings *rings, SwAlong along, double at, double aside, GArray *out)
 {
   g_autoptr (GArray) low = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   g_autoptr (GArray) high = g_array_new (FALSE, FALSE, sizeof (SwInterval));
-  sw_rings_cut (rings, along, at - SW_TOUCH_MM / 2, low);
-  sw_rings_cut (rings, along, at + SW_TOUCH_MM / 2, high);
+  sw_rings_cut (rings, along, at - aside, low);
+  sw_rings_cut (rings, along, at + aside, high);
   sw_intervals_intersect (low, high);
   g_array_append_vals (out, low->data, low->len);
 }

@@ -50,8 +50,8 @@ void sw_rings_straighten (SwRings *rings);
  * that lies on the line does not count; use sw_rings_seam where both sides of the line have to be inside. O(n log n). */
 typedef enum { SW_ALONG_X, SW_ALONG_Y } SwAlong;
 void sw_rings_cut (const SwRings *rings, SwAlong along, double at, GArray *out);
-/* Where the line has the inside on both of its sides, SW_TOUCH_MM / 2 away: a joint. */
-void sw_rings_seam (const SwRings *rings, SwAlong along, double at, GArray *out);
+/* Where the inside reaches at least `aside` to both sides of the line: a joint between boards that are that broad. */
+void sw_rings_seam (const SwRings *rings, SwAlong along, double at, double aside, GArray *out);
 /* Where the whole band low < x < high is inside: a batten of that width, cut square, fits. O(n log n). */
 void sw_rings_band (const SwRings *rings, double low, double high, GArray *out);
 /* Takes from the intervals what a convex outline covers of the band. */

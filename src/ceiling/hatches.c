@@ -2,9 +2,9 @@
 #include "ceiling/lay.h"
 #include "base/tolerance.h"
 
-/* Hatches and lights against battens. A hatch between two battens needs a trimmer at each end; one that cuts battens also
- * gets a header that carries the cut ends, from the next whole batten on one side to that on the other, and trimmers along
- * its sides where no batten stands there. Battens beside it stay as they are. Hatches times lines. */
+/* Hatches and lights against battens. A hatch between two battens needs a trimmer at each end; one that cuts battens gets
+ * trimmers along its sides, on to the next rib (or primary) both ways, unless a batten stands there, and between them
+ * headers that carry the cut ends. Battens beside it stay as they are. Hatches times lines. */
 
 typedef struct
 {
@@ -72,27 +72,32 @@ add_header (SwLayer *layer, double left, double right, double y)
     }
 }
 
+/* Beside the opening and on to where it is held on both sides. */
 static void
 add_side (SwLayer *layer, const Place *place, double x)
 {
-  SwPoint from = { x, place->box.low.y }, to = { x, place->box.high.y };
-  if (sw_rings_holds (layer->clear, from) && sw_rings_holds (layer->clear, to))
-    sw_layer_add (layer, SW_MEMBER_TRIMMER, from, to, layer->width);
+  SwInterval wanted = { place->box.low.y - layer->width, place->box.high.y + layer->width };
+  if (sw_layer_reach_holds (layer, x, &wanted))
+    sw_layer_add (layer, SW_MEMBER_TRIMMER, (SwPoint){ x, wanted.low }, (SwPoint){ x, wanted.high }, layer->width);
 }
 
 static void
-trim (SwLayer *layer, const Place *place)
+trim (SwLayer *layer, Place place)
 {
   double half = layer->width / 2;
-  block (layer, place->box, layer->width);
-  add_header (layer, place->left, place->right, place->box.low.y - half);
-  add_header (layer, place->left, place->right, place->box.high.y + half);
-  if (place->cut == 0)
-    return;
-  if (place->box.low.x - place->left >= layer->width)
-    add_side (layer, place, place->box.low.x - half);
-  if (place->right - place->box.high.x >= layer->width)
-    add_side (layer, place, place->box.high.x + half);
+  if (place.cut > 0 && place.box.low.x - place.left >= layer->width)
+    {
+      add_side (layer, &place, place.box.low.x - half);
+      place.left = place.box.low.x;
+    }
+  if (place.cut > 0 && place.right - place.box.high.x >= layer->width)
+    {
+      add_side (layer, &place, place.box.high.x + half);
+      place.right = place.box.high.x;
+    }
+  block (layer, place.box, layer->width);
+  add_header (layer, place.left, place.right, place.box.low.y - half);
+  add_header (layer, place.left, place.right, place.box.high.y + half);
 }
 
 static gboolean
@@ -113,7 +118,7 @@ sw_layer_hatches (SwLayer *layer)
       if (!lies_in_part (layer, box))
         continue;
       Place place = place_among_lines (layer, box);
-      trim (layer, &place);
+      trim (layer, place);
       if (place.cut > 0)
         sw_layer_mark (layer, SW_CEILING_HATCH_CUTS, record->id, sw_point_lerp (box.low, box.high, 0.5), place.cut, 0, NULL);
     }
@@ -159,6 +164,6 @@ sw_layer_lights (SwLayer *layer)
         continue;
       sw_layer_mark (layer, SW_CEILING_LIGHT_CUTS, record->id, at, way_out (layer, &place, at.x, half), 0, NULL);
       if (layer->lay->options.trim_lights)
-        trim (layer, &place);
+        trim (layer, place);
     }
 }

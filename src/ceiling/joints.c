@@ -24,74 +24,112 @@ middle_of (const SwJoint *joint)
 
 /* ---- joints on battens ---- */
 
-/* Takes from `bare` (along y at x) what a member covers with enough bearing on both sides. */
-static void
-cover (GArray *bare, const SwCeilingPart *part, const SwCeilingMember *member, double x, double bearing)
+static SwQuad
+quad_in (const SwCeilingPart *part, const SwMember *member)
 {
-  SwPoint a = sw_frame_to (&part->frame, member->member.from), b = sw_frame_to (&part->frame, member->member.to);
-  SwQuad quad = sw_quad_around (a, b, member->member.width);
-  gboolean parallel = fabs (a.x - b.x) < SW_TOUCH_MM + 0.001 * fabs (a.y - b.y);
-  if (parallel && fabs ((a.x + b.x) / 2 - x) > member->member.width / 2 - bearing + SW_TOUCH_MM)
-    return;
-  sw_intervals_keep_off (bare, quad.corner, 4, x - 1, x + 1);
+  return sw_quad_around (sw_frame_to (&part->frame, member->from), sw_frame_to (&part->frame, member->to), member->width);
+}
+
+/* Takes from `bare` (along y at x) what a member covers to both sides of x. */
+static void
+cover (GArray *bare, const SwQuad *quad, double x, double aside)
+{
+  g_autoptr (SwRings) ring = sw_rings_new ();
+  g_autoptr (GArray) low = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  g_autoptr (GArray) high = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  sw_rings_add (ring, quad->corner, 4);
+  sw_rings_cut (ring, SW_ALONG_Y, x - aside, low);
+  sw_rings_cut (ring, SW_ALONG_Y, x + aside, high);
+  sw_intervals_intersect (low, high);
+  for (guint i = 0; i < low->len; i++)
+    sw_intervals_subtract (bare, g_array_index (low, SwInterval, i).low, g_array_index (low, SwInterval, i).high);
+}
+
+typedef struct
+{
+  SwCeiling *ceiling;
+  guint index;          /* of the part */
+  guint n_members;      /* before noggins were added */
+  double bearing, width;
+} Bearing;
+
+static void
+cover_by_members (const Bearing *b, guint from, GArray *bare, double x)
+{
+  const SwCeilingPart *part = &g_array_index (b->ceiling->parts, SwCeilingPart, b->index);
+  for (guint i = from; i < b->ceiling->members->len && bare->len > 0; i++)
+    {
+      const SwCeilingMember *member = &g_array_index (b->ceiling->members, SwCeilingMember, i);
+      SwQuad quad = quad_in (part, &member->member);
+      if (member->part == b->index && member->member.kind != SW_MEMBER_PRIMARY)
+        cover (bare, &quad, x, b->bearing - SW_TOUCH_MM);
+    }
+}
+
+/* Short battens along y at x, as far as walls and members leave room for them. */
+static void
+add_noggins (const Bearing *b, double x, SwInterval gap)
+{
+  const SwCeilingPart *part = &g_array_index (b->ceiling->parts, SwCeilingPart, b->index);
+  g_autoptr (GArray) room = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  g_autoptr (GArray) wanted = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  g_array_append_val (wanted, gap);
+  sw_rings_band (part->clear, x - b->width / 2, x + b->width / 2, room);
+  sw_intervals_intersect (wanted, room);
+  for (guint i = 0; i < b->n_members; i++)
+    {
+      const SwCeilingMember *member = &g_array_index (b->ceiling->members, SwCeilingMember, i);
+      SwQuad quad = quad_in (part, &member->member);
+      if (member->part == b->index && member->member.kind != SW_MEMBER_PRIMARY)
+        sw_intervals_keep_off (wanted, quad.corner, 4, x - b->width / 2, x + b->width / 2);
+    }
+  for (guint i = 0; i < wanted->len; i++)
+    {
+      SwInterval at = g_array_index (wanted, SwInterval, i);
+      SwPoint from = sw_frame_from (&part->frame, (SwPoint){ x, at.low });
+      SwPoint to = sw_frame_from (&part->frame, (SwPoint){ x, at.high });
+      SwCeilingMember noggin = { .member = { { sw_grid_round (from.x), sw_grid_round (from.y) },
+                                             { sw_grid_round (to.x), sw_grid_round (to.y) },
+                                             b->width, b->ceiling->room->batten_depth, b->ceiling->top, SW_MEMBER_NOGGIN },
+                                 .part = b->index };
+      if (at.high - at.low >= b->width)
+        g_array_append_val (b->ceiling->members, noggin);
+    }
 }
 
 static void
-add_noggin (SwCeiling *ceiling, guint index, double x, SwInterval part)
+support_joint (const Bearing *b, const SwJoint *joint)
 {
-  const SwFrame *frame = &g_array_index (ceiling->parts, SwCeilingPart, index).frame;
-  SwPoint from = sw_frame_from (frame, (SwPoint){ x, part.low }), to = sw_frame_from (frame, (SwPoint){ x, part.high });
-  SwCeilingMember noggin = { .member = { { sw_grid_round (from.x), sw_grid_round (from.y) },
-                                         { sw_grid_round (to.x), sw_grid_round (to.y) },
-                                         ceiling->room->batten_width, ceiling->room->batten_depth, ceiling->top,
-                                         SW_MEMBER_NOGGIN },
-                             .part = index };
-  g_array_append_val (ceiling->members, noggin);
-}
-
-static void
-support_joint (SwCeiling *ceiling, guint index, const SwJoint *joint, guint n_members, double bearing)
-{
-  const SwCeilingPart *part = &g_array_index (ceiling->parts, SwCeilingPart, index);
-  SwPoint a = sw_frame_to (&part->frame, joint->from), b = sw_frame_to (&part->frame, joint->to);
-  SwInterval whole = { fmin (a.y, b.y), fmax (a.y, b.y) };
-  double shortest = ceiling->room->batten_width, missing = 0;
+  const SwCeilingPart *part = &g_array_index (b->ceiling->parts, SwCeilingPart, b->index);
+  SwPoint from = sw_frame_to (&part->frame, joint->from), to = sw_frame_to (&part->frame, joint->to);
+  SwInterval whole = { fmin (from.y, to.y), fmax (from.y, to.y) };
+  guint before = b->ceiling->members->len;
   g_autoptr (GArray) bare = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   g_array_append_val (bare, whole);
-  for (guint i = 0; i < n_members && bare->len > 0; i++)
-    {
-      const SwCeilingMember *member = &g_array_index (ceiling->members, SwCeilingMember, i);
-      if (member->part == index && member->member.kind != SW_MEMBER_PRIMARY)
-        cover (bare, part, member, a.x, bearing);
-    }
-  gboolean none = sw_intervals_sum (bare) > (whole.high - whole.low) / 2 && !sw_board_field_on_line (part, a.x);
-  for (guint i = 0; i < bare->len; i++)
-    {
-      SwInterval gap = g_array_index (bare, SwInterval, i);
-      if (gap.high - gap.low < shortest)
-        continue;
-      missing += gap.high - gap.low;
-      if (!none)
-        add_noggin (ceiling, index, a.x, gap);
-    }
-  if (none && missing > 0)
-    mark (ceiling, SW_CEILING_JOINT_OFF_BATTEN, 0, middle_of (joint), missing, 0, "brandering.setout.bearing_mm");
+  cover_by_members (b, 0, bare, from.x);
+  if (sw_board_field_on_line (part, from.x))
+    for (guint i = 0; i < bare->len; i++)
+      add_noggins (b, from.x, g_array_index (bare, SwInterval, i));
+  cover_by_members (b, before, bare, from.x);
+  double missing = sw_intervals_sum (bare);
+  if (missing > 2 * b->width) /* the ends of a joint reach past the ends of battens */
+    mark (b->ceiling, SW_CEILING_JOINT_OFF_BATTEN, 0, middle_of (joint), missing, 0, "brandering.setout.bearing_mm");
 }
 
 static void
 support_joints (SwCeiling *ceiling)
 {
-  double bearing = sw_rules_value (ceiling->rules, "brandering.setout", "bearing_mm").value;
   int kind = ceiling->turned ? SW_JOINT_LONG : SW_JOINT_END;
-  guint n_members = ceiling->members->len;
-  for (guint i = 0; i < ceiling->parts->len; i++)
+  Bearing bearing = { .ceiling = ceiling, .n_members = ceiling->members->len, .width = ceiling->room->batten_width };
+  bearing.bearing = sw_rules_value (ceiling->rules, "brandering.setout", "bearing_mm").value;
+  for (bearing.index = 0; bearing.index < ceiling->parts->len; bearing.index++)
     {
-      const SwCeilingPart *part = &g_array_index (ceiling->parts, SwCeilingPart, i);
+      const SwCeilingPart *part = &g_array_index (ceiling->parts, SwCeilingPart, bearing.index);
       for (guint k = 0; k < part->n_joints; k++)
         {
           SwJoint joint = g_array_index (ceiling->joints, SwJoint, part->first_joint + k);
           if (joint.kind == kind)
-            support_joint (ceiling, i, &joint, n_members, bearing);
+            support_joint (&bearing, &joint);
         }
     }
 }

@@ -34,12 +34,19 @@ SwQuad sw_quad_around (SwPoint from, SwPoint to, double width);
 void sw_layer_free_at (const SwLayer *layer, double at, double width, GArray *out);
 /* Adds a member from local places and its quad. */
 void sw_layer_add (SwLayer *layer, int kind, SwPoint from, SwPoint to, double width);
+/* Distances from `from` to where a member of this layer is held by ribs, or rests on primaries: GArray of double, the caller's. */
+GArray *sw_layer_holds (const SwLayer *layer, SwPoint from, SwPoint to);
+/* Widens the stretch (along y at x) until a rib or primary holds it at both of its ends, within what is free; it stays as it is where
+ * nothing is. FALSE when it is not free itself. */
+gboolean sw_layer_reach_holds (const SwLayer *layer, double x, SwInterval *stretch);
 void sw_layer_mark (SwLayer *layer, SwCeilingMarkKind kind, SwId owner, SwPoint local, double value, double limit,
                     const char *rule_id);
 
 /* edges.c: ledgers where ends would stand over too far; battens along the walls that run with the battens; noggins
- * along the others. `trial` holds, for each line, where its battens would lie without ledgers. */
+ * along the others. */
 void sw_layer_ledgers (SwLayer *layer);
+/* Whether a square end there lies at a wall that nearly runs with the battens. */
+gboolean sw_layer_slants_at (const SwLayer *layer, SwPoint end);
 void sw_layer_walls (SwLayer *layer);
 void sw_layer_noggins (SwLayer *layer);
 
@@ -47,7 +54,7 @@ void sw_layer_noggins (SwLayer *layer);
 void sw_layer_hatches (SwLayer *layer);
 void sw_layer_lights (SwLayer *layer);
 
-/* supports.c: u-free places (distance from `from`) where the member can be fixed to ribs. Appended to `out`. */
+/* supports.c: places where the member can be fixed to ribs, by their distance from `from`. Appended to `out`. */
 typedef struct
 {
   double along;
@@ -56,6 +63,8 @@ typedef struct
   int rib;
 } SwRibHold;
 void sw_lay_holds (const SwLay *lay, SwPoint from, SwPoint to, GArray *out);
+/* Distances from `from` at which a member of the part would rest on its primaries. Appended to `out` (double). */
+void sw_lay_rests (const SwLay *lay, guint part, SwPoint from, SwPoint to, GArray *out);
 /* Fixings, spans and their checks for all members of the ceiling. */
 gboolean sw_lay_supports (SwLay *lay, GError **error);
 

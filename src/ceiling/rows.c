@@ -62,10 +62,12 @@ judge (const Laying *laying, const SwRings *polygon, SwBox box, double first)
   for (double x = first; x < box.high.x - SW_TOUCH_MM; x += field->length)
     {
       SwPoint low = { x, box.low.y }, high = { x, box.high.y };
+      g_autoptr (GArray) seam = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+      sw_rings_seam (polygon, SW_ALONG_Y, x, field->bearing, seam);
       last = x;
       choice.pieces++;
       distance = fmin (distance, least_distance (laying->before, x));
-      choice.faults += !sw_board_field_has_line (field, x);
+      choice.faults += !field->turned && !sw_board_field_bears (field, x, seam);
       choice.close_calls += sw_board_field_near (field, low, high) != NULL;
     }
   choice.faults += distance < field->stagger_least - SW_TOUCH_MM;
@@ -145,7 +147,9 @@ static void
 add_seam (Laying *laying, const SwRings *rings, SwAlong along, double at, SwJointKind kind)
 {
   g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (SwInterval));
-  sw_rings_seam (rings, along, at, parts);
+  sw_rings_seam (rings, along, at, laying->field->bearing, parts);
+  gboolean on_batten = kind == (laying->field->turned ? SW_JOINT_LONG : SW_JOINT_END);
+  laying->rows->faults += on_batten && !sw_board_field_bears (laying->field, at, parts);
   for (guint i = 0; i < parts->len; i++)
     add_joint (laying, along, at, g_array_index (parts, SwInterval, i), kind);
 }
@@ -178,11 +182,12 @@ column_hole (const SwBoardField *field, const SwRings *polygon, SwBox *box)
   return 0;
 }
 
-/* The cut through a hole: on a batten that goes through it, else along the row through its middle. */
+/* The cut through a hole, which has to lie on a batten or at right angles to them: on a batten that goes through the hole, else
+ * along the row through its middle; across the row when the row runs with the battens. */
 static SwAlong
 cut_through (const SwBoardField *field, SwBox hole, double *at)
 {
-  double middle = (hole.low.x + hole.high.x) / 2, best = INFINITY;
+  double middle = (hole.low.x + hole.high.x) / 2, best = field->turned ? middle : INFINITY;
   for (guint i = 0; field->lines && i < field->lines->len; i++)
     {
       double line = g_array_index (field->lines, double, i);
@@ -241,7 +246,6 @@ lay_stretch (Laying *laying, const SwRings *polygon)
       keep_pieces (laying, piece);
       add_seam (laying, polygon, SW_ALONG_Y, x, SW_JOINT_END);
       g_array_append_val (laying->here, x);
-      laying->rows->faults += !sw_board_field_has_line (field, x);
       distance = fmin (distance, least_distance (laying->before, x));
       low = x;
     }

@@ -23,8 +23,10 @@ typedef struct
   double length, width;    /* of a sheet, along and across the rows */
   double step, start;      /* joints in a row fall on start + k · step */
   GArray *lines;           /* double: where battens lie under joints in a row; NULL: anywhere */
+  GPtrArray *battens;      /* GArray of SwInterval: along which y of the part a batten runs, for each of its lines */
+  double batten;           /* its width */
   GArray *keep_offs;       /* SwKeepOff, by x */
-  double sliver, edge_good;
+  double bearing, sliver, edge_good; /* narrower than the bearing, a strip makes no joint */
   double stagger_least, stagger_good;
 } SwBoardField;
 
@@ -61,6 +63,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRows, sw_rows_free)
 const SwKeepOff *sw_board_field_near (const SwBoardField *field, SwPoint from, SwPoint to);
 /* Whether a batten lies under a joint in a row at x. */
 gboolean sw_board_field_has_line (const SwBoardField *field, double x);
+/* Whether battens run below all of the joints at x of the part's frame (SwInterval in y), but for their width at each end. */
+gboolean sw_board_field_bears (const SwBoardField *field, double x, const GArray *joints);
 /* Whether a batten of the part's grid runs at x of the part's frame. */
 gboolean sw_board_field_on_line (const SwCeilingPart *part, double x);
 

@@ -121,43 +121,53 @@ member_quad (const SwMember *member, double longer)
   return sw_quad_around (sw_point_sub (member->from, step), sw_point_add (member->to, step), member->width + 2 * longer);
 }
 
+/* Ledgers, wall battens and trimmers carry ends; a slanting wall's batten also stops at the battens that it crosses. */
+static gboolean
+carries (int other, int member)
+{
+  return other == SW_MEMBER_PERIMETER || other == SW_MEMBER_TRIMMER || (other == SW_MEMBER_BATTEN && member == SW_MEMBER_PERIMETER);
+}
+
 /* Whether the end at `end` butts against a ledger, trimmer or wall batten. */
 static gboolean
 is_carried (const SwLay *lay, guint self, SwPoint end)
 {
   const double gap = 5;
+  const SwMember *member = &g_array_index (lay->ceiling->members, SwCeilingMember, self).member;
+  SwPoint along = sw_point_sub (member->to, member->from);
+  SwPoint side = sw_point_scale ((SwPoint){ -along.y, along.x }, member->width / 2 / sw_point_length (along));
   const GArray *members = lay->ceiling->members;
   for (guint i = 0; i < members->len; i++)
     {
       const SwCeilingMember *other = &g_array_index (members, SwCeilingMember, i);
-      if (i == self || (other->member.kind != SW_MEMBER_PERIMETER && other->member.kind != SW_MEMBER_TRIMMER)
-          || other->member.top != g_array_index (members, SwCeilingMember, self).member.top)
+      if (i == self || !carries (other->member.kind, member->kind) || other->member.top != member->top)
         continue;
       SwQuad quad = member_quad (&other->member, gap);
-      if (sw_outline_holds (quad.corner, 4, end))
-        return TRUE;
+      for (int k = -1; k <= 1; k++) /* any of the end's middle and corners */
+        if (sw_outline_holds (quad.corner, 4, sw_point_add (end, sw_point_scale (side, k))))
+          return TRUE;
     }
   return FALSE;
 }
 
-static void
-primaries_below (const SwLay *lay, const SwCeilingMember *batten, GArray *supports)
+void
+sw_lay_rests (const SwLay *lay, guint part, SwPoint from, SwPoint to, GArray *out)
 {
-  SwPoint a = batten->member.from, along = sw_point_sub (batten->member.to, a);
+  SwPoint along = sw_point_sub (to, from);
   double length = sw_point_length (along);
   for (guint i = 0; i < lay->ceiling->members->len; i++)
     {
       const SwCeilingMember *other = &g_array_index (lay->ceiling->members, SwCeilingMember, i);
-      if (other->member.kind != SW_MEMBER_PRIMARY || other->part != batten->part)
+      if (other->member.kind != SW_MEMBER_PRIMARY || other->part != part)
         continue;
-      SwPoint b = sw_point_sub (other->member.to, other->member.from), to = sw_point_sub (other->member.from, a);
+      SwPoint b = sw_point_sub (other->member.to, other->member.from), way = sw_point_sub (other->member.from, from);
       double across = sw_point_cross (along, b);
       if (fabs (across) < SW_TOUCH_MM * length)
         continue;
-      double t = sw_point_cross (to, b) / across, u = sw_point_cross (to, along) / across;
+      double t = sw_point_cross (way, b) / across, u = sw_point_cross (way, along) / across;
       double at = t * length;
       if (t >= 0 && t <= 1 && u >= 0 && u <= 1)
-        g_array_append_val (supports, at);
+        g_array_append_val (out, at);
     }
 }
 
@@ -255,18 +265,6 @@ check_member (SwLay *lay, const SupportRules *rules, SwCeilingMember *member)
 }
 
 static void
-published_span (const SwLay *lay, SwCeilingMember *member)
-{
-  SwRuleValue value;
-  g_autofree char *row = g_strdup_printf ("%dx%d", (int) lround (member->member.width), (int) lround (member->member.depth));
-  const char *column = lay->ceiling->room->board_kind == SW_BOARD_FIBRE_CEMENT ? "fibre_cement_mm" : "gypsum_6.4_mm";
-  if (!sw_rules_lookup (lay->ceiling->rules, "brandering.spans", row, column, &value, NULL))
-    return;
-  member->published = value.value;
-  member->span_rule = value.rule_id;
-}
-
-static void
 support_member (SwLay *lay, const SupportRules *rules, guint index)
 {
   SwCeilingMember *member = &g_array_index (lay->ceiling->members, SwCeilingMember, index);
@@ -277,7 +275,7 @@ support_member (SwLay *lay, const SupportRules *rules, guint index)
   g_autoptr (GArray) supports = g_array_new (FALSE, FALSE, sizeof (double));
   g_autoptr (GArray) holds = g_array_new (FALSE, FALSE, sizeof (SwRibHold));
   if (two_layers && member->member.kind != SW_MEMBER_PRIMARY)
-    primaries_below (lay, member, supports);
+    sw_lay_rests (lay, member->part, from, to, supports);
   else
     sw_lay_holds (lay, from, to, holds);
   for (guint i = 0; i < holds->len; i++)
@@ -292,7 +290,8 @@ support_member (SwLay *lay, const SupportRules *rules, guint index)
   member->first_place = lay->ceiling->places->len;
   member->n_places = supports->len;
   g_array_append_vals (lay->ceiling->places, supports->data, supports->len);
-  published_span (lay, member);
+  sw_ceiling_published_span (lay->ceiling->rules, lay->ceiling->room, member->member.width, member->member.depth,
+                             &member->published, &member->span_rule);
   check_member (lay, rules, member);
 }
 
