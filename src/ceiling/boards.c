@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/boards.h"
 #include "base/error.h"
+#include "ceiling/cancel.h"
 #include "base/tolerance.h"
 #include "ceiling/brandering.h"
 #include "ceiling/rows.h"
@@ -89,7 +90,7 @@ lay_part (Boarding *boarding, guint index, SwRows **plain, SwRows **best, GCance
   for (guint i = 0; i < manners->len; i++)
     {
       g_autoptr (SwRows) rows = sw_rows_lay (field, g_array_index (manners, SwRowsManner, i));
-      if (g_cancellable_set_error_if_cancelled (cancellable, error) || !count_sheets (boarding, rows, error))
+      if (sw_ceiling_is_cancelled (cancellable, error) || !count_sheets (boarding, rows, error))
         return FALSE;
       if (i == 0)
         *plain = g_steal_pointer (&rows);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/lay.h"
 #include "base/error.h"
+#include "ceiling/cancel.h"
 #include "base/tolerance.h"
 #include "ceiling/setout.h"
 #include <string.h>
@@ -326,7 +327,7 @@ lay_all (SwLay *lay, GError **error)
   const SwRoom *room = ceiling->room;
   for (guint i = 0; i < ceiling->parts->len; i++)
     {
-      if (g_cancellable_set_error_if_cancelled (lay->cancellable, error))
+      if (sw_ceiling_is_cancelled (lay->cancellable, error))
         return FALSE;
       SwCeilingPart *part = &g_array_index (ceiling->parts, SwCeilingPart, i);
       part->limit = lay->limit;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/linear_search.h"
 #include "base/error.h"
+#include "ceiling/cancel.h"
 #include <math.h>
 
 /* The covering programme over ways of cutting, by column generation: solve, take the duals to integers, let the knapsack find
@@ -172,7 +173,7 @@ sw_linear_solve (SwLinearSearch *search, gint64 *bound, gint64 *duals, GError **
     return FALSE;
   while (added > 0)
     {
-      if (g_cancellable_set_error_if_cancelled (search->cancellable, error) || !sw_lp_solve (search->lp, error))
+      if (sw_ceiling_is_cancelled (search->cancellable, error) || !sw_lp_solve (search->lp, error))
         return FALSE;
       read_duals (search, duals);
       if (!price (search, duals, &added, error))

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/lay.h"
 #include "base/error.h"
+#include "ceiling/cancel.h"
 #include "base/tolerance.h"
 #include <string.h>
 
@@ -318,7 +319,7 @@ sw_lay_supports (SwLay *lay, GError **error)
                    / sw_rules_value (r, "timber.limits", "material_factor").value;
   for (guint i = 0; i < lay->ceiling->members->len; i++)
     {
-      if (g_cancellable_set_error_if_cancelled (lay->cancellable, error))
+      if (sw_ceiling_is_cancelled (lay->cancellable, error))
         return FALSE;
       support_member (lay, &rules, i);
     }
