@@ -28,6 +28,12 @@ sw_test_init (int *argc, char ***argv)
   g_test_set_nonfatal_assertions ();
 }
 
+gboolean
+sw_test_is_full (void)
+{
+  return g_getenv ("SOFFITWRIGHT_TEST_FULL") != NULL;
+}
+
 int
 sw_test_rounds (int n)
 {

@@ -9,6 +9,8 @@ void sw_test_init (int *argc, char ***argv);
 
 /* How often a random or repeated test goes round: n, or a tenth of it under valgrind, which is thirty times slower. */
 int sw_test_rounds (int n);
+/* Whether time does not matter: then a test in full_tests (tests/meson.build) tries all that it knows. */
+gboolean sw_test_is_full (void);
 
 /* |a − b| ≤ tolerance, with both printed on failure. */
 #define sw_assert_near(a, b, tolerance) \

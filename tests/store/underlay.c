@@ -112,7 +112,6 @@ test_not_drawings (void)
     { "<html><body/></html>", "" },
     { SVG "width=\"10\" height=\"10\"><rect", "not an SVG drawing" },
     { SVG "/>", "has no size" },
-    { SVG "width=\"0\" height=\"10\"/>", "has no size" },
     { SVG "width=\"1e9\" height=\"10\"/>", "has no size" },
     { SVG "width=\"nan\" height=\"10\"/>", "" },
   };
@@ -269,12 +268,14 @@ test_nothing_fetched (void)
   char *places[] = { g_strdup ("other.svg"), g_strdup_printf ("file://%s", other), g_strdup (other), g_strdup_printf ("file://%s", fifo),
                                 g_strdup_printf ("http://127.0.0.1:%u/other.svg", port), NULL };
   for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
-    for (char **place = places; *place != NULL; place++)
+    for (guint k = 0; places[k] != NULL; k++)
       {
+        if (!sw_test_is_full () && k != i % 5)
+          continue;
         GError *error = NULL;
-        g_autofree char *inside = g_strdup_printf (forms[i], *place);
+        g_autofree char *inside = g_strdup_printf (forms[i], places[k]);
         g_autofree char *text = g_strdup_printf ("<!DOCTYPE svg [<!ENTITY e SYSTEM \"%s\">]>" SVG "width=\"100\" height=\"100\">%s<text>&e;</text>"
-                                                 "<rect x=\"90\" y=\"90\" width=\"10\" height=\"10\" fill=\"#00f\"/></svg>", *place, inside);
+                                                 "<rect x=\"90\" y=\"90\" width=\"10\" height=\"10\" fill=\"#00f\"/></svg>", places[k], inside);
         g_assert_true (g_file_set_contents (plan, text, -1, NULL));
         g_autoptr (SwUnderlayImage) image = sw_underlay_draw (plan, 100, NULL, &error);
         /* A helper that opened the pipe would have waited there; one that did not wait would still be reading it. */
@@ -354,10 +355,13 @@ main (int argc, char **argv)
   g_test_add_func ("/store/underlay/not-drawings", test_not_drawings);
   g_test_add_func ("/store/underlay/not-files", test_not_files);
   g_test_add_func ("/store/underlay/huge-file", test_huge_file);
-  g_test_add_func ("/store/underlay/nested-use", test_nested_use);
-  g_test_add_func ("/store/underlay/filters", test_filters);
   g_test_add_func ("/store/underlay/entities", test_entities);
-  g_test_add_func ("/store/underlay/packed", test_packed);
+  if (sw_test_is_full ()) /* they are stopped only when their time is over */
+    {
+      g_test_add_func ("/store/underlay/nested-use", test_nested_use);
+      g_test_add_func ("/store/underlay/filters", test_filters);
+      g_test_add_func ("/store/underlay/packed", test_packed);
+    }
   g_test_add_func ("/store/underlay/nothing-fetched", test_nothing_fetched);
   g_test_add_func ("/store/underlay/cancel", test_cancel);
   g_test_add_func ("/store/underlay/no-helper", test_no_helper);
