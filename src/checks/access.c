@@ -85,10 +85,11 @@ best_reach (const SwCheckRun *run, const SwDeckBay *bay, const SwFitting *fittin
   SwBox box = fitting_extent (bay, fitting);
   int void_index = sw_deck_void_at (bay, sw_deck_to_bay (bay, fitting->at).y);
   Reach best = { INFINITY, 0, FALSE };
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_HATCH); (record = sw_job_iter_next (&i)) != NULL;)
+  double far = bay->length + bay->breadth; /* a hatch anywhere in the void is worth naming */
+  g_autoptr (GPtrArray) hatches = sw_check_near_line (run, SW_TABLE_HATCH, fitting->at, fitting->at, far);
+  for (guint i = 0; i < hatches->len; i++)
     {
-      Reach reach = reach_by (bay, void_index, box, (const SwHatch *) record);
+      Reach reach = reach_by (bay, void_index, box, hatches->pdata[i]);
       if (!isfinite (reach.distance))
         continue;
       if (best.hatch == 0 || reach.blocked < best.blocked || (reach.blocked == best.blocked && reach.distance < best.distance))
@@ -101,14 +102,14 @@ void
 sw_check_reach_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwFitting *fitting = (const SwFitting *) record;
-  const SwRoom *room = sw_deck_room_at (run->deck, fitting->at);
+  const SwRoom *room = sw_check_room_at (run, fitting->at);
   const SwDeckBay *bay = sw_deck_bay_at (run->deck, fitting->at);
   if (room == NULL || room->finish != SW_FINISH_CLOSED || bay == NULL || !needs_access (fitting)
       || fitting->level == SW_LEVEL_TOPPING)
     return;
   double z = sw_route_level_z (run->deck, fitting->at, fitting->height, (SwLevel) fitting->level, fitting->z);
   double needed = sw_check_limit (run, SW_LIMIT_HATCH_REACH);
-  if (z < sw_deck_ceiling_face (run->deck, room))
+  if (z < sw_check_lookup_face (run->lookup, room))
     return;
   Reach reach = best_reach (run, bay, fitting);
   if (reach.hatch != 0 && !reach.blocked && reach.distance <= needed)

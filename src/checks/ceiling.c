@@ -37,7 +37,7 @@ typedef struct
 static void
 check_depth (SwCheckRun *run, const Hidden *hidden)
 {
-  double back = sw_deck_ceiling_back (run->deck, hidden->room), face = sw_deck_ceiling_face (run->deck, hidden->room);
+  double back = sw_check_lookup_back (run->lookup, hidden->room), face = sw_check_lookup_face (run->lookup, hidden->room);
   double found = hidden->low - back, needed = sw_check_limit (run, SW_LIMIT_BOARD);
   if (found >= needed || hidden->top <= face)
     return;
@@ -116,11 +116,11 @@ sw_check_depth_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = sw_space_route (run->space, record->id);
   SwBox box = sw_record_box (record);
-  const SwRecord *next;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_ROOM); (next = sw_job_iter_next (&i)) != NULL;)
+  g_autoptr (GPtrArray) rooms = sw_check_lookup_near (run->lookup, SW_TABLE_ROOM, box);
+  for (guint i = 0; i < rooms->len; i++)
     {
-      const SwRoom *room = (const SwRoom *) next;
-      if (!sw_check_is_hidden (room) || !sw_box_meets (box, sw_record_box (next)))
+      const SwRoom *room = rooms->pdata[i];
+      if (!sw_check_is_hidden (room))
         continue;
       if (route != NULL)
         run_depth (run, route, room);
@@ -340,18 +340,18 @@ static double
 lowest_projection (const SwCheckRun *run, const SwRoom *room, SwId *beam, SwPoint3 *place)
 {
   double lowest = room->finish == SW_FINISH_EXPOSED ? sw_deck_lowest_soffit (run->deck, room) : INFINITY;
-  const SwRecord *record;
+  g_autoptr (GPtrArray) beams = sw_check_lookup_near (run->lookup, SW_TABLE_BEAM, sw_record_box (&room->record));
   *beam = 0;
   *place = room_place (run, room, lowest);
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_BEAM); (record = sw_job_iter_next (&i)) != NULL;)
+  for (guint i = 0; i < beams->len; i++)
     {
-      const SwBeam *next = (const SwBeam *) record;
+      const SwBeam *next = beams->pdata[i];
       SwPoint middle = sw_point_lerp (next->from, next->to, 0.5);
       double z = sw_deck_soffit_at (run->deck, middle) - next->drop;
       if (z >= lowest || !sw_outline_holds (room->outline.items, room->outline.n, middle))
         continue;
       lowest = z;
-      *beam = record->id;
+      *beam = next->record.id;
       *place = (SwPoint3){ middle.x, middle.y, z };
     }
   return lowest;

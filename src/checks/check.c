@@ -290,9 +290,13 @@ sw_check_joined (const SwCheckRun *run, SwId a, SwId b, SwPoint3 place)
 const SwLayout *
 sw_check_layout_of (const SwCheckRun *run, SwId room)
 {
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
-    if (((const SwLayout *) record)->room == room)
-      return (const SwLayout *) record;
-  return NULL;
+  const GPtrArray *layouts = sw_check_lookup_owned (run->lookup, SW_OWNED_LAYOUTS, room);
+  return layouts != NULL ? layouts->pdata[0] : NULL;
+}
+
+GPtrArray *
+sw_check_near_line (const SwCheckRun *run, SwTable table, SwPoint from, SwPoint to, double around)
+{
+  SwBox box = sw_box_grow (sw_box_add (sw_box_add (SW_BOX_EMPTY, from), to), around);
+  return sw_check_lookup_near (run->lookup, table, box);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "checks/checks.h"
+#include "checks/lookup.h"
 
 /* What the check functions share; not for other layers. */
 
@@ -57,7 +58,7 @@ struct _SwCheckRun
   GArray *snags;      /* SwSnag */
   GArray *links;      /* int: the snag before with the same key, or −1 */
   GHashTable *keys;   /* key of a pair → last snag + 1 */
-  GPtrArray *sleeves; /* const SwSleeve, borrowed */
+  SwCheckLookup *lookup;
   guint32 services;   /* bits of SwService that there are runs of */
   double rim;         /* how far the widest cut-out stands out over its light's body */
 };
@@ -97,3 +98,6 @@ gboolean sw_check_joined (const SwCheckRun *run, SwId a, SwId b, SwPoint3 place)
 static inline gboolean sw_check_is_hidden (const SwRoom *room) { return room != NULL && room->finish != SW_FINISH_EXPOSED; }
 /* The layout of a room; NULL for none. */
 const SwLayout *sw_check_layout_of (const SwCheckRun *run, SwId room);
+static inline const SwRoom *sw_check_room_at (const SwCheckRun *run, SwPoint at) { return sw_check_lookup_room (run->lookup, at); }
+/* Records of a table near the line between two places in plan, `around` it. The caller's. */
+GPtrArray *sw_check_near_line (const SwCheckRun *run, SwTable table, SwPoint from, SwPoint to, double around);

@@ -126,10 +126,7 @@ runner_init (Runner *runner, SwSpace *space, const SwCheckOptions *options)
   g_array_set_clear_func (run->snags, (GDestroyNotify) sw_snag_clear);
   run->links = g_array_new (FALSE, FALSE, sizeof (int));
   run->keys = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, NULL);
-  run->sleeves = g_ptr_array_new ();
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_SLEEVE); (record = sw_job_iter_next (&i)) != NULL;)
-    g_ptr_array_add (run->sleeves, (gpointer) record);
+  run->lookup = sw_check_lookup_new (run->deck);
   list_interests (runner);
 }
 
@@ -173,7 +170,7 @@ runner_clear (Runner *runner)
   g_clear_pointer (&runner->run.snags, g_array_unref);
   g_array_unref (runner->run.links);
   g_hash_table_unref (runner->run.keys);
-  g_ptr_array_unref (runner->run.sleeves);
+  sw_check_lookup_free (runner->run.lookup);
 }
 
 /* ---- pairs */
@@ -342,7 +339,7 @@ runner_finish (Runner *runner)
         }
       SwPoint at = { snag.place.x, snag.place.y };
       snag.address = sw_deck_address (run->deck, at);
-      const SwRoom *room = snag.room == 0 ? sw_deck_room_at (run->deck, at) : NULL;
+      const SwRoom *room = snag.room == 0 ? sw_check_room_at (run, at) : NULL;
       if (room != NULL)
         snag.room = room->record.id;
       g_array_append_val (snags, snag);

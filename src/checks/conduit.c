@@ -53,22 +53,31 @@ place_at (const SwRoute *route, double along)
   return route->axis[0];
 }
 
-/* Places along the run of its fittings of one kind (or two), sorted. */
+static void
+add_place (const SwCheckRun *run, const SwRoute *route, const SwFitting *fitting, guint32 kinds, GArray *places)
+{
+  double apart, half = MAX (fitting->length, fitting->width) / 2;
+  if (!(kinds & 1u << fitting->kind))
+    return;
+  double along = chainage (route, fitting->at, &apart);
+  if (apart <= half + sw_check_limit (run, SW_LIMIT_END_REACH))
+    g_array_append_val (places, along);
+}
+
+/* Places along the run of its fittings of some kinds, sorted. */
 static GArray *
 fittings_along (const SwCheckRun *run, const SwRoute *route, guint32 kinds)
 {
   GArray *places = g_array_new (FALSE, FALSE, sizeof (double));
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_FITTING); (record = sw_job_iter_next (&i)) != NULL;)
+  const GPtrArray *own = sw_check_lookup_owned (run->lookup, SW_OWNED_FITTINGS, route->run->record.id);
+  SwId ends[2] = { route->run->start, route->run->end };
+  for (guint i = 0; own != NULL && i < own->len; i++)
+    add_place (run, route, own->pdata[i], kinds, places);
+  for (int i = 0; i < 2; i++)
     {
-      const SwFitting *fitting = (const SwFitting *) record;
-      gboolean ours = fitting->run == route->run->record.id || route->run->start == record->id || route->run->end == record->id;
-      double apart, half = MAX (fitting->length, fitting->width) / 2;
-      if (!ours || !(kinds & 1u << fitting->kind))
-        continue;
-      double along = chainage (route, fitting->at, &apart);
-      if (apart <= half + sw_check_limit (run, SW_LIMIT_END_REACH))
-        g_array_append_val (places, along);
+      const SwFitting *end = sw_check_fitting_of (run, ends[i]);
+      if (end != NULL && end->run != route->run->record.id && (i == 0 || ends[1] != ends[0]))
+        add_place (run, route, end, kinds, places);
     }
   g_array_sort (places, by_number);
   return places;

@@ -63,9 +63,12 @@ box_holds (SwBox3 box, SwPoint3 p)
 static gboolean
 has_sleeve (const SwCheckRun *run, const SwCheckPair *pair, SwThrough through)
 {
-  for (guint i = 0; i < run->sleeves->len; i++)
+  SwBox3 around = sw_box3_grow (pair->second->box, AROUND_SLEEVE_MM);
+  SwBox flat = { { around.low.x, around.low.y }, { around.high.x, around.high.y } };
+  g_autoptr (GPtrArray) sleeves = sw_check_lookup_near (run->lookup, SW_TABLE_SLEEVE, flat);
+  for (guint i = 0; i < sleeves->len; i++)
     {
-      const SwSleeve *sleeve = run->sleeves->pdata[i];
+      const SwSleeve *sleeve = sleeves->pdata[i];
       if (sleeve->through != (int) through || (sleeve->run != 0 && sleeve->run != pair->first->owner))
         continue;
       SwPoint3 from = sleeve_place (run, sleeve, sleeve->from), to = sleeve_place (run, sleeve, sleeve->to);
@@ -74,7 +77,6 @@ has_sleeve (const SwCheckRun *run, const SwCheckPair *pair, SwThrough through)
       SwSolid hole = sw_solid_tube (from, to, sleeve->diameter / 2);
       SwSolid axis = sw_solid_tube (pair->first->solid.origin,
                                     sw_point3_add (pair->first->solid.origin, pair->first->solid.along), 0);
-      SwBox3 around = sw_box3_grow (pair->second->box, AROUND_SLEEVE_MM);
       if (box_holds (around, sw_point3_lerp (from, to, 0.5)) && sw_solid_clearance (&axis, &hole, NULL) <= 0)
         return TRUE;
     }
@@ -400,11 +402,13 @@ void
 sw_check_opening_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = sw_space_route (run->space, record->id);
-  const SwRecord *opening;
   if (route == NULL || route->run->stage == SW_STAGE_CAST_IN)
     return;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_OPENING); (opening = sw_job_iter_next (&i)) != NULL;)
+  SwBox box = sw_box_grow (sw_record_box (record), route->outer + sw_check_limit (run, SW_LIMIT_OPENING));
+  g_autoptr (GPtrArray) openings = sw_check_lookup_near (run->lookup, SW_TABLE_OPENING, box);
+  for (guint i = 0; i < openings->len; i++)
     {
+      const SwRecord *opening = openings->pdata[i];
       SwPoint3 place = { 0 };
       double apart = opening_distance (run, route, (const SwOpening *) opening, &place);
       double found = apart - route->outer, needed = sw_check_limit (run, SW_LIMIT_OPENING);

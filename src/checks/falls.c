@@ -184,7 +184,7 @@ way_out (const SwCheckRun *run, const Flow *flow)
 static SwSeverity
 way_out_severity (const SwCheckRun *run, const WayOut *out)
 {
-  const SwRoom *room = sw_deck_room_at (run->deck, (SwPoint){ out->end.x, out->end.y });
+  const SwRoom *room = sw_check_room_at (run, (SwPoint){ out->end.x, out->end.y });
   return room == NULL || room->finish == SW_FINISH_GRID ? SW_SEVERITY_NOTE
          : room->finish == SW_FINISH_EXPOSED ? SW_SEVERITY_FIX : SW_SEVERITY_STOP;
 }

@@ -3,6 +3,8 @@
 #include "checks/entries.h"
 #include "base/tolerance.h"
 
+#define WALL_HALF_MOST_MM 1000.0 /* half of the thickest wall that a job may hold: walls are found by their centre lines */
+
 static const SwLight *
 light_of (const SwCheckRun *run, const SwBody *body)
 {
@@ -166,8 +168,8 @@ sw_check_light_light_pair (SwCheckRun *run, const SwCheckPair *pair)
 static SwPoint3
 light_place (const SwCheckRun *run, const SwLight *light)
 {
-  const SwRoom *room = sw_deck_room_at (run->deck, light->at);
-  double z = room != NULL ? sw_deck_ceiling_face (run->deck, room) : sw_deck_soffit_at (run->deck, light->at);
+  const SwRoom *room = sw_check_room_at (run, light->at);
+  double z = room != NULL ? sw_check_lookup_face (run->lookup, room) : sw_deck_soffit_at (run->deck, light->at);
   return (SwPoint3){ light->at.x, light->at.y, z };
 }
 
@@ -201,7 +203,7 @@ void
 sw_check_light_joint_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwLight *light = (const SwLight *) record;
-  const SwRoom *room = sw_deck_room_at (run->deck, light->at);
+  const SwRoom *room = sw_check_room_at (run, light->at);
   const SwLayout *layout = room != NULL && room->finish == SW_FINISH_CLOSED ? sw_check_layout_of (run, room->record.id) : NULL;
   SwPoint best = { 0 };
   double distance = INFINITY;
@@ -223,12 +225,13 @@ void
 sw_check_light_wall_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwLight *light = (const SwLight *) record;
-  const SwRecord *next;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_WALL); (next = sw_job_iter_next (&i)) != NULL;)
+  double reach = light->cut_out / 2 + sw_check_limit (run, SW_LIMIT_LIGHT_WALL) + WALL_HALF_MOST_MM;
+  g_autoptr (GPtrArray) walls = sw_check_near_line (run, SW_TABLE_WALL, light->at, light->at, reach);
+  for (guint i = 0; i < walls->len; i++)
     {
-      const SwWall *wall = (const SwWall *) next;
+      const SwWall *wall = walls->pdata[i];
       check_cut_out (run, light, nearest_on (wall->from, wall->to, light->at), wall->thickness / 2,
-                     &run->limits[SW_LIMIT_LIGHT_WALL], next->id, SW_SEVERITY_STOP);
+                     &run->limits[SW_LIMIT_LIGHT_WALL], wall->record.id, SW_SEVERITY_STOP);
     }
 }
 

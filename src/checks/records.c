@@ -49,20 +49,20 @@ void
 sw_check_hold_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoom *room = (const SwRoom *) record;
-  const SwRecord *next;
+  const GPtrArray *points = sw_check_lookup_owned (run->lookup, SW_OWNED_HOLDS, record->id);
   gboolean closed = FALSE;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_HOLD_POINT); (next = sw_job_iter_next (&i)) != NULL;)
-    closed |= ((const SwHoldPoint *) next)->room == record->id && is_closing ((const SwHoldPoint *) next);
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_HOLD_POINT); closed && (next = sw_job_iter_next (&i)) != NULL;)
+  for (guint i = 0; points != NULL && i < points->len; i++)
+    closed |= is_closing (points->pdata[i]);
+  for (guint i = 0; closed && i < points->len; i++)
     {
-      const SwHoldPoint *point = (const SwHoldPoint *) next;
+      const SwHoldPoint *point = points->pdata[i];
       SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
-      if (point->room != record->id || !is_open_test (point))
+      if (!is_open_test (point))
         continue;
       SwSnag *snag = sw_check_add (run, point->result == SW_RESULT_FAILED ? "failed" : "open", SW_SEVERITY_FIX, record->id,
                                    (SwPoint3){ at.x, at.y, sw_deck_ceiling_face (run->deck, room) });
       snag->room = record->id;
       snag->trade = SW_TRADE_PLUMBER;
-      sw_check_set_other (snag, next->id, SW_N_BODIES, -1);
+      sw_check_set_other (snag, point->record.id, SW_N_BODIES, -1);
     }
 }

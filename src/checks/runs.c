@@ -189,8 +189,8 @@ hidden_place (const SwCheckRun *run, const SwRoute *route, const SwRoom **room, 
   for (guint i = 0; i < 2 * route->n - 1; i++) /* every vertex, and the middle of every leg */
     {
       SwPoint3 p = i % 2 == 0 ? route->axis[i / 2] : sw_point3_lerp (route->axis[i / 2], route->axis[i / 2 + 1], 0.5);
-      *room = sw_deck_room_at (run->deck, (SwPoint){ p.x, p.y });
-      if (sw_check_is_hidden (*room) && p.z > sw_deck_ceiling_face (run->deck, *room))
+      *room = sw_check_room_at (run, (SwPoint){ p.x, p.y });
+      if (sw_check_is_hidden (*room) && p.z > sw_check_lookup_face (run->lookup, *room))
         {
           *place = p;
           return TRUE;

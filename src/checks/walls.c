@@ -4,6 +4,7 @@
 #include "base/tolerance.h"
 #include "space/section.h"
 
+#define SLEEVE_MOST_MM 1000.0 /* the widest hole that a job may hold */
 #define BESIDE_MM 50.0 /* a wall's sleeve drawn this far beside the run still is its own */
 
 /* A drop into this wall ends there on purpose. */
@@ -63,9 +64,11 @@ leg_crosses (SwPoint3 from, SwPoint3 to, const SwWall *wall, SwPoint3 *place)
 static gboolean
 wall_has_sleeve (const SwCheckRun *run, const SwRoute *route, const SwWall *wall, SwPoint3 place)
 {
-  for (guint i = 0; i < run->sleeves->len; i++)
+  SwPoint at = { place.x, place.y };
+  g_autoptr (GPtrArray) sleeves = sw_check_near_line (run, SW_TABLE_SLEEVE, at, at, wall->thickness + BESIDE_MM + SLEEVE_MOST_MM);
+  for (guint i = 0; i < sleeves->len; i++)
     {
-      const SwSleeve *sleeve = run->sleeves->pdata[i];
+      const SwSleeve *sleeve = sleeves->pdata[i];
       SwPoint middle = sw_point_lerp (sleeve->from, sleeve->to, 0.5);
       double apart = hypot (middle.x - place.x, middle.y - place.y);
       if (sleeve->through == SW_THROUGH_WALL && (sleeve->run == 0 || sleeve->run == route->run->record.id)
@@ -103,13 +106,13 @@ void
 sw_check_separating_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = sw_space_route (run->space, record->id);
-  const SwRecord *next;
   if (route == NULL || route->run->stage == SW_STAGE_CAST_IN)
     return;
-  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_WALL); (next = sw_job_iter_next (&i)) != NULL;)
+  g_autoptr (GPtrArray) walls = sw_check_lookup_near (run->lookup, SW_TABLE_WALL, sw_record_box (record));
+  for (guint i = 0; i < walls->len; i++)
     {
-      const SwWall *wall = (const SwWall *) next;
-      if (!wall->separating || drops_into (run, route->run, next->id))
+      const SwWall *wall = walls->pdata[i];
+      if (!wall->separating || drops_into (run, route->run, wall->record.id))
         continue;
       for (guint leg = 0; leg + 1 < route->n; leg++)
         {

@@ -16,6 +16,7 @@
 #define VOIDS    49      /* of a bay: 30 m less the last rib */
 #define LANES    6       /* of a void: three side by side on two levels */
 #define REACH_MM 50.0
+#define ROOMS    5       /* a side of a bay: 25 rooms of 6 by 6 m */
 
 /* Time of this thread on the processor: others may be using it too. */
 static gint64
@@ -59,6 +60,26 @@ add_bay (SwEdit *edit, const SwJob *job, SwId profile, guint serial, SwPoint at)
   put (edit, job, bay);
 }
 
+/* Closed rooms with a wall along one side each, one in five of which separates. */
+static void
+add_rooms (SwEdit *edit, const SwJob *job, guint bay, SwPoint corner)
+{
+  double side = BAY_MM / ROOMS;
+  for (guint i = 0; i < ROOMS * ROOMS; i++)
+    {
+      SwPoint at = { corner.x + i % ROOMS * side, corner.y + i / ROOMS * side };
+      SwPoint corners[] = { at, { at.x + side, at.y }, { at.x + side, at.y + side }, { at.x, at.y + side } };
+      SwRoom *room = new_record (SW_TABLE_ROOM, bay * ROOMS * ROOMS + i + 1);
+      sw_list_set_points (&room->outline, corners, G_N_ELEMENTS (corners));
+      put (edit, job, room);
+      SwWall *wall = new_record (SW_TABLE_WALL, bay * ROOMS * ROOMS + i + 1);
+      wall->from = corners[1];
+      wall->to = corners[2];
+      wall->separating = i % 5 == 0;
+      put (edit, job, wall);
+    }
+}
+
 /* The services of a void: power, data and water have voids of their own. */
 static void
 set_service (SwRun *run, guint void_index)
@@ -71,6 +92,7 @@ set_service (SwRun *run, guint void_index)
   run->service = kinds[kind].service;
   run->material = kinds[kind].material;
   run->od = kinds[kind].od;
+  run->insulation = run->service == SW_SERVICE_COLD ? 9 : 0;
   run->stage = SW_STAGE_EXISTING; /* its start needs no name */
 }
 
@@ -128,7 +150,7 @@ add_light (SwEdit *edit, const SwJob *job, SwRandom *random, const Layer *layer,
   SwPoint corner = bay_corner (layer->side, (guint) sw_random_int (random, 0, (int) layer->bay));
   light->at.x = corner.x + sw_random_double (random, 400, BAY_MM - 400);
   light->at.y = corner.y + (sw_random_int (random, 0, VOIDS - 1) + 0.5) * PITCH_MM;
-  light->recess = 40;
+  light->recess = 80;
   light->top_clearance = 1;
   put (edit, job, light);
 }
@@ -147,7 +169,10 @@ made_job (guint n)
   for (guint i = 0; i < n; i++)
     add_run (edit, empty, &layer, i + 1);
   for (guint i = 0; i <= layer.bay; i++)
-    add_bay (edit, empty, profile->record.id, i + 1, bay_corner (layer.side, i));
+    {
+      add_bay (edit, empty, profile->record.id, i + 1, bay_corner (layer.side, i));
+      add_rooms (edit, empty, i, bay_corner (layer.side, i));
+    }
   for (guint i = 0; i < n / 5; i++)
     add_light (edit, empty, &layer.random, &layer, i + 1);
   SwJob *job = sw_job_apply (empty, edit, TRUE, &error);
