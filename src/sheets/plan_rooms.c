@@ -19,7 +19,7 @@ draw_room_name (SwDisplay *display, const SwRoom *room)
   sw_display_add_text (display, at, *room->name ? room->name : room->record.tag, &style);
   style = (SwTextStyle){ .role = SW_ROLE_DIMENSION, .height = 2.2, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE,
                          .rise = SW_RISE_TOP, .halo = TRUE };
-  sw_display_set_detail (display, 0.02, INFINITY);
+  sw_display_set_detail (display, 0.035, INFINITY);
   sw_display_add_text (display, (SwPoint){ at.x, at.y - 60 }, under, &style);
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/application.h"
 #include "window/compat.h"
+#include "window/keys_window.h"
 #include "window/window.h"
 #include "sheets/words.h"
 
@@ -46,6 +47,12 @@ act_about (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
+act_keys (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  gtk_window_present (GTK_WINDOW (sw_keys_window_new (gtk_application_get_active_window (data))));
+}
+
+static void
 on_dark (GSimpleAction *action, GVariant *state, gpointer data)
 {
   SwApplication *application = data;
@@ -61,7 +68,8 @@ add_accels (GtkApplication *application)
     { "win.save-copy", { "<Control><Shift>s", NULL } }, { "win.undo", { "<Control>z", NULL } },   { "win.redo", { "<Control><Shift>z", "<Control>y", NULL } },
     { "win.copy", { "<Control>d", NULL } },           { "win.zoom(1.2)", { "<Control>plus", "<Control>equal", NULL } },
     { "win.zoom(0.8)", { "<Control>minus", NULL } },  { "win.zoom(0.0)", { "<Control>0", NULL } }, { "win.looking-up", { "<Control>u", NULL } },
-    { "window.close", { "<Control>w", NULL } },
+    { "window.close", { "<Control>w", NULL } },       { "win.select-all", { "<Control>a", NULL } }, { "win.export", { "<Control>e", NULL } },
+    { "app.keys", { "F1", "<Control>question", NULL } }, { "win.lay-out", { "<Control>l", NULL } },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (accels); i++)
     gtk_application_set_accels_for_action (application, accels[i].action, accels[i].keys);
@@ -80,6 +88,7 @@ application_startup (GApplication *base)
     { .name = "new-window", .activate = act_new_window },
     { .name = "quit", .activate = act_quit },
     { .name = "about", .activate = act_about },
+    { .name = "keys", .activate = act_keys },
   };
   G_APPLICATION_CLASS (sw_application_parent_class)->startup (base);
   application->settings = g_settings_new ("org.soffitwright.Soffitwright");

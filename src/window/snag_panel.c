@@ -122,7 +122,7 @@ static void
 find_advice (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   Question *question = data;
-  GPtrArray *found = sw_advice_find (question->snags, sw_snags_get (question->snags, question->index), NULL, MOST_ADVICE, cancellable);
+  GPtrArray *found = sw_advice_find (question->snags, sw_snags_get (question->snags, question->index), &sw_picture_check_options, MOST_ADVICE, cancellable);
   g_task_return_pointer (task, found, (GDestroyNotify) g_ptr_array_unref);
 }
 

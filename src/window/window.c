@@ -63,6 +63,7 @@ static void
 on_changed (SwDocument *document, SwWindow *window)
 {
   sw_window_update_actions (window);
+  sw_underlays_update (window->underlays, document);
 }
 
 static void
@@ -114,6 +115,8 @@ sw_window_set_document (SwWindow *window, SwDocument *document)
   if (document == NULL)
     gtk_label_set_text (window->subtitle_label, "");
   gtk_widget_set_visible (GTK_WIDGET (window->subtitle_label), document != NULL);
+  g_cancellable_cancel (window->laying_out);
+  sw_underlays_update (window->underlays, document);
   sw_window_set_site (window, window->site);
   sw_window_update_actions (window);
   sw_window_update_tools (window);
@@ -139,6 +142,7 @@ sw_window_open (SwWindow *window, GFile *file)
       gtk_window_present (GTK_WINDOW (window));
     }
   sw_window_set_document (window, document);
+  sw_window_remember_job (window);
 }
 
 static void
@@ -255,6 +259,7 @@ sw_window_new (GtkApplication *application, GSettings *settings, SwAppearance *a
   if (g_settings_get_boolean (settings, "window-maximised"))
     gtk_window_maximize (GTK_WINDOW (window));
   sw_window_init_actions (window);
+  sw_window_fill_recent (window);
   on_appearance (window);
   load_catalogue (window);
   sw_window_set_document (window, NULL);
@@ -304,6 +309,7 @@ sw_window_init (SwWindow *window)
   gtk_widget_init_template (GTK_WIDGET (window));
   window->site = SW_SITE_DECK;
   init_bindings (window);
+  window->underlays = sw_underlays_new (sw_canvas_tiles (SW_CANVAS (window->plan_view)));
   sw_window_init_tools (window);
   g_signal_connect (window->start_page, "start", G_CALLBACK (on_start), window);
   connect_views (window);
@@ -318,6 +324,9 @@ window_dispose (GObject *object)
       sw_board_unwatch (sw_document_board (window->document), on_board, window);
       set_views_document (window, NULL);
     }
+  g_cancellable_cancel (window->laying_out);
+  g_clear_object (&window->laying_out);
+  g_clear_pointer (&window->underlays, sw_underlays_free);
   g_clear_object (&window->bindings);
   g_clear_object (&window->signals);
   g_clear_object (&window->document);

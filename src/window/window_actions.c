@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Thin actions: each calls one function of the document, the board or the view. */
 #include "window/compat.h"
+#include "window/export_window.h"
 #include "window/window_private.h"
 #include "base/paths.h"
 #include "sheets/words.h"
@@ -170,6 +171,50 @@ act_cross (GtkWidget *widget, const char *name, GVariant *parameter)
     sw_board_cross_here (board_of (SW_WINDOW (widget)));
 }
 
+static void
+act_lay_out (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  sw_window_lay_out (SW_WINDOW (widget));
+}
+
+static void
+act_export (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwWindow *window = SW_WINDOW (widget);
+  if (window->document != NULL && sw_document_picture (window->document) != NULL)
+    gtk_window_present (GTK_WINDOW (sw_export_window_new (GTK_WINDOW (window), window->document)));
+}
+
+static void
+underlay_chosen (GFile *file, gpointer owner)
+{
+  sw_window_put_underlay (owner, file);
+}
+
+static void
+act_underlay (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  g_autoptr (GFile) folder = last_folder (SW_WINDOW (widget));
+  sw_compat_choose (GTK_WINDOW (widget), SW_CHOOSE_PICTURE, NULL, folder, underlay_chosen);
+}
+
+static void
+act_select_all (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  if (SW_WINDOW (widget)->document != NULL)
+    sw_board_pick_layers (board_of (SW_WINDOW (widget)), sw_site_row (SW_WINDOW (widget)->site)->front);
+}
+
+static void
+act_job (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwWindow *window = SW_WINDOW (widget);
+  if (window->document == NULL)
+    return;
+  sw_board_pick (board_of (window), sw_job_info (sw_document_job (window->document))->record.id, FALSE);
+  gtk_stack_set_visible_child_name (window->side_stack, "inspector");
+}
+
 void
 sw_window_class_add_actions (GtkWidgetClass *class)
 {
@@ -183,6 +228,8 @@ sw_window_class_add_actions (GtkWidgetClass *class)
     { "win.revert", NULL, act_revert },       { "win.dismiss", NULL, act_dismiss },           { "win.zoom", "d", act_zoom },
     { "win.tool", "s", act_tool },            { "win.site", "i", act_site },                  { "win.delete", NULL, act_delete },
     { "win.copy", NULL, act_copy },           { "win.cross-here", NULL, act_cross },
+    { "win.lay-out", NULL, act_lay_out },     { "win.export", NULL, act_export },             { "win.underlay", NULL, act_underlay },
+    { "win.select-all", NULL, act_select_all }, { "win.job", NULL, act_job },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (class, actions[i].name, actions[i].type, actions[i].activate);
@@ -218,6 +265,7 @@ build_menu (SwWindow *window)
   g_autoptr (GMenu) edit = g_menu_new (), view = g_menu_new (), file = g_menu_new (), about = g_menu_new ();
   window->menu = g_menu_new ();
   window->undo_section = g_menu_new ();
+  g_menu_append (edit, _("Pick _all of this step"), "win.select-all");
   g_menu_append (edit, _("_Copy what is picked"), "win.copy");
   g_menu_append (edit, _("_Delete what is picked"), "win.delete");
   g_menu_append (edit, _("Go _back to the job as it was opened"), "win.revert");
@@ -225,6 +273,9 @@ build_menu (SwWindow *window)
   g_menu_append (view, _("_Catch while drawing"), "win.snap");
   g_menu_append (view, _("Corners _one by one"), "win.polygons");
   g_menu_append (view, _("_Fit the plan"), "win.zoom(0.0)");
+  g_menu_append (file, _("Values of the _job"), "win.job");
+  g_menu_append (file, _("_Put a plan picture under it…"), "win.underlay");
+  g_menu_append (file, _("Sheets and s_chedules…"), "win.export");
   g_menu_append (file, _("_Save a copy…"), "win.save-copy");
   g_menu_append (about, _("_Dark look"), "app.dark");
   g_menu_append (about, _("_Keys"), "app.keys");
@@ -280,5 +331,10 @@ sw_window_update_actions (SwWindow *window)
   gtk_widget_action_set_enabled (widget, "win.copy", picked && writable);
   gtk_widget_action_set_enabled (widget, "win.revert", writable && sw_desk_can_undo (sw_document_desk (window->document)));
   gtk_widget_action_set_enabled (widget, "win.save-copy", has);
+  gtk_widget_action_set_enabled (widget, "win.export", has);
+  gtk_widget_action_set_enabled (widget, "win.job", has);
+  gtk_widget_action_set_enabled (widget, "win.select-all", has);
+  gtk_widget_action_set_enabled (widget, "win.lay-out", writable);
+  gtk_widget_action_set_enabled (widget, "win.underlay", !has || writable);
   gtk_widget_action_set_enabled (widget, "win.cross-here", writable);
 }

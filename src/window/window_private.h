@@ -6,6 +6,7 @@
 #include "window/snag_panel.h"
 #include "window/start_page.h"
 #include "window/thing_list.h"
+#include "window/underlays.h"
 #include "window/window.h"
 
 /* The window's insides, shared by its files: state, actions, tools. */
@@ -20,6 +21,8 @@ struct _SwWindow
   GMenu *menu, *undo_section;
   SwJob *catalogue;
   SwSite site;
+  SwUnderlays *underlays;
+  GCancellable *laying_out; /* while it goes on */
 
   GtkLabel *title_label, *subtitle_label, *fault_label, *read_only_label, *hint_label, *place_label, *scale_label;
   GtkMenuButton *menu_button, *open_button;
@@ -51,12 +54,21 @@ typedef struct
 } SwSiteRow;
 const SwSiteRow *sw_site_row (SwSite site);
 
+/* Lays out the picked rooms, or all closed ones; asked again while it goes on, stops. */
+void sw_window_lay_out (SwWindow *window);
+/* Puts a drawing under the plan; in an empty window it starts a job. */
+void sw_window_put_underlay (SwWindow *window, GFile *file);
+/* The jobs opened lately, in the menu. */
+void sw_window_fill_recent (SwWindow *window);
+void sw_window_remember_job (SwWindow *window);
+
 void sw_window_class_add_actions (GtkWidgetClass *class);
 void sw_window_init_actions (SwWindow *window);
 /* Undo's and redo's names in menu and tooltips; what can be done now. */
 void sw_window_update_actions (SwWindow *window);
 
 void sw_window_init_tools (SwWindow *window);
+void sw_window_fill_tools (SwWindow *window);
 void sw_window_set_site (SwWindow *window, SwSite site);
 /* Goes to a step that has the tool in hand, when the present one has it not. */
 void sw_window_follow_tool (SwWindow *window);

@@ -82,14 +82,37 @@ add_tool (SwWindow *window, const SwToolRow *row, GtkWidget **group)
   gtk_box_append (window->tool_box, button);
 }
 
+/* Buttons of a step that do something at once. */
 static void
-fill_tools (SwWindow *window)
+add_step_action (SwWindow *window, const char *label, const char *tip, const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+  gtk_widget_set_tooltip_text (button, tip);
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_widget_set_focus_on_click (button, FALSE);
+  gtk_box_append (window->tool_box, button);
+}
+
+static void
+add_step_actions (SwWindow *window)
+{
+  if (window->site == SW_SITE_BRANDERING || window->site == SW_SITE_BOARDS)
+    add_step_action (window, window->laying_out != NULL ? _("Stop laying out") : _("Lay out"),
+                     _("Battens and boards for the picked rooms, or for every room with a closed ceiling"), "win.lay-out");
+  if (window->site == SW_SITE_PRICE)
+    add_step_action (window, _("Sheets and schedules…"), _("See, export and print them"), "win.export");
+}
+
+void
+sw_window_fill_tools (SwWindow *window)
 {
   GtkWidget *group = NULL;
   clear_box (window->tool_box);
   for (guint i = 0; i < sw_board_n_tools (); i++)
     if ((sw_board_tool_row (i)->sites & SW_SITE_BIT (window->site)) != 0)
       add_tool (window, sw_board_tool_row (i), &group);
+  add_step_actions (window);
 }
 
 static gboolean
@@ -104,7 +127,7 @@ sw_window_set_site (SwWindow *window, SwSite site)
 {
   window->site = CLAMP (site, 0, SW_N_SITES - 1);
   sw_plan_view_set_layers (window->plan_view, 0, SW_LAYERS_ALL & ~(sites[window->site].front | ALWAYS));
-  fill_tools (window);
+  sw_window_fill_tools (window);
   if (!tool_is_offered (window))
     sw_board_use (board_of (window), "pick");
   gtk_list_box_select_row (window->site_list, gtk_list_box_get_row_at_index (window->site_list, (int) window->site));
@@ -158,7 +181,8 @@ sw_window_update_tools (SwWindow *window)
   SwBoard *board = board_of (window);
   const SwToolRow *tool = board != NULL ? sw_board_tool (board) : NULL;
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (window->tool_box)); child != NULL; child = gtk_widget_get_next_sibling (child))
-    gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (child), g_object_get_data (G_OBJECT (child), "tool") == tool);
+    if (GTK_IS_TOGGLE_BUTTON (child))
+      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (child), g_object_get_data (G_OBJECT (child), "tool") == tool);
   show_typed (window);
   sw_window_update_status (window);
 }

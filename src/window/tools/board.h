@@ -98,6 +98,8 @@ SwId sw_board_picked (SwBoard *board, guint i);
 gboolean sw_board_is_picked (SwBoard *board, SwId id);
 void sw_board_pick (SwBoard *board, SwId id, gboolean add); /* 0: none */
 void sw_board_pick_many (SwBoard *board, const SwId *ids, guint n);
+/* All that is drawn on these layers. */
+void sw_board_pick_layers (SwBoard *board, guint64 layers);
 /* Things under a place, the uppermost first; at most `most`. */
 guint sw_board_things_at (SwBoard *board, SwPoint world, SwId *ids, guint most);
 

@@ -55,6 +55,19 @@ sw_board_pick_many (SwBoard *board, const SwId *ids, guint n)
   sw_board_tell (board, SW_BOARD_PICKED | SW_BOARD_LIVE);
 }
 
+void
+sw_board_pick_layers (SwBoard *board, guint64 layers)
+{
+  SwJob *job = sw_board_job (board);
+  const SwRecord *record;
+  g_array_set_size (board->picked, 0);
+  for (SwTable table = SW_TABLE_BAY; table <= SW_TABLE_MEASURE; table++)
+    for (SwJobIter i = sw_job_iter (job, table); (record = sw_job_iter_next (&i)) != NULL;)
+      if (table != SW_TABLE_CIRCUIT && table != SW_TABLE_PLATE && (layers & SW_LAYER_BIT (sw_plan_layer_of (job, record))) != 0)
+        g_array_append_val (board->picked, record->id);
+  sw_board_tell (board, SW_BOARD_PICKED | SW_BOARD_LIVE);
+}
+
 /* "Move downlight", or "Move 3 things". */
 static char *
 edit_name (SwBoard *board, const char *one, const char *many)

@@ -2,6 +2,7 @@
 /* A picture is made from the one before: rules are kept while their name and the job's changes to them stay, solids of
  * records that did not change are taken over, and a part of the plan whose tables were not touched keeps its display. */
 #include "window/tools/picture.h"
+#include "ceiling/layout.h"
 #include "sheets/words.h"
 #include "job/edit.h"
 
@@ -159,12 +160,21 @@ snags_changed (const SwSnags *a, const SwSnags *b)
   return box;
 }
 
+/* The checks know no ceiling engine: whether a stored layout still holds is answered from here. */
+static gboolean
+layout_is_current (const SwSpace *space, const SwRoom *room, const SwLayout *layout, gpointer data)
+{
+  return !sw_ceiling_layout_is_stale (layout, sw_space_deck (space), sw_space_rules (space));
+}
+
+const SwCheckOptions sw_picture_check_options = { .layout_is_current = layout_is_current };
+
 SwPicture *
 sw_picture_check (SwPicture *picture, GCancellable *cancellable)
 {
   if (picture->space == NULL)
     return NULL;
-  SwSnags *snags = sw_checks_run (picture->space, NULL, cancellable, NULL, NULL, NULL);
+  SwSnags *snags = sw_checks_run (picture->space, &sw_picture_check_options, cancellable, NULL, NULL, NULL);
   if (snags == NULL)
     return NULL;
   SwPicture *checked = g_new0 (SwPicture, 1);

@@ -29,6 +29,8 @@ typedef struct
 SwPicture *sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancellable *cancellable);
 /* The same picture with its own snags: takes longer, so the plain one is shown first. NULL when cancelled or without rules. */
 SwPicture *sw_picture_check (SwPicture *picture, GCancellable *cancellable);
+/* The options that its check has: for advice on its snags. */
+extern const SwCheckOptions sw_picture_check_options;
 SwPicture *sw_picture_ref (SwPicture *picture);
 void sw_picture_unref (SwPicture *picture);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwPicture, sw_picture_unref)
