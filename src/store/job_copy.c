@@ -9,7 +9,7 @@
 static gboolean
 write_records (sqlite3 *db, SwJob *job, GError **error)
 {
-  g_autoptr (SwRows) rows = sw_rows_new (db);
+  g_autoptr (SwJobRows) rows = sw_job_rows_new (db);
   g_autoptr (SwEdit) edit = sw_edit_new ("");
   /* Every record as new: an edit from a job that has not even the one record. */
   for (SwTable table = 0; table < SW_N_TABLES; table++)
@@ -21,7 +21,7 @@ write_records (sqlite3 *db, SwJob *job, GError **error)
           g_array_append_val (edit->changes, change);
         }
     }
-  return sw_rows_apply (rows, edit, TRUE, error);
+  return sw_job_rows_apply (rows, edit, TRUE, error);
 }
 
 static gboolean

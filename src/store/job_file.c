@@ -105,7 +105,7 @@ load_all (SwJobFile *file, sqlite3 *db, GError **error)
     }
   file->length = (guint) length;
   file->position = (guint) position;
-  file->job = sw_rows_load (db, error);
+  file->job = sw_job_rows_load (db, error);
   return file->job != NULL;
 }
 
@@ -127,7 +127,7 @@ write_holder (SwJobFile *file, GError **error)
 static void
 disconnect (SwJobFile *file)
 {
-  g_clear_pointer (&file->rows, sw_rows_free);
+  g_clear_pointer (&file->rows, sw_job_rows_free);
   sqlite3_close (g_steal_pointer (&file->db));
 }
 
@@ -141,7 +141,7 @@ open_for_writing (SwJobFile *file, GError **error)
   if (file->db == NULL || !check_database (file->db, &version, error) || !sw_job_schema_update (file->db, (int) version, error)
       || !load_all (file, file->db, error))
     return FALSE;
-  file->rows = sw_rows_new (file->db);
+  file->rows = sw_job_rows_new (file->db);
   if (sw_sql_run (file->db, "PRAGMA journal_mode = DELETE", &cause) && write_holder (file, &cause))
     return TRUE;
   file->read_only = SW_READ_ONLY_CANNOT;

@@ -10,7 +10,7 @@ struct _SwJobFile
   char *name;        /* for messages */
   SwHold hold;
   sqlite3 *db;       /* NULL when open for reading only: all has been read */
-  SwRows *rows;
+  SwJobRows *rows;
   SwJob *job;
   SwReadOnly read_only;
   char *cannot_write;     /* what the system says, or NULL */

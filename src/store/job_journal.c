@@ -39,8 +39,8 @@ static gboolean
 write_change (sqlite3 *db, guint number, guint place, const SwChange *change, GError **error)
 {
   static const char sql[] = "INSERT INTO edit_change (edit, place, before, after, id) VALUES (?1, ?2, ?3, ?4, ?5)";
-  g_autofree char *before = change->before != NULL ? sw_rows_record_write (change->before) : NULL;
-  g_autofree char *after = change->after != NULL ? sw_rows_record_write (change->after) : NULL;
+  g_autofree char *before = change->before != NULL ? sw_job_rows_record_write (change->before) : NULL;
+  g_autofree char *after = change->after != NULL ? sw_job_rows_record_write (change->after) : NULL;
   return run_once (db, sql, number, place, before, after, change->id, error);
 }
 
@@ -140,7 +140,7 @@ transact (FileJournal *own, gboolean (*write) (FileJournal *own, const SwEdit *e
 static gboolean
 write_append (FileJournal *own, const SwEdit *edit, gboolean forward, GError **error)
 {
-  return sw_rows_apply (own->file->rows, edit, TRUE, error) && write_edit (own->file->db, own->base.position, edit, error)
+  return sw_job_rows_apply (own->file->rows, edit, TRUE, error) && write_edit (own->file->db, own->base.position, edit, error)
          && write_state (own->file, own->base.position + 1, error);
 }
 
@@ -156,7 +156,7 @@ file_append (SwJournal *journal, const SwEdit *edit, GError **error)
 static gboolean
 write_step (FileJournal *own, const SwEdit *edit, gboolean forward, GError **error)
 {
-  return sw_rows_apply (own->file->rows, edit, forward, error) && write_state (own->file, own->base.position + (forward ? 1 : -1), error);
+  return sw_job_rows_apply (own->file->rows, edit, forward, error) && write_state (own->file, own->base.position + (forward ? 1 : -1), error);
 }
 
 static gboolean
@@ -173,7 +173,7 @@ static SwRecord *
 column_record (sqlite3_stmt *statement, int at, SwId id, GError **error)
 {
   const char *text = (const char *) sqlite3_column_text (statement, at);
-  return text != NULL ? sw_rows_record_read (id, text, error) : NULL;
+  return text != NULL ? sw_job_rows_record_read (id, text, error) : NULL;
 }
 
 static gboolean

@@ -19,16 +19,16 @@ static const char put_object_sql[] = "INSERT INTO object (id, tbl, tag) VALUES (
 static const char drop_object_sql[] = "DELETE FROM object WHERE id = ?1";
 static const char free_mark_sql[] = "UPDATE object SET tag = '' WHERE id = ?1";
 
-SwRows *
-sw_rows_new (sqlite3 *db)
+SwJobRows *
+sw_job_rows_new (sqlite3 *db)
 {
-  SwRows *rows = g_new0 (SwRows, 1);
+  SwJobRows *rows = g_new0 (SwJobRows, 1);
   rows->db = db;
   return rows;
 }
 
 void
-sw_rows_free (SwRows *rows)
+sw_job_rows_free (SwJobRows *rows)
 {
   for (SwTable table = 0; table < SW_N_TABLES; table++)
     for (int doing = 0; doing < N_DOINGS; doing++)
@@ -69,7 +69,7 @@ put_sql (const SwType *type)
 
 /* The kept statement, made at first. */
 static sqlite3_stmt *
-statement_for (SwRows *rows, sqlite3_stmt **kept, const char *sql, GError **error)
+statement_for (SwJobRows *rows, sqlite3_stmt **kept, const char *sql, GError **error)
 {
   if (*kept == NULL)
     *kept = sw_sql_prepare (rows->db, sql, error);
@@ -77,7 +77,7 @@ statement_for (SwRows *rows, sqlite3_stmt **kept, const char *sql, GError **erro
 }
 
 static sqlite3_stmt *
-table_statement (SwRows *rows, SwTable table, Doing doing, GError **error)
+table_statement (SwJobRows *rows, SwTable table, Doing doing, GError **error)
 {
   sqlite3_stmt **kept = &rows->by_table[table][doing];
   const SwType *type = sw_type_get (table);
@@ -135,7 +135,7 @@ bind_field (sqlite3_stmt *statement, int *at, const SwField *field, gconstpointe
 }
 
 static gboolean
-put_record (SwRows *rows, const SwRecord *record, GError **error)
+put_record (SwJobRows *rows, const SwRecord *record, GError **error)
 {
   const SwStruct *kind = &sw_record_type (record)->body;
   sqlite3_stmt *object = statement_for (rows, &rows->put_object, put_object_sql, error);
@@ -163,14 +163,14 @@ run_with_id (sqlite3_stmt *statement, SwId id, GError **error)
 }
 
 static gboolean
-drop_record (SwRows *rows, SwId id, GError **error)
+drop_record (SwJobRows *rows, SwId id, GError **error)
 {
   return run_with_id (table_statement (rows, SW_ID_TABLE (id), DO_DROP, error), id, error)
          && run_with_id (statement_for (rows, &rows->drop_object, drop_object_sql, error), id, error);
 }
 
 gboolean
-sw_rows_apply (SwRows *rows, const SwEdit *edit, gboolean forward, GError **error)
+sw_job_rows_apply (SwJobRows *rows, const SwEdit *edit, gboolean forward, GError **error)
 {
   /* First no mark of theirs stands, so that two records can swap marks. */
   for (guint i = 0; i < edit->changes->len; i++)
@@ -306,7 +306,7 @@ load_table (sqlite3 *db, SwTable table, SwEdit *edit, const SwJob *blank, gint64
 }
 
 SwJob *
-sw_rows_load (sqlite3 *db, GError **error)
+sw_job_rows_load (sqlite3 *db, GError **error)
 {
   GError *cause = NULL;
   g_autoptr (SwJob) blank = sw_job_new ();
@@ -330,7 +330,7 @@ sw_rows_load (sqlite3 *db, GError **error)
 }
 
 char *
-sw_rows_record_write (const SwRecord *record)
+sw_job_rows_record_write (const SwRecord *record)
 {
   static const SwJsonStyle style = { NULL, TRUE };
   const SwStruct *kind = &sw_record_type (record)->body;
@@ -346,7 +346,7 @@ sw_rows_record_write (const SwRecord *record)
 }
 
 SwRecord *
-sw_rows_record_read (SwId id, const char *text, GError **error)
+sw_job_rows_record_read (SwId id, const char *text, GError **error)
 {
   g_autoptr (JsonNode) node = sw_json_read (text, -1, error);
   if (node == NULL)
