@@ -12,6 +12,7 @@
   VERB (validate, "JOB…", N_("say what is wrong with a job's file")) \
   VERB (schedule, "JOB", N_("write a job's schedules as CSV")) \
   VERB (export, "JOB", N_("write all sheets and schedules into a folder")) \
+  VERB (prices, "JOB", N_("write a job's price list as CSV")) \
   VERB (schema, "", N_("write the JSON Schema of a job's text form"))
 
 #define VERB(name, operands, summary) int sw_cli_##name (const SwCliVerb *verb, int argc, char **argv);

@@ -8,12 +8,15 @@
 double sw_paint_spreading_rate (double solids_percent, double film_um);
 /* Litres for an area: area / (rate × (1 − loss)). */
 double sw_paint_litres (double area_m2, double rate_m2_l, double loss_percent);
+/* Litres of one paint of the rule set's system ("finish"), all its coats. */
+gboolean sw_paint_litres_of (const SwRules *rules, const char *row, double area_m2, double loss_percent, double *litres, GError **error);
 
 typedef struct
 {
   SwSoffitArea area;
   double steel_m2, concrete_m2, services_m2; /* faces to be painted */
   double zinc_primer_l, alkali_primer_l, finish_l;
+  double coats_m2; /* all faces, each as often as it is painted */
   double loss_percent;
   SwRuleValue loss_rule;
 } SwPaint;

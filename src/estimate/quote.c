@@ -8,6 +8,7 @@ sw_need_new (const char *code, const char *description, const char *unit, double
 {
   SwNeed *need = g_new0 (SwNeed, 1);
   need->code = g_strdup (code);
+  need->kind = sw_price_kind_of (code);
   need->description = g_strdup (description);
   need->unit = g_strdup (unit);
   need->quantity = sw_quantity_from_double (quantity);
@@ -47,6 +48,29 @@ gross_of (const SwNeed *need, const SwPrice *price)
   return gross;
 }
 
+/* Whole stock lengths that the gross metres take. */
+static guint
+lengths_of (const SwPrice *price, const SwNeed *need, SwQuantity gross)
+{
+  SwQuantity stock = sw_quantity_from_double (price->length / 1000);
+  return strcmp (need->unit, "m") == 0 && stock > 0 ? (guint) ((gross + stock - 1) / stock) : 0;
+}
+
+static SwQuoteLine
+price_line (const SwNeed *need, const SwPrice *price)
+{
+  SwQuoteLine line = { .need = need, .gross = need->quantity };
+  line.other_unit = price != NULL && *price->unit != '\0' && strcmp (price->unit, need->unit) != 0;
+  if (price == NULL || line.other_unit)
+    return line;
+  line.price = price;
+  line.gross = gross_of (need, price);
+  line.lengths = lengths_of (price, need, line.gross);
+  line.material = sw_money_cents (sw_money_times (price->material, line.gross));
+  line.labour = sw_money_cents (sw_money_times (price->labour, need->quantity));
+  return line;
+}
+
 SwQuote *
 sw_quote_new (const SwJob *job, const GPtrArray *needs, SwQuoteTerms terms)
 {
@@ -55,15 +79,8 @@ sw_quote_new (const SwJob *job, const GPtrArray *needs, SwQuoteTerms terms)
   quote->lines = g_array_new (FALSE, FALSE, sizeof (SwQuoteLine));
   for (guint i = 0; i < needs->len; i++)
     {
-      SwQuoteLine line = { .need = needs->pdata[i] };
-      line.price = g_hash_table_lookup (prices, line.need->code);
-      line.gross = line.need->quantity;
-      if (line.price != NULL)
-        {
-          line.gross = gross_of (line.need, line.price);
-          line.material = sw_money_cents (sw_money_times (line.price->material, line.gross));
-          line.labour = sw_money_cents (sw_money_times (line.price->labour, line.need->quantity));
-        }
+      const SwNeed *need = needs->pdata[i];
+      SwQuoteLine line = price_line (need, g_hash_table_lookup (prices, need->code));
       quote->unpriced += line.price == NULL;
       quote->material += line.material;
       quote->labour += line.labour;

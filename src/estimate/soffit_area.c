@@ -184,12 +184,29 @@ add_void_faces (const Slice *slice, guint index, SwSoffitArea *sum)
   return open * mouth;
 }
 
-static void
-add_bay (const SwDeck *deck, const SwDeckBay *bay, const SwRoom *room, SwSoffitArea *sum, double *largest)
+static Slice
+slice_of (const SwDeck *deck, const SwDeckBay *bay, const SwRoom *room)
 {
   Slice slice = { bay, local_outline (bay, &room->outline), local_outline (bay, &bay->bay->outline), g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref) };
   add_holes (&slice, sw_deck_job (deck), SW_TABLE_OPENING);
   add_holes (&slice, sw_deck_job (deck), SW_TABLE_COLUMN);
+  return slice;
+}
+
+static void
+slice_clear (Slice *slice)
+{
+  g_ptr_array_unref (slice->holes);
+  g_array_unref (slice->room);
+  g_array_unref (slice->deck);
+}
+
+static void
+add_bay (const SwDeck *deck, const SwDeckBay *bay, const SwRoom *room, SwSoffitArea *sum, double *largest)
+{
+  if (!sw_box_meets (sw_record_box (&room->record), sw_record_box (&bay->bay->record)))
+    return;
+  Slice slice = slice_of (deck, bay, room);
   double plan = slice_area (&slice, 0, bay->breadth), open = 0;
   for (guint i = 0; i < bay->voids->len && plan > 0; i++)
     open += add_void_faces (&slice, i, sum);
@@ -199,10 +216,19 @@ add_bay (const SwDeck *deck, const SwDeckBay *bay, const SwRoom *room, SwSoffitA
     {
       *largest = plan;
       sum->concrete_ribs = bay->profile->rib_face == SW_RIB_FACE_CONCRETE;
+      sum->bay = bay;
     }
-  g_ptr_array_unref (slice.holes);
-  g_array_unref (slice.room);
-  g_array_unref (slice.deck);
+  slice_clear (&slice);
+}
+
+void
+sw_soffit_spans (const SwDeck *deck, const SwDeckBay *bay, const SwRoom *room, double v, GArray *spans)
+{
+  Slice slice = slice_of (deck, bay, room);
+  g_autoptr (GArray) found = slice_at (&slice, v);
+  g_array_set_size (spans, 0);
+  g_array_append_vals (spans, found->data, found->len);
+  slice_clear (&slice);
 }
 
 SwSoffitArea

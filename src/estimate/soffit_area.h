@@ -13,8 +13,13 @@ typedef struct
   double rib_share; /* ribs / plan, 0…1 */
   double crown_low; /* z of the lowest crown over the room; the lowest soffit without voids */
   double soffit_low; /* z of the lowest rib soffit */
-  gboolean concrete_ribs; /* the ribs' faces are bare concrete (else steel or board), of the largest bay */
+  const SwDeckBay *bay; /* the one with most of the room; NULL without any */
+  gboolean concrete_ribs; /* its ribs' faces are bare concrete (else steel or board) */
 } SwSoffitArea;
 
 /* Of the room's part under the deck; columns and shafts are taken off. Exact for straight outlines. */
 SwSoffitArea sw_soffit_area (const SwDeck *deck, const SwRoom *room);
+
+/* Stretches along a bay's line v (its own frame, u) that lie in the room, under the bay and in no opening, column or shaft: SwInterval,
+ * replacing what is in `spans`. */
+void sw_soffit_spans (const SwDeck *deck, const SwDeckBay *bay, const SwRoom *room, double v, GArray *spans);

@@ -383,7 +383,7 @@ static const SwField hold_fields[] = {
 static const SwField price_fields[] = {
   TEXT ("description", description, N_("Description")), TEXT ("unit", unit, N_("Unit")), TEXT ("supplier", supplier, N_("Supplier")),
   MONEY ("material", material, N_("Material")), MONEY ("labour", labour, N_("Labour")), NUM ("waste", waste, N_("Waste"), SW_UNIT_PERCENT, 0, 0, 100),
-  MM ("length_mm", length, N_("Stock length"), 0, 0, 20000), MM ("width_mm", width, N_("Stock width"), 0, 0, 20000),
+  MM ("length_mm", length, N_("Stock length"), 0, 0, 500000), MM ("width_mm", width, N_("Stock width"), 0, 0, 20000),
 };
 #undef S
 

@@ -59,6 +59,10 @@ static const SwRuleKey tax[] = {
   SW_NUM ("vat_percent", "%", 0, 50, N_ ("value added tax")),
 };
 
+static const SwRuleKey quote[] = {
+  SW_NUM ("markup_percent", "%", 0, 500, N_ ("markup on cost")),
+};
+
 static const SwRuleKey choice[] = {
   SW_NUM ("years", "a", 1, 100, N_ ("years over which a finish is compared")),
 };
@@ -76,6 +80,7 @@ static const SwRuleTable tables[] = {
   SW_TABLE ("estimate.waste", TRUE, N_ ("waste that quotes carry"),
             SW_ROW_OF ("boards|battens|conduit|wire|pipe|cornice|screws|compound"), waste),
   SW_GROUP ("estimate.tax", FALSE, N_ ("tax"), tax),
+  SW_GROUP ("estimate.quote", TRUE, N_ ("quotes"), quote),
   SW_GROUP ("estimate.choice", TRUE, N_ ("closed or exposed"), choice),
 };
 
