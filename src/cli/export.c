@@ -1,68 +1,67 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/export_context.h"
 #include "cli/verbs.h"
-#include "sheets/plan_sheet.h"
-#include "sheets/schedule.h"
+#include "sheets/report.h"
 #include <glib/gi18n.h>
-#include <glib/gstdio.h>
-#include <errno.h>
+#include <string.h>
 
+/* "svg,csv": which of the words stand in the list; FALSE for one that is none. */
 static gboolean
-export_sheets (const SwSheetContext *context, const char *folder, GError **error)
+read_formats (const char *text, SwReportFormats *formats)
 {
-  for (guint i = 0; i < sw_plan_sheets_n (); i++)
+  static const struct { const char *word; SwReportFormats format; } words[] = {
+    { "svg", SW_REPORT_SVG }, { "pdf", SW_REPORT_PDF }, { "png", SW_REPORT_PNG }, { "set", SW_REPORT_SET }, { "csv", SW_REPORT_CSV },
+  };
+  g_auto (GStrv) parts = g_strsplit (text, ",", -1);
+  *formats = 0;
+  for (guint i = 0; parts[i] != NULL; i++)
     {
-      SwPage page;
-      const SwPlanSheetInfo *info = sw_plan_sheets_get (i);
-      g_autofree char *path = g_strdup_printf ("%s/sheet-%s.svg", folder, info->id);
-      g_autoptr (SwDisplay) display = sw_plan_sheet_draw (context, info, &page);
-      if (!sw_page_export (display, &page, SW_PAGE_SVG, path, error))
+      SwReportFormats before = *formats;
+      for (gsize k = 0; k < G_N_ELEMENTS (words); k++)
+        if (strcmp (parts[i], words[k].word) == 0)
+          *formats |= words[k].format;
+      if (*formats == before)
         return FALSE;
-      g_print ("%s\n", path);
     }
   return TRUE;
 }
 
-static gboolean
-export_schedules (const SwSheetContext *context, const char *folder, GError **error)
+static int
+export_all (const char *path, const char *to, SwReportFormats formats, gboolean mono, const char *date)
 {
-  for (guint i = 0; i < sw_schedules_n (); i++)
-    {
-      const SwScheduleInfo *info = sw_schedules_get (i);
-      g_autofree char *path = g_strdup_printf ("%s/schedule-%s.csv", folder, info->id);
-      g_autoptr (SwSchedule) schedule = sw_schedule_new (context, info);
-      g_autofree char *csv = sw_schedule_csv (schedule);
-      if (!g_file_set_contents (path, csv, -1, error))
-        return FALSE;
-      g_print ("%s\n", path);
-    }
-  return TRUE;
+  GError *error = NULL;
+  g_autoptr (SwPapers) papers = sw_cli_open_papers (path);
+  if (papers == NULL)
+    return SW_CLI_FAILED;
+  SwSheetContext context = *sw_papers_context (papers);
+  context.date = date;
+  context.options.theme = mono ? SW_THEME_MONO : SW_THEME_LIGHT;
+  g_auto (GStrv) written = sw_sheets_export_all (&context, to, formats, NULL, NULL, NULL, &error);
+  if (written == NULL)
+    return sw_cli_fail (error);
+  g_autofree char *list = g_strjoinv ("\n", written), *text = g_strconcat (list, "\n", NULL);
+  return sw_cli_put (NULL, text, -1);
 }
 
 int
 sw_cli_export (const SwCliVerb *verb, int argc, char **argv)
 {
-  g_autofree char *to = NULL;
-  gboolean all = FALSE;
-  GError *error = NULL;
+  g_autofree char *to = NULL, *format = NULL, *date = NULL;
+  SwReportFormats formats = SW_REPORT_SVG | SW_REPORT_CSV;
+  gboolean all = FALSE, mono = FALSE;
   const GOptionEntry options[] = {
-    { "all", 'a', 0, G_OPTION_ARG_NONE, &all, N_("every sheet as SVG and every schedule as CSV"), NULL },
+    { "all", 'a', 0, G_OPTION_ARG_NONE, &all, N_("every sheet and every schedule"), NULL },
     { "to", 't', 0, G_OPTION_ARG_FILENAME, &to, N_("write into this folder"), N_("FOLDER") },
+    { "format", 'f', 0, G_OPTION_ARG_STRING, &format, N_("of svg, pdf, png, set (one PDF of all sheets), csv: those wanted, with commas; else svg,csv"), N_("FORMATS") },
+    { "mono", 'm', 0, G_OPTION_ARG_NONE, &mono, N_("for black-and-white print"), NULL },
+    { "date", 0, 0, G_OPTION_ARG_STRING, &date, N_("the date to write on the sheets; else room is left for one"), N_("DATE") },
     { NULL },
   };
   if (!sw_cli_parse (verb, options, &argc, &argv, 1, 1))
     return SW_CLI_USAGE;
   if (!all || to == NULL)
     return sw_cli_misuse (verb, "%s", _("say --all and, with --to, a folder"));
-  g_auto (SwCliExport) given = { NULL };
-  if (!sw_cli_export_open (&given, argv[1]))
-    return SW_CLI_FAILED;
-  if (g_mkdir_with_parents (to, 0777) != 0)
-    {
-      g_set_error (&error, G_FILE_ERROR, g_file_error_from_errno (errno), _("%s cannot be made: %s"), to, g_strerror (errno));
-      return sw_cli_fail (error);
-    }
-  if (!export_sheets (&given.context, to, &error) || !export_schedules (&given.context, to, &error))
-    return sw_cli_fail (error);
-  return SW_CLI_GOOD;
+  if (format != NULL && !read_formats (format, &formats))
+    return sw_cli_misuse (verb, _("\"%s\" names no formats: svg, pdf, png, set and csv, with commas between them"), format);
+  return export_all (argv[1], to, formats, mono, date);
 }

@@ -19,10 +19,10 @@ list_schedules (const char *to)
 static int
 write_schedule (const char *path, const SwScheduleInfo *info, const char *to)
 {
-  g_auto (SwCliExport) given = { NULL };
-  if (!sw_cli_export_open (&given, path))
+  g_autoptr (SwPapers) papers = sw_cli_open_papers (path);
+  if (papers == NULL)
     return SW_CLI_FAILED;
-  g_autoptr (SwSchedule) schedule = sw_schedule_new (&given.context, info);
+  g_autoptr (SwSchedule) schedule = sw_schedule_new (sw_papers_context (papers), info);
   g_autofree char *csv = sw_schedule_csv (schedule);
   return sw_cli_put (to, csv, -1);
 }

@@ -10,6 +10,7 @@
   VERB (json, "JOB", N_("write a job in its text form")) \
   VERB (make, "TEXT JOB", N_("make a job file from a job's text form")) \
   VERB (validate, "JOB…", N_("say what is wrong with a job's file")) \
+  VERB (sheet, "JOB", N_("draw a job's sheets as SVG, PDF or PNG")) \
   VERB (schedule, "JOB", N_("write a job's schedules as CSV")) \
   VERB (export, "JOB", N_("write all sheets and schedules into a folder")) \
   VERB (prices, "JOB", N_("write a job's price list as CSV")) \

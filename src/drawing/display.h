@@ -66,6 +66,8 @@ void sw_display_add_circle (SwDisplay *display, SwPoint centre, double radius, c
 void sw_display_add_text (SwDisplay *display, SwPoint at, const char *text, const SwTextStyle *style);
 /* Copies a sealed display with its groups, as if drawn here. */
 void sw_display_append (SwDisplay *display, const SwDisplay *other);
+/* The same without its texts, for those who place these themselves. */
+void sw_display_append_paths (SwDisplay *display, const SwDisplay *other);
 /* Copies the paths of one group of a sealed display, stroked as given and not filled: the mark of what is picked. */
 void sw_display_append_outline (SwDisplay *display, const SwDisplay *other, guint group, const SwStroke *stroke);
 
@@ -83,3 +85,15 @@ SwBox sw_display_group_box (const SwDisplay *display, guint group);
 int sw_display_group_parent (const SwDisplay *display, guint group);
 /* First group with this table and record (any part) from `after` + 1 on (−1: from the first); −1 when there is none. */
 int sw_display_find (const SwDisplay *display, int table, gint64 record, int after);
+
+typedef struct
+{
+  const char *text;   /* the display's */
+  SwPoint at, direction; /* direction of the baseline, of length 1 */
+  SwTextStyle style;  /* with its turn */
+  int layer;
+  double least_detail, most_detail;
+  int group;          /* the innermost round it; -1 for none */
+} SwDisplayText;
+/* All texts of a sealed display in painting order: GArray of SwDisplayText; free with g_array_unref. */
+GArray *sw_display_texts (const SwDisplay *display);

@@ -112,27 +112,34 @@ open_scopes (SwDisplay *display, const SwDisplay *other, guint32 shared, guint32
     sw_display_begin_transform (display, SW_TRANSFORM_IDENTITY);
 }
 
+/* What of a display is copied: all, its paths only, or its paths with another stroke. */
+typedef struct
+{
+  gboolean no_texts;
+  const SwStroke *outline;
+} Copy;
+
 static void
-append_item (SwDisplay *display, const SwDisplay *other, const SwItem *item, const SwStroke *outline)
+append_item (SwDisplay *display, const SwDisplay *other, const SwItem *item, const Copy *copy)
 {
   const SwItemStyle *style = sw_display_style (other, item->style);
   const SwPoint *points = sw_display_points (other, item->first_point);
   sw_display_set_item_state (display, item);
   if (item->text != NULL)
     {
-      if (outline == NULL)
+      if (!copy->no_texts)
         sw_display_add_text_item (display, item, points[0], points[1], &style->text);
       return;
     }
   sw_display_add_verbs (display, other->verbs->data + item->first_verb, item->n_verbs, points, item->n_points);
-  if (outline != NULL)
-    sw_display_paint (display, NULL, outline);
+  if (copy->outline != NULL)
+    sw_display_paint (display, NULL, copy->outline);
   else
     sw_display_paint (display, style->has_fill ? &style->fill : NULL, style->has_stroke ? &style->stroke : NULL);
 }
 
 static void
-append_items (SwDisplay *display, const SwDisplay *other, guint32 first, guint32 end, const SwStroke *outline)
+append_items (SwDisplay *display, const SwDisplay *other, guint32 first, guint32 end, const Copy *copy)
 {
   /* A scope of its own, so that layer and detail come back. */
   sw_display_begin_transform (display, SW_TRANSFORM_IDENTITY);
@@ -145,7 +152,7 @@ append_items (SwDisplay *display, const SwDisplay *other, guint32 first, guint32
         sw_display_end (display);
       open_scopes (display, other, shared, item->scope);
       open = item->scope;
-      append_item (display, other, item, outline);
+      append_item (display, other, item, copy);
     }
   for (; open != SW_NO_SCOPE; open = sw_display_scope (other, open)->parent)
     sw_display_end (display);
@@ -156,7 +163,14 @@ void
 sw_display_append (SwDisplay *display, const SwDisplay *other)
 {
   g_return_if_fail (!display->sealed && other->sealed);
-  append_items (display, other, 0, other->items->len, NULL);
+  append_items (display, other, 0, other->items->len, &(Copy){ FALSE, NULL });
+}
+
+void
+sw_display_append_paths (SwDisplay *display, const SwDisplay *other)
+{
+  g_return_if_fail (!display->sealed && other->sealed);
+  append_items (display, other, 0, other->items->len, &(Copy){ TRUE, NULL });
 }
 
 void
@@ -164,5 +178,33 @@ sw_display_append_outline (SwDisplay *display, const SwDisplay *other, guint gro
 {
   g_return_if_fail (!display->sealed && other->sealed && group < other->groups->len);
   const SwScope *scope = group_scope (other, group);
-  append_items (display, other, scope->first_item, scope->end_item, stroke);
+  append_items (display, other, scope->first_item, scope->end_item, &(Copy){ TRUE, stroke });
+}
+
+static int
+innermost_group (const SwDisplay *display, guint32 scope)
+{
+  for (; scope != SW_NO_SCOPE; scope = sw_display_scope (display, scope)->parent)
+    if (sw_display_scope (display, scope)->kind == SW_SCOPE_GROUP)
+      return (int) sw_display_scope (display, scope)->group;
+  return -1;
+}
+
+GArray *
+sw_display_texts (const SwDisplay *display)
+{
+  GArray *texts = g_array_new (FALSE, FALSE, sizeof (SwDisplayText));
+  g_return_val_if_fail (display->sealed, texts);
+  for (guint32 i = 0; i < display->items->len; i++)
+    {
+      const SwItem *item = sw_display_item (display, i);
+      if (item->text == NULL)
+        continue;
+      const SwPoint *points = sw_display_points (display, item->first_point);
+      SwDisplayText text = { item->text, points[0], points[1], sw_display_style (display, item->style)->text, item->layer,
+                             item->least_detail, item->most_detail, innermost_group (display, item->scope) };
+      text.style.turn = atan2 (points[1].y, points[1].x);
+      g_array_append_val (texts, text);
+    }
+  return texts;
 }

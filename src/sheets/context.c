@@ -37,6 +37,13 @@ sw_sheet_word (SwTable table, const char *field, int value)
   return sw_word (kind->words[value].label);
 }
 
+/* "draw box F3", but not "stack stack 1". */
+static char *
+named (const char *kind, const char *tag)
+{
+  return g_str_has_prefix (tag, kind) ? g_strdup (tag) : g_strdup_printf ("%s %s", kind, tag);
+}
+
 char *
 sw_sheet_end_name (const SwJob *job, SwId id)
 {
@@ -46,15 +53,15 @@ sw_sheet_end_name (const SwJob *job, SwId id)
   switch (sw_record_table (record))
     {
     case SW_TABLE_FITTING:
-      return g_strdup_printf ("%s %s", sw_sheet_word (SW_TABLE_FITTING, "kind", ((const SwFitting *) record)->kind), record->tag);
+      return named (sw_sheet_word (SW_TABLE_FITTING, "kind", ((const SwFitting *) record)->kind), record->tag);
     case SW_TABLE_DROP:
-      return g_strdup_printf ("%s %s", sw_sheet_word (SW_TABLE_DROP, "kind", ((const SwDrop *) record)->kind), record->tag);
+      return named (sw_sheet_word (SW_TABLE_DROP, "kind", ((const SwDrop *) record)->kind), record->tag);
     case SW_TABLE_DROP_IN:
       if (*((const SwDropIn *) record)->fixture != '\0')
-        return g_strdup_printf ("%s %s", ((const SwDropIn *) record)->fixture, record->tag);
+        return named (((const SwDropIn *) record)->fixture, record->tag);
       break;
     default:
       break;
     }
-  return g_strdup_printf ("%s %s", sw_word (sw_record_type (record)->label), record->tag);
+  return named (sw_word (sw_record_type (record)->label), record->tag);
 }

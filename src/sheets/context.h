@@ -1,13 +1,30 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
-#include "rules/rules.h"
-#include "space/deck.h"
+#include "checks/snag.h"
+#include "drawing/page.h"
+
+typedef enum { SW_LOOKING_AS_SHEET, SW_LOOKING_UP, SW_LOOKING_DOWN } SwLooking;
+
+/* What the user may ask for beside what a sheet does by itself; all zeros: nothing. */
+typedef struct
+{
+  SwTheme theme;      /* SW_THEME_MONO for black-and-white */
+  gboolean has_paper; /* `paper` in the place of the sheet's own */
+  SwPaper paper;
+  double scale;       /* 1:n of plans and sections; 0 = the first of the sheet's own that fits */
+  SwLooking looking;  /* plans */
+} SwSheetOptions;
 
 /* What sheets and schedules are made from. All borrowed; nothing is changed, nothing is read from the clock or the disk. */
 typedef struct
 {
-  SwDeck *deck; /* with its job */
+  SwDeck *deck;  /* with its job */
   SwRules *rules;
+  SwSpace *space; /* of the same deck; may be NULL: then sections show no bodies */
+  SwSnags *snags; /* may be NULL: then nothing is said of snags */
+  guint n_laid_here; /* rooms whose layout is not stored in the job, but was found for these papers */
+  const char *date; /* shown on sheets; NULL leaves room to write it */
+  SwSheetOptions options;
 } SwSheetContext;
 
 static inline SwJob *sw_sheet_job (const SwSheetContext *context) { return sw_deck_job (context->deck); }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/place.h"
 #include "sheets/words.h"
+#include "base/number.h"
 #include "geometry/outline.h"
 
 #define PARALLEL 0.05 /* sine of the angle up to which a wall lies along a room's side */
@@ -122,4 +123,23 @@ sw_place_beside_plate (const SwDeckBay *bay, SwPoint p)
         nearest = fabs (plate->u - uv.x);
     }
   return nearest;
+}
+
+char *
+sw_place_short (const SwDeck *deck, SwPoint p)
+{
+  SwAddress address = sw_deck_address (deck, p);
+  char past[SW_NUMBER_BUF];
+  if (address.bay == NULL)
+    return g_strdup (_("outside all bays"));
+  GString *text = g_string_new (address.bay->bay->record.tag);
+  if (address.bay->voids->len == 0)
+    return g_string_free (text, FALSE);
+  g_string_append_printf (text, address.over_void ? _(", void %d") : _(", rib by void %d"), address.void_number);
+  sw_number_write_fixed (address.past_plate, 0, past);
+  if (address.has_plate)
+    g_string_append_printf (text, _(", plate %d + %s"), address.plate_number, past);
+  else
+    g_string_append_printf (text, _(", closure + %s"), past);
+  return g_string_free (text, FALSE);
 }

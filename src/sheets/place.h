@@ -22,3 +22,5 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SwSetOut, sw_set_out_clear)
 
 /* Distance to the nearest plate of the void under a place, along the void; NAN without one. */
 double sw_place_beside_plate (const SwDeckBay *bay, SwPoint p);
+/* "bay A, void 7, plate 3 + 340": bay, void or rib, and how far past the last plate or the closure. Free with g_free. */
+char *sw_place_short (const SwDeck *deck, SwPoint p);

@@ -1,92 +1,105 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/export_items.h"
 #include "base/error.h"
-#include "sheets/plan_sheet.h"
+#include "sheets/papers.h"
 #include "sheets/words.h"
 
-guint
-sw_export_n (void)
+struct _SwExports
 {
-  return sw_plan_sheets_n () + sw_schedules_n ();
-}
+  gatomicrefcount refs;
+  SwPapers *papers;
+  GArray *items; /* SwReportItem */
+};
 
-gboolean
-sw_export_is_sheet (guint i)
-{
-  return i < sw_plan_sheets_n ();
-}
-
-static const SwScheduleInfo *
-schedule_info (guint i)
-{
-  return sw_schedules_get (i - sw_plan_sheets_n ());
-}
-
-const char *
-sw_export_title (guint i)
-{
-  return sw_word (sw_export_is_sheet (i) ? sw_plan_sheets_get (i)->title : schedule_info (i)->title);
-}
-
-char *
-sw_export_stem (guint i)
-{
-  if (sw_export_is_sheet (i))
-    return g_strdup_printf ("sheet-%s", sw_plan_sheets_get (i)->id);
-  return g_strdup_printf ("schedule-%s", schedule_info (i)->id);
-}
-
-SwDisplay *
-sw_export_draw (const SwPicture *picture, guint i, SwPage *page)
-{
-  SwSheetContext context = { picture->deck, picture->rules };
-  if (!sw_export_is_sheet (i) || picture->rules == NULL)
-    return NULL;
-  return sw_plan_sheet_draw (&context, sw_plan_sheets_get (i), page);
-}
-
-SwSchedule *
-sw_export_schedule (const SwPicture *picture, guint i)
-{
-  SwSheetContext context = { picture->deck, picture->rules };
-  if (sw_export_is_sheet (i) || picture->rules == NULL)
-    return NULL;
-  return sw_schedule_new (&context, schedule_info (i));
-}
-
-gboolean
-sw_export_write (const SwPicture *picture, guint i, gboolean mono, const char *path, GError **error)
+SwExports *
+sw_exports_new (const SwPicture *picture, GCancellable *cancellable, GError **error)
 {
   if (picture->rules == NULL)
     {
       g_set_error_literal (error, SW_ERROR, SW_ERROR_NOT_FOUND, picture->fault != NULL ? picture->fault->message : _("The job has no rule set."));
-      return FALSE;
+      return NULL;
     }
-  if (!sw_export_is_sheet (i))
+  SwPapers *papers = sw_papers_new (sw_picture_job (picture), picture->rules, cancellable, error);
+  if (papers == NULL)
+    return NULL;
+  SwExports *exports = g_new0 (SwExports, 1);
+  g_atomic_ref_count_init (&exports->refs);
+  exports->papers = papers;
+  exports->items = sw_report_items (sw_papers_context (papers));
+  return exports;
+}
+
+SwExports *
+sw_exports_ref (SwExports *exports)
+{
+  g_atomic_ref_count_inc (&exports->refs);
+  return exports;
+}
+
+void
+sw_exports_unref (SwExports *exports)
+{
+  if (!g_atomic_ref_count_dec (&exports->refs))
+    return;
+  g_array_unref (exports->items);
+  sw_papers_free (exports->papers);
+  g_free (exports);
+}
+
+guint
+sw_exports_n (const SwExports *exports)
+{
+  return exports->items->len;
+}
+
+const SwReportItem *
+sw_exports_item (const SwExports *exports, guint i)
+{
+  return &g_array_index (exports->items, SwReportItem, i);
+}
+
+static SwSheetContext
+context_of (const SwExports *exports, gboolean mono)
+{
+  SwSheetContext context = *sw_papers_context (exports->papers);
+  context.options.theme = mono ? SW_THEME_MONO : SW_THEME_LIGHT;
+  return context;
+}
+
+SwSheet *
+sw_exports_draw (const SwExports *exports, guint i, gboolean mono, GError **error)
+{
+  const SwReportItem *item = sw_exports_item (exports, i);
+  SwSheetContext context = context_of (exports, mono);
+  return item->sheet != NULL ? sw_sheet_draw (&context, item->sheet, &item->args, error) : NULL;
+}
+
+SwSchedule *
+sw_exports_schedule (const SwExports *exports, guint i)
+{
+  const SwReportItem *item = sw_exports_item (exports, i);
+  return item->schedule != NULL ? sw_schedule_new (sw_papers_context (exports->papers), item->schedule) : NULL;
+}
+
+gboolean
+sw_exports_write (const SwExports *exports, guint i, gboolean mono, const char *path, GError **error)
+{
+  if (sw_exports_item (exports, i)->schedule != NULL)
     {
-      g_autoptr (SwSchedule) schedule = sw_export_schedule (picture, i);
+      g_autoptr (SwSchedule) schedule = sw_exports_schedule (exports, i);
       g_autofree char *csv = sw_schedule_csv (schedule);
       return g_file_set_contents (path, csv, -1, error);
     }
-  SwPage page;
-  SwPageFormat format;
-  if (!sw_page_format_find (path, &format, error))
-    return FALSE;
-  g_autoptr (SwDisplay) display = sw_export_draw (picture, i, &page);
-  if (mono)
-    page.theme = SW_THEME_MONO;
-  return sw_page_export (display, &page, format, path, error);
+  g_autoptr (SwSheet) sheet = sw_exports_draw (exports, i, mono, error);
+  return sheet != NULL && sw_sheets_write (sheet, path, error) > 0;
 }
 
 int
-sw_export_write_all (const SwPicture *picture, const char *folder, const char *ending, gboolean mono, GCancellable *cancellable,
-                     GError **error)
+sw_exports_write_all (const SwExports *exports, const char *folder, const char *ending, gboolean mono, GCancellable *cancellable,
+                      GError **error)
 {
-  for (guint i = 0; i < sw_export_n (); i++)
-    {
-      g_autofree char *stem = sw_export_stem (i), *path = g_strdup_printf ("%s/%s.%s", folder, stem, sw_export_is_sheet (i) ? ending : "csv");
-      if (g_cancellable_set_error_if_cancelled (cancellable, error) || !sw_export_write (picture, i, mono, path, error))
-        return -1;
-    }
-  return (int) sw_export_n ();
+  SwReportFormats formats = SW_REPORT_CSV | (g_str_equal (ending, "pdf") ? SW_REPORT_PDF : g_str_equal (ending, "png") ? SW_REPORT_PNG : SW_REPORT_SVG);
+  SwSheetContext context = context_of (exports, mono);
+  g_auto (GStrv) written = sw_sheets_export_all (&context, folder, formats, NULL, NULL, cancellable, error);
+  return written != NULL ? (int) g_strv_length (written) : -1;
 }

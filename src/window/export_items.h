@@ -1,24 +1,27 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "window/tools/picture.h"
-#include "drawing/page.h"
-#include "sheets/schedule.h"
+#include "sheets/report.h"
 
-/* What can be exported from a picture: every sheet and every schedule, by the same functions as the command. Any thread. */
+/* What can be exported from a picture: every sheet and every schedule, by the same functions as the command. Immutable, counted
+ * by reference, any thread. */
+typedef struct _SwExports SwExports;
 
-guint sw_export_n (void);
-gboolean sw_export_is_sheet (guint i); /* else a schedule */
-/* In the user's language. */
-const char *sw_export_title (guint i);
-/* "sheet-electrician", "schedule-conduits": start of its file's name. Free with g_free. */
-char *sw_export_stem (guint i);
+/* Works out what the papers need beyond the picture: not for the main thread. */
+SwExports *sw_exports_new (const SwPicture *picture, GCancellable *cancellable, GError **error);
+SwExports *sw_exports_ref (SwExports *exports);
+void sw_exports_unref (SwExports *exports);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwExports, sw_exports_unref)
 
-/* A sheet's display (sealed, the caller's) and its page; NULL for a schedule or without rules. */
-SwDisplay *sw_export_draw (const SwPicture *picture, guint i, SwPage *page);
-/* NULL for a sheet or without rules; the caller's. */
-SwSchedule *sw_export_schedule (const SwPicture *picture, guint i);
-/* Writes it to a file: a sheet in the format of its ending, a schedule as CSV. */
-gboolean sw_export_write (const SwPicture *picture, guint i, gboolean mono, const char *path, GError **error);
+guint sw_exports_n (const SwExports *exports);
+const SwReportItem *sw_exports_item (const SwExports *exports, guint i);
+
+/* The caller's; NULL with an error, and for a schedule. */
+SwSheet *sw_exports_draw (const SwExports *exports, guint i, gboolean mono, GError **error);
+/* The caller's; NULL for a sheet. */
+SwSchedule *sw_exports_schedule (const SwExports *exports, guint i);
+/* Writes it to a file: a sheet in the format of its ending, of several pages "name-1", "name-2" …; a schedule as CSV. */
+gboolean sw_exports_write (const SwExports *exports, guint i, gboolean mono, const char *path, GError **error);
 /* All of them into a folder, sheets as `ending` ("svg", "pdf", "png"). Number of files, −1 on an error. */
-int sw_export_write_all (const SwPicture *picture, const char *folder, const char *ending, gboolean mono, GCancellable *cancellable,
-                         GError **error);
+int sw_exports_write_all (const SwExports *exports, const char *folder, const char *ending, gboolean mono, GCancellable *cancellable,
+                          GError **error);

@@ -19,8 +19,12 @@ struct _SwExportWindow
   GtkDropDown *format_drop_down;
   GtkLabel *result_label;
   GtkWidget *export_button, *export_all_button, *print_button;
-  SwPicture *picture;
+  GtkWidget *page_box, *back_button, *forward_button;
+  GtkLabel *page_label;
+  SwExports *exports; /* NULL until they are worked out */
   guint item;
+  SwSheet *sheet;     /* the one that is shown; NULL for a schedule */
+  guint page;
 };
 
 G_DEFINE_FINAL_TYPE (SwExportWindow, sw_export_window, GTK_TYPE_WINDOW)
@@ -62,12 +66,10 @@ add_cell (SwExportWindow *window, int column, int row, const char *text, gboolea
 static void
 show_schedule (SwExportWindow *window)
 {
-  g_autoptr (SwSchedule) schedule = sw_export_schedule (window->picture, window->item);
+  g_autoptr (SwSchedule) schedule = sw_exports_schedule (window->exports, window->item);
+  const SwScheduleInfo *info = sw_schedule_info (schedule);
   clear_table (window);
   gtk_stack_set_visible_child_name (window->stack, "schedule");
-  if (schedule == NULL)
-    return;
-  const SwScheduleInfo *info = sw_schedule_info (schedule);
   for (guint c = 0; c < info->n_columns; c++)
     {
       g_autofree char *heading = sw_schedule_heading (info, c);
@@ -79,41 +81,79 @@ show_schedule (SwExportWindow *window)
 }
 
 static void
+show_page (SwExportWindow *window)
+{
+  guint n = sw_sheet_n_pages (window->sheet);
+  const SwSheetPage *page = &sw_sheet_pages (window->sheet)[window->page];
+  g_autofree char *text = g_strdup_printf (_("Page %u of %u"), window->page + 1, n);
+  gtk_label_set_text (window->page_label, text);
+  gtk_widget_set_sensitive (window->back_button, window->page > 0);
+  gtk_widget_set_sensitive (window->forward_button, window->page + 1 < n);
+  sw_page_preview_set_page (window->preview, (SwDisplay *) page->display, &page->page);
+}
+
+static void
 show_sheet (SwExportWindow *window)
 {
-  SwPage page;
-  g_autoptr (SwDisplay) display = sw_export_draw (window->picture, window->item, &page);
-  if (display != NULL && gtk_check_button_get_active (window->mono_check))
-    page.theme = SW_THEME_MONO;
+  g_autoptr (GError) error = NULL;
+  window->sheet = sw_exports_draw (window->exports, window->item, gtk_check_button_get_active (window->mono_check), &error);
   gtk_stack_set_visible_child_name (window->stack, "sheet");
-  sw_page_preview_set_page (window->preview, display, display != NULL ? &page : NULL);
+  if (window->sheet == NULL)
+    {
+      sw_page_preview_set_page (window->preview, NULL, NULL);
+      say (window, error->message);
+      return;
+    }
+  window->page = MIN (window->page, sw_sheet_n_pages (window->sheet) - 1);
+  show_page (window);
 }
 
 static void
 show_item (SwExportWindow *window)
 {
-  gboolean sheet = sw_export_is_sheet (window->item);
-  gtk_widget_set_sensitive (window->print_button, sheet && window->picture->rules != NULL);
-  if (sheet)
+  gboolean is_sheet = sw_exports_item (window->exports, window->item)->sheet != NULL;
+  g_clear_pointer (&window->sheet, sw_sheet_free);
+  if (is_sheet)
     show_sheet (window);
   else
     show_schedule (window);
+  gtk_widget_set_sensitive (window->print_button, window->sheet != NULL);
+  gtk_widget_set_visible (window->page_box, window->sheet != NULL && sw_sheet_n_pages (window->sheet) > 1);
 }
 
 static void
 on_row (GtkListBox *list, GtkListBoxRow *row, SwExportWindow *window)
 {
-  if (row == NULL || window->picture == NULL)
+  if (row == NULL || window->exports == NULL)
     return;
   window->item = (guint) gtk_list_box_row_get_index (row);
+  window->page = 0;
   show_item (window);
 }
 
 static void
 on_mono (GtkCheckButton *check, SwExportWindow *window)
 {
-  if (window->picture != NULL)
+  if (window->exports != NULL)
     show_item (window);
+}
+
+static void
+on_back (GtkButton *button, SwExportWindow *window)
+{
+  if (window->sheet == NULL || window->page == 0)
+    return;
+  window->page--;
+  show_page (window);
+}
+
+static void
+on_forward (GtkButton *button, SwExportWindow *window)
+{
+  if (window->sheet == NULL || window->page + 1 >= sw_sheet_n_pages (window->sheet))
+    return;
+  window->page++;
+  show_page (window);
 }
 
 /* ---- Export ---- */
@@ -124,7 +164,7 @@ export_chosen (GFile *file, gpointer owner)
   SwExportWindow *window = owner;
   GError *error = NULL;
   g_autofree char *path = g_file_get_path (file);
-  if (path != NULL && sw_export_write (window->picture, window->item, gtk_check_button_get_active (window->mono_check), path, &error))
+  if (path != NULL && sw_exports_write (window->exports, window->item, gtk_check_button_get_active (window->mono_check), path, &error))
     {
       g_autofree char *text = g_strdup_printf (_("Written: %s"), path);
       say (window, text);
@@ -137,14 +177,16 @@ export_chosen (GFile *file, gpointer owner)
 static void
 on_export (GtkButton *button, SwExportWindow *window)
 {
-  g_autofree char *stem = sw_export_stem (window->item);
-  g_autofree char *name = g_strdup_printf ("%s.%s", stem, sw_export_is_sheet (window->item) ? ending_of (window) : "csv");
+  if (window->exports == NULL)
+    return;
+  const SwReportItem *item = sw_exports_item (window->exports, window->item);
+  g_autofree char *name = g_strdup_printf ("%s.%s", item->stem, item->sheet != NULL ? ending_of (window) : "csv");
   sw_compat_choose (GTK_WINDOW (window), SW_CHOOSE_SAVE_ANY, name, NULL, export_chosen);
 }
 
 typedef struct
 {
-  SwPicture *picture;
+  SwExports *exports;
   char *folder;
   const char *ending;
   gboolean mono;
@@ -153,7 +195,7 @@ typedef struct
 static void
 order_free (Order *order)
 {
-  sw_picture_unref (order->picture);
+  sw_exports_unref (order->exports);
   g_free (order->folder);
   g_free (order);
 }
@@ -163,7 +205,7 @@ export_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancel
 {
   Order *order = data;
   GError *error = NULL;
-  int n = sw_export_write_all (order->picture, order->folder, order->ending, order->mono, cancellable, &error);
+  int n = sw_exports_write_all (order->exports, order->folder, order->ending, order->mono, cancellable, &error);
   if (n < 0)
     g_task_return_error (task, error);
   else
@@ -185,8 +227,10 @@ on_exported (GObject *source, GAsyncResult *result, gpointer data)
 void
 sw_export_window_export_all (SwExportWindow *window, GFile *folder)
 {
+  if (window->exports == NULL)
+    return;
   Order *order = g_new0 (Order, 1);
-  order->picture = sw_picture_ref (window->picture);
+  order->exports = sw_exports_ref (window->exports);
   order->folder = g_file_get_path (folder);
   order->ending = ending_of (window);
   order->mono = gtk_check_button_get_active (window->mono_check);
@@ -214,25 +258,21 @@ on_export_all (GtkButton *button, SwExportWindow *window)
 static void
 on_draw_page (GtkPrintOperation *print, GtkPrintContext *context, int number, SwExportWindow *window)
 {
-  SwPage page;
-  g_autoptr (SwDisplay) display = sw_export_draw (window->picture, window->item, &page);
-  if (display == NULL)
+  if (window->sheet == NULL || number < 0 || (guint) number >= sw_sheet_n_pages (window->sheet))
     return;
-  if (gtk_check_button_get_active (window->mono_check))
-    page.theme = SW_THEME_MONO;
-  SwPoint size = sw_page_size (&page);
+  const SwSheetPage *sheet = &sw_sheet_pages (window->sheet)[number];
+  SwPoint size = sw_page_size (&sheet->page);
   /* True size when the printer has the paper, else as large as it lets it be. */
   double scale = MIN (gtk_print_context_get_width (context) / size.x, gtk_print_context_get_height (context) / size.y);
-  sw_page_paint (gtk_print_context_get_cairo_context (context), display, &page, MIN (scale, 72 / 25.4));
+  sw_page_paint (gtk_print_context_get_cairo_context (context), sheet->display, &sheet->page, MIN (scale, 72 / 25.4));
 }
 
 static void
 on_print (GtkButton *button, SwExportWindow *window)
 {
-  SwPage page;
-  g_autoptr (SwDisplay) display = sw_export_draw (window->picture, window->item, &page);
-  if (display == NULL)
+  if (window->sheet == NULL)
     return;
+  SwPage page = sw_sheet_pages (window->sheet)->page;
   SwPoint size = sw_page_size (&page);
   g_autoptr (GtkPrintOperation) print = gtk_print_operation_new ();
   g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
@@ -243,8 +283,8 @@ on_print (GtkButton *button, SwExportWindow *window)
   gtk_print_operation_set_default_page_setup (print, setup);
   gtk_print_operation_set_use_full_page (print, TRUE);
   gtk_print_operation_set_unit (print, GTK_UNIT_POINTS);
-  gtk_print_operation_set_n_pages (print, 1);
-  gtk_print_operation_set_job_name (print, sw_export_title (window->item));
+  gtk_print_operation_set_n_pages (print, (int) sw_sheet_n_pages (window->sheet));
+  gtk_print_operation_set_job_name (print, sw_sheet_title (window->sheet));
   g_signal_connect (print, "draw-page", G_CALLBACK (on_draw_page), window);
   g_autoptr (GError) error = NULL;
   if (gtk_print_operation_run (print, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, GTK_WINDOW (window), &error) == GTK_PRINT_OPERATION_RESULT_ERROR)
@@ -256,13 +296,14 @@ on_print (GtkButton *button, SwExportWindow *window)
 static void
 fill_list (SwExportWindow *window)
 {
-  for (guint i = 0; i < sw_export_n (); i++)
+  for (guint i = 0; i < sw_exports_n (window->exports); i++)
     {
-      GtkWidget *label = gtk_label_new (sw_export_title (i)), *row = gtk_list_box_row_new ();
+      const char *title = sw_exports_item (window->exports, i)->title;
+      GtkWidget *label = gtk_label_new (title), *row = gtk_list_box_row_new ();
       gtk_label_set_xalign (GTK_LABEL (label), 0);
       gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
       gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, sw_export_title (i), -1);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
       gtk_list_box_append (window->list_box, row);
     }
 }
@@ -271,17 +312,55 @@ fill_list (SwExportWindow *window)
 static void
 list_header (GtkListBoxRow *row, GtkListBoxRow *before, gpointer data)
 {
-  gboolean edge = before != NULL && sw_export_is_sheet ((guint) gtk_list_box_row_get_index (before))
-                  && !sw_export_is_sheet ((guint) gtk_list_box_row_get_index (row));
+  SwExportWindow *window = data;
+  gboolean edge = before != NULL && sw_exports_item (window->exports, (guint) gtk_list_box_row_get_index (before))->sheet != NULL
+                  && sw_exports_item (window->exports, (guint) gtk_list_box_row_get_index (row))->sheet == NULL;
   gtk_list_box_row_set_header (row, edge ? gtk_separator_new (GTK_ORIENTATION_HORIZONTAL) : NULL);
+}
+
+static void
+set_ready (SwExportWindow *window, gboolean ready)
+{
+  gtk_widget_set_sensitive (window->export_button, ready);
+  gtk_widget_set_sensitive (window->export_all_button, ready);
+}
+
+static void
+exports_thread (GTask *task, gpointer source, gpointer picture, GCancellable *cancellable)
+{
+  GError *error = NULL;
+  SwExports *exports = sw_exports_new (picture, cancellable, &error);
+  if (exports == NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_pointer (task, exports, (GDestroyNotify) sw_exports_unref);
+}
+
+static void
+on_exports (GObject *source, GAsyncResult *result, gpointer data)
+{
+  SwExportWindow *window = SW_EXPORT_WINDOW (source);
+  g_autoptr (GError) error = NULL;
+  window->exports = g_task_propagate_pointer (G_TASK (result), &error);
+  say (window, error != NULL ? error->message : "");
+  if (window->exports == NULL)
+    return;
+  fill_list (window);
+  set_ready (window, TRUE);
+  gtk_list_box_select_row (window->list_box, gtk_list_box_get_row_at_index (window->list_box, 0));
 }
 
 SwExportWindow *
 sw_export_window_new (GtkWindow *parent, SwDocument *document)
 {
   SwExportWindow *window = g_object_new (SW_TYPE_EXPORT_WINDOW, "transient-for", parent, NULL);
-  window->picture = sw_picture_ref ((SwPicture *) sw_document_picture (document));
-  gtk_list_box_select_row (window->list_box, gtk_list_box_get_row_at_index (window->list_box, 0));
+  set_ready (window, FALSE);
+  gtk_widget_set_sensitive (window->print_button, FALSE);
+  gtk_widget_set_visible (window->page_box, FALSE);
+  say (window, _("Working out what is on the sheets …"));
+  g_autoptr (GTask) task = g_task_new (window, NULL, on_exports, NULL);
+  g_task_set_task_data (task, sw_picture_ref ((SwPicture *) sw_document_picture (document)), (GDestroyNotify) sw_picture_unref);
+  g_task_run_in_thread (task, exports_thread);
   return window;
 }
 
@@ -290,14 +369,14 @@ sw_export_window_init (SwExportWindow *window)
 {
   g_type_ensure (SW_TYPE_PAGE_PREVIEW);
   gtk_widget_init_template (GTK_WIDGET (window));
-  gtk_list_box_set_header_func (window->list_box, list_header, NULL, NULL);
-  fill_list (window);
+  gtk_list_box_set_header_func (window->list_box, list_header, window, NULL);
 }
 
 static void
 export_window_finalize (GObject *object)
 {
-  g_clear_pointer (&SW_EXPORT_WINDOW (object)->picture, sw_picture_unref);
+  g_clear_pointer (&SW_EXPORT_WINDOW (object)->sheet, sw_sheet_free);
+  g_clear_pointer (&SW_EXPORT_WINDOW (object)->exports, sw_exports_unref);
   G_OBJECT_CLASS (sw_export_window_parent_class)->finalize (object);
 }
 
@@ -319,8 +398,14 @@ sw_export_window_class_init (SwExportWindowClass *class)
   BIND (export_button);
   BIND (export_all_button);
   BIND (print_button);
+  BIND (page_box);
+  BIND (back_button);
+  BIND (forward_button);
+  BIND (page_label);
   gtk_widget_class_bind_template_callback (widget_class, on_row);
   gtk_widget_class_bind_template_callback (widget_class, on_mono);
+  gtk_widget_class_bind_template_callback (widget_class, on_back);
+  gtk_widget_class_bind_template_callback (widget_class, on_forward);
   gtk_widget_class_bind_template_callback (widget_class, on_export);
   gtk_widget_class_bind_template_callback (widget_class, on_export_all);
   gtk_widget_class_bind_template_callback (widget_class, on_print);

@@ -246,6 +246,41 @@ test_append (void)
   g_assert_cmpstr (sw_display_group (appended, 0).description, ==, "two & three");
 }
 
+/* The letters of a display are listed, and what is left without them can be drawn elsewhere. */
+static void
+test_texts (void)
+{
+  g_autoptr (SwDisplay) d = sw_display_new ();
+  sw_display_begin_group (d, &(SwDisplayGroup){ { 3, 0, 7 }, "a", NULL, NULL, NULL });
+  sw_display_set_layer (d, 5);
+  sw_display_set_detail (d, 0.5, 9);
+  sw_display_add_line (d, (SwPoint){ 0, 0 }, (SwPoint){ 10, 5 }, &ink);
+  sw_display_add_text (d, (SwPoint){ 7, 8 }, "W 50", &(SwTextStyle){ .height = 2.5, .turn = G_PI / 2, .bold = TRUE });
+  sw_display_end (d);
+  sw_display_add_text (d, (SwPoint){ 1, 2 }, "free", &(SwTextStyle){ .height = 3 });
+  sw_display_seal (d);
+  g_autoptr (GArray) texts = sw_display_texts (d);
+  g_assert_cmpuint (texts->len, ==, 2);
+  const SwDisplayText *first = &g_array_index (texts, SwDisplayText, 0), *second = first + 1;
+  g_assert_cmpstr (first->text, ==, "W 50");
+  sw_assert_near (first->at.x, 7, 0);
+  sw_assert_near (first->direction.y, 1, 1e-12);
+  sw_assert_near (first->style.turn, G_PI / 2, 1e-12);
+  g_assert_true (first->style.bold);
+  g_assert_cmpint (first->layer, ==, 5);
+  sw_assert_near (first->least_detail, 0.5, 0);
+  sw_assert_near (first->most_detail, 9, 0);
+  g_assert_cmpint (first->group, ==, 0);
+  g_assert_cmpint (second->group, ==, -1);
+  g_autoptr (SwDisplay) bare = sw_display_new ();
+  sw_display_append_paths (bare, d);
+  sw_display_seal (bare);
+  g_autoptr (GArray) none = sw_display_texts (bare);
+  g_assert_cmpuint (none->len, ==, 0);
+  g_assert_cmpuint (sw_display_n_items (bare), ==, 1);
+  g_assert_cmpint (sw_display_find (bare, 3, 7, -1), ==, 0);
+}
+
 static void
 test_append_outline (void)
 {
@@ -328,6 +363,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/display/query", test_query);
   g_test_add_func ("/drawing/display/empty", test_empty);
   g_test_add_func ("/drawing/display/append", test_append);
+  g_test_add_func ("/drawing/display/texts", test_texts);
   g_test_add_func ("/drawing/display/append-outline", test_append_outline);
   g_test_add_func ("/drawing/display/misuse", test_misuse);
   g_test_add_func ("/drawing/display/threads", test_threads);

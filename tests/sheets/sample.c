@@ -6,6 +6,7 @@ void
 sw_sheet_sample_open (SwSheetSample *sample, gconstpointer unused)
 {
   GError *error = NULL;
+  sample->context = (SwSheetContext){ NULL };
   g_autofree char *path = sw_test_source_path ("tests/sheets/small-job.json");
   g_autoptr (SwJob) job = sw_text_form_load (path, &error);
   g_assert_no_error (error);

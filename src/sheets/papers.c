@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sheets/papers.h"
+#include "base/error.h"
+#include "ceiling/boards.h"
+#include "ceiling/layout.h"
+#include "checks/checks.h"
+
+struct _SwPapers
+{
+  SwSheetContext context; /* owns what it points to */
+};
+
+/* Room by room; counts those that it laid out. */
+static SwJob *
+with_layouts (SwJob *job, SwRules *rules, guint *n_laid, GCancellable *cancellable)
+{
+  g_autoptr (SwDeck) deck = sw_deck_new (job);
+  g_autoptr (SwEdit) edit = sw_edit_new ("");
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwRoom *room = (const SwRoom *) record;
+      const SwLayout *layout = sw_ceiling_layout_of (job, record->id);
+      if (room->finish != SW_FINISH_CLOSED || (layout != NULL && !sw_ceiling_layout_is_stale (layout, deck, rules)))
+        continue;
+      g_autoptr (SwCeiling) ceiling = sw_ceiling_plan (deck, rules, room, NULL, cancellable, NULL);
+      *n_laid += ceiling != NULL && sw_ceiling_store (ceiling, edit, job, NULL);
+    }
+  SwJob *laid = sw_job_apply (job, edit, TRUE, NULL);
+  return laid != NULL ? laid : sw_job_ref (job);
+}
+
+static SwSnags *
+snags_of (SwJob *job, SwRules *rules, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (SwDeck) deck = sw_deck_new (job);
+  g_autoptr (SwSpace) space = sw_space_new (deck, rules, error);
+  return space != NULL ? sw_checks_run (space, NULL, cancellable, NULL, NULL, error) : NULL;
+}
+
+static gboolean
+fill (SwPapers *papers, SwJob *job, GCancellable *cancellable, GError **error)
+{
+  SwSheetContext *context = &papers->context;
+  g_autoptr (SwJob) laid = with_layouts (job, context->rules, &context->n_laid_here, cancellable);
+  context->deck = sw_deck_new (laid);
+  context->space = sw_space_new (context->deck, context->rules, error);
+  if (context->space == NULL)
+    return FALSE;
+  context->snags = snags_of (job, context->rules, cancellable, error);
+  if (context->snags == NULL)
+    return FALSE;
+  if (cancellable == NULL || !g_cancellable_is_cancelled (cancellable))
+    return TRUE;
+  g_set_error (error, SW_ERROR, SW_ERROR_CANCELLED, "the sheets were cancelled");
+  return FALSE;
+}
+
+SwPapers *
+sw_papers_new (SwJob *job, SwRules *rules, GCancellable *cancellable, GError **error)
+{
+  SwPapers *papers = g_new0 (SwPapers, 1);
+  papers->context.rules = sw_rules_ref (rules);
+  if (fill (papers, job, cancellable, error))
+    return papers;
+  sw_papers_free (papers);
+  return NULL;
+}
+
+void
+sw_papers_free (SwPapers *papers)
+{
+  g_clear_pointer (&papers->context.snags, sw_snags_unref);
+  g_clear_pointer (&papers->context.space, sw_space_unref);
+  g_clear_pointer (&papers->context.deck, sw_deck_unref);
+  g_clear_pointer (&papers->context.rules, sw_rules_unref);
+  g_free (papers);
+}
+
+const SwSheetContext *
+sw_papers_context (const SwPapers *papers)
+{
+  return &papers->context;
+}

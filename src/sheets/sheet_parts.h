@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "checks/snag_text.h"
+#include "drawing/furniture.h"
+#include "sheets/paragraph.h"
+#include "sheets/plan.h"
+#include "sheets/sheet.h"
+#include "sheets/words.h"
+
+/* Inside the sheets: what every sheet is put together with. Places on a page are mm from its lower left corner. */
+
+typedef struct _SwSheetKind SwSheetKind;
+
+typedef struct
+{
+  const SwSheetContext *context;
+  const SwSheetKind *kind;
+  const SwSheetInfo *info;
+  SwSheetArgs args;
+  SwTextMeter *meter;
+  SwPage page;      /* what all pages share */
+  char *title;      /* the sheet's, with its subject */
+  GPtrArray *pages; /* SwSheetDraft */
+} SwSheetMaker;
+
+typedef struct
+{
+  SwDisplay *display;
+  SwPen pen;    /* unit 1 */
+  double scale; /* 1:n for the title block; 0 = not to scale */
+} SwSheetDraft;
+
+/* What a plan shows: sheet_plan.h. */
+typedef struct _SwSheetPlanKind SwSheetPlanKind;
+
+struct _SwSheetKind
+{
+  SwSheetInfo info;
+  gboolean (*draw) (SwSheetMaker *maker, GError **error);
+  const SwSheetPlanKind *plan; /* NULL for what is no plan */
+};
+
+/* The column at the right of a page in which legend, notes and title block stand, and the rest of the frame. */
+#define SW_SHEET_COLUMN_MM 92.0
+SwBox sw_sheet_area (const SwPage *page);
+
+/* A page with its frame; borrowed. The title block comes when all pages are there. */
+SwSheetDraft *sw_sheet_begin_page (SwSheetMaker *maker, double scale);
+/* Puts the title blocks in: call it once, when all pages are there. */
+void sw_sheet_finish (SwSheetMaker *maker);
+
+/* The column: legend from the top, then the key plan, notes above the title block. */
+typedef struct
+{
+  const SwLegendEntry *legend;
+  guint n_legend;
+  const char *const *notes; /* paragraphs beside those that every sheet has; NULL-ended, may be NULL */
+  gboolean has_looking, up;
+  SwBox here;               /* what of the job this page shows, for the key plan; empty: no key plan */
+  gboolean mirrored;        /* the key plan is seen as the plan is */
+} SwSheetColumn;
+void sw_sheet_add_column (const SwSheetMaker *maker, SwSheetDraft *draft, const SwSheetColumn *column);
+
+/* Pages that hold nothing but a list, as many as it needs. */
+void sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextList *list);
+
+/* A schedule as list pages: these of its columns, each so wide in mm; numbers to the right. Nothing when it has no rows. */
+typedef struct
+{
+  const char *key;
+  double width;
+} SwSheetListColumn;
+void sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n);
+
+/* A level above the level line: "+1843", "-20". Free with g_free. */
+char *sw_sheet_level_text (const SwSheetContext *context, double z);
+
+gboolean sw_sheet_draw_plan (SwSheetMaker *maker, GError **error);
+gboolean sw_sheet_draw_long (SwSheetMaker *maker, GError **error);

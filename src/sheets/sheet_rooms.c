@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Plans by room: the soffit and its finishes, boards with their pieces, snags with their list. */
+#include "base/number.h"
+#include "sheets/sheet_plan.h"
+
+#define ROOMS SW_LAYER_BIT (SW_LAYER_ROOMS)
+#define DECK SW_LAYER_BIT (SW_LAYER_DECK)
+#define LIGHTS (SW_LAYER_BIT (SW_LAYER_LIGHTS) | SW_LAYER_BIT (SW_LAYER_HATCHES))
+#define SERVICES (SW_LAYER_BIT (SW_LAYER_PIPES) | SW_LAYER_BIT (SW_LAYER_CONDUITS))
+#define LEVEL_RANK 3
+#define SNAG_RANK 1
+
+/* Soffit levels a little inside each corner of each bay. */
+static void
+mark_soffit (const SwSheetPlan *plan)
+{
+  static const SwStroke cross = { .role = SW_ROLE_DIMENSION, .width = 0.35 };
+  double arm = 1.2 * plan->scale;
+  for (guint i = 0; i < sw_deck_n_bays (plan->deck); i++)
+    {
+      const SwDeckBay *bay = sw_deck_bay (plan->deck, i);
+      const SwList *outline = &bay->bay->outline;
+      SwBox box = sw_record_box (&bay->bay->record);
+      for (guint k = 0; k < outline->n; k++)
+        {
+          SwPoint corner = SW_LIST_AT (*outline, SwPoint, k), at = sw_point_lerp (corner, sw_point_lerp (box.low, box.high, 0.5), 0.12);
+          g_autofree char *level = sw_sheet_level_text (plan->maker->context, sw_deck_soffit (bay, at));
+          sw_display_add_line (plan->display, (SwPoint){ at.x - arm, at.y - arm }, (SwPoint){ at.x + arm, at.y + arm }, &cross);
+          sw_display_add_line (plan->display, (SwPoint){ at.x - arm, at.y + arm }, (SwPoint){ at.x + arm, at.y - arm }, &cross);
+          sw_sheet_plan_add_label (plan, at, level, SW_ROLE_DIMENSION, LEVEL_RANK);
+        }
+    }
+}
+
+static void
+add_room_list (SwSheetMaker *maker)
+{
+  static const SwSheetListColumn columns[] = {
+    { "number", 20 }, { "name", 36 }, { "use", 22 }, { "finish", 24 }, { "area_m2", 16 }, { "perimeter_m", 20 }, { "soffit_mm", 28 }, { "ceiling_mm", 28 }, { "height_mm", 22 },
+    { "board", 28 }, { "board_mm", 20 }, { "edge", 24 },
+  };
+  sw_sheet_add_schedule_pages (maker, "rooms", columns, G_N_ELEMENTS (columns));
+}
+
+/* All pieces of all layouts, room by room. */
+static void
+add_piece_list (SwSheetMaker *maker)
+{
+  const SwListColumn columns[] = {
+    { _("Room"), 50, SW_ALIGN_LEFT }, { _("Piece"), 22, SW_ALIGN_RIGHT }, { _("Sheet"), 22, SW_ALIGN_RIGHT }, { _("Length (mm)"), 34, SW_ALIGN_RIGHT },
+    { _("Width (mm)"), 34, SW_ALIGN_RIGHT }, { _("Cut"), 22, SW_ALIGN_LEFT }, { _("Put up"), 40, SW_ALIGN_LEFT },
+  };
+  SwJob *job = sw_sheet_job (maker->context);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwLayout *layout = (const SwLayout *) record;
+      const SwRoom *room = (const SwRoom *) sw_job_get (job, layout->room);
+      for (guint k = 0; k < layout->pieces.n; k++)
+        {
+          const SwPiece *piece = &SW_LIST_AT (layout->pieces, SwPiece, k);
+          char digits[SW_NUMBER_BUF];
+          g_ptr_array_add (texts, g_strdup (*room->name != '\0' ? room->name : room->record.tag));
+          g_ptr_array_add (texts, g_strdup_printf ("%d", piece->piece));
+          g_ptr_array_add (texts, g_strdup_printf ("%d", piece->sheet));
+          g_ptr_array_add (texts, g_strdup (sw_number_write_fixed (piece->length, 0, digits)));
+          g_ptr_array_add (texts, g_strdup (sw_number_write_fixed (piece->width, 0, digits)));
+          g_ptr_array_add (texts, g_strdup (piece->cut ? _("yes") : _("no")));
+          g_ptr_array_add (texts, g_strdup (""));
+        }
+    }
+  SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
+  sw_sheet_add_list_pages (maker, _("Pieces"), &list);
+}
+
+/* "S1", "F2", "N3": letters that tell severities apart without colour. */
+static char *
+snag_number (const SwSnags *snags, guint i)
+{
+  static const char *const letters[SW_N_SEVERITIES] = { "S", "F", "N" };
+  return g_strdup_printf ("%s%u", letters[sw_snags_get (snags, i)->severity], i + 1);
+}
+
+static void
+mark_snags (const SwSheetPlan *plan)
+{
+  static const SwColourRole roles[SW_N_SEVERITIES] = { SW_ROLE_STOP, SW_ROLE_FIX, SW_ROLE_NOTE };
+  const SwSnags *snags = plan->maker->context->snags;
+  for (guint i = 0; snags != NULL && i < sw_snags_n (snags); i++)
+    {
+      const SwSnag *snag = sw_snags_get (snags, i);
+      SwPoint at = { snag->place.x, snag->place.y };
+      SwFill fill = { .role = roles[snag->severity] };
+      SwTextStyle style = { .role = SW_ROLE_INK, .height = 3.0, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE, .bold = TRUE };
+      g_autofree char *text = snag_number (snags, i);
+      SwLabel label = { { text, NULL }, { style }, at, SW_LABEL_ROUND, sw_box_grow ((SwBox){ at, at }, plan->scale), SNAG_RANK + (int) snag->severity, TRUE, SW_LAYER_SNAGS };
+      sw_display_begin_group (plan->display, &(SwDisplayGroup){ { SW_PLAN_SNAG_TABLE, 0, i }, "snag", sw_severity_word (snag->severity), text, NULL });
+      sw_display_add_circle (plan->display, at, 0.9 * plan->scale, &fill, NULL);
+      sw_display_end (plan->display);
+      sw_labels_add (plan->labels, &label);
+    }
+}
+
+static void
+add_snag_texts (GPtrArray *texts, const SwSnags *snags, guint i)
+{
+  const SwSnag *snag = sw_snags_get (snags, i);
+  g_autoptr (SwSnagText) text = sw_snag_text (snags, snag, sw_word);
+  char digits[SW_NUMBER_BUF];
+  g_ptr_array_add (texts, snag_number (snags, i));
+  g_ptr_array_add (texts, g_strdup (_(sw_severity_label (snag->severity))));
+  g_ptr_array_add (texts, g_strdup (_(sw_trade_label (snag->trade))));
+  g_ptr_array_add (texts, g_strdup (text->what));
+  g_ptr_array_add (texts, g_strdup (text->where));
+  g_ptr_array_add (texts, g_strdup (text->todo));
+  g_ptr_array_add (texts, isnan (snag->missing_mm) ? g_strdup ("") : g_strdup (sw_number_write_fixed (snag->missing_mm, 0, digits)));
+  g_ptr_array_add (texts, g_strdup (text->rule));
+  g_ptr_array_add (texts, g_strdup (""));
+}
+
+static void
+add_snag_list (SwSheetMaker *maker)
+{
+  const SwListColumn columns[] = {
+    { _("No."), 13, SW_ALIGN_LEFT },     { _("Kind"), 14, SW_ALIGN_LEFT },      { _("Trade"), 23, SW_ALIGN_LEFT }, { _("What"), 66, SW_ALIGN_LEFT }, { _("Where"), 52, SW_ALIGN_LEFT },
+    { _("What to do"), 44, SW_ALIGN_LEFT }, { _("Short (mm)"), 15, SW_ALIGN_RIGHT }, { _("Rule"), 43, SW_ALIGN_LEFT }, { _("Done"), 14, SW_ALIGN_LEFT },
+  };
+  const SwSnags *snags = maker->context->snags;
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; snags != NULL && i < sw_snags_n (snags); i++)
+    add_snag_texts (texts, snags, i);
+  SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
+  sw_sheet_add_list_pages (maker, _("Snags"), &list);
+}
+
+const SwSheetPlanKind sw_sheet_plan_soffit = {
+  .layers = ROOMS | DECK | LIGHTS,
+  .mark = mark_soffit,
+  .notes = { N_("Figures with + are levels of the ribs' soffit. Rooms marked exposed stay open: clean, prime and paint as the room list says.") },
+  .add_lists = add_room_list,
+};
+const SwSheetPlanKind sw_sheet_plan_boards = {
+  .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BOARDS),
+  .working = TRUE,
+  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from.") },
+  .add_lists = add_piece_list,
+};
+const SwSheetPlanKind sw_sheet_plan_snags = {
+  .layers = ROOMS | DECK | LIGHTS | SERVICES,
+  .working = TRUE,
+  .mark = mark_snags,
+  .notes = { N_("S stops the work, F has to be mended before the ceiling closes, N is to be known. The list says what and where.") },
+  .add_lists = add_snag_list,
+};

@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Plans of the services, one a trade and one of all. */
+#include "estimate/run_facts.h"
+#include "sheets/sheet_plan.h"
+#include "base/number.h"
+
+#define GROUND (SW_LAYER_BIT (SW_LAYER_DECK) | SW_LAYER_BIT (SW_LAYER_ROOMS))
+#define PIPES (SW_LAYER_BIT (SW_LAYER_PIPES) | SW_LAYER_BIT (SW_LAYER_HATCHES))
+#define CONDUITS (SW_LAYER_BIT (SW_LAYER_CONDUITS) | SW_LAYER_BIT (SW_LAYER_LIGHTS) | SW_LAYER_BIT (SW_LAYER_HATCHES))
+#define RANK_LEVEL 3
+
+/* Inverts of pipes at their vertices; of level ones at the ends only. */
+static void
+add_inverts (const SwSheetPlan *plan, const SwRun *run)
+{
+  g_autoptr (SwRoute) route = sw_route_new (plan->deck, plan->maker->context->rules, run, NULL);
+  SwColourRole role = sw_service_line_role (sw_plan_service_line ((SwService) run->service));
+  for (guint i = 0; route != NULL && i < route->n; i++)
+    {
+      if (i > 0 && fabs (route->axis[i].z - route->axis[i - 1].z) < 0.5)
+        continue;
+      g_autofree char *level = sw_sheet_level_text (plan->maker->context, sw_route_invert (route, i));
+      g_autofree char *text = g_strdup_printf (_("IL %s"), level);
+      sw_sheet_plan_add_label (plan, (SwPoint){ route->axis[i].x, route->axis[i].y }, text, role, RANK_LEVEL);
+    }
+}
+
+static void
+mark_pipes (const SwSheetPlan *plan)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (plan->deck), SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+    if (!sw_service_is_electric ((SwService) ((const SwRun *) record)->service))
+      add_inverts (plan, (const SwRun *) record);
+}
+
+static void
+add_pipe_list (SwSheetMaker *maker)
+{
+  static const SwSheetListColumn columns[] = {
+    { "number", 18 }, { "service", 22 }, { "od_mm", 16 }, { "from", 30 }, { "to", 30 }, { "length_m", 16 }, { "fall_n", 14 }, { "invert_start_mm", 24 },
+    { "invert_end_mm", 24 }, { "over_mm", 20 }, { "under_mm", 20 }, { "brackets", 18 }, { "plates_at", 40 },
+  };
+  sw_sheet_add_schedule_pages (maker, "pipes", columns, G_N_ELEMENTS (columns));
+}
+
+static void
+add_conduit_list (SwSheetMaker *maker)
+{
+  static const SwSheetListColumn columns[] = {
+    { "number", 18 }, { "service", 20 }, { "size_mm", 14 }, { "from", 32 }, { "to", 32 }, { "circuit", 18 }, { "contents", 30 }, { "length_m", 16 }, { "bends", 15 },
+    { "draw_deg", 24 }, { "boxes", 16 }, { "supports", 20 }, { "plates_at", 37 },
+  };
+  sw_sheet_add_schedule_pages (maker, "conduits", columns, G_N_ELEMENTS (columns));
+}
+
+const SwSheetPlanKind sw_sheet_plan_electrician = {
+  .layers = GROUND | CONDUITS,
+  .working = TRUE,
+  .notes = { N_("Turns are true angles in space. The list gives what lies between draw points.") },
+  .add_lists = add_conduit_list,
+};
+const SwSheetPlanKind sw_sheet_plan_plumber = {
+  .layers = GROUND | PIPES,
+  .working = TRUE,
+  .mark = mark_pipes,
+  .notes = { N_("IL: invert level, above the level line.") },
+  .add_lists = add_pipe_list,
+};
+const SwSheetPlanKind sw_sheet_plan_combined = {
+  .layers = GROUND | CONDUITS | PIPES,
+  .working = TRUE,
+};

@@ -1,0 +1,320 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Set-out on plans: lights and battens as a tape reads them from a wall, what comes through the topping from grid lines. */
+#include "base/number.h"
+#include "drawing/dimension.h"
+#include "sheets/place.h"
+#include "sheets/sheet_plan.h"
+
+#define IN_MM 13.0       /* a room's running dimensions stand that far from its wall */
+#define CAST_RANK 2
+#define BAND_HALF_MM 250.0 /* of the job: half the length of the strip in which a hole may be */
+
+/* Where dimensions with upright figures fit between things at `low_thing` … `high_thing` and a room's walls. */
+static double
+free_line (double low, double high, double low_thing, double high_thing, double unit)
+{
+  if (low_thing - low >= (IN_MM + 3) * unit || high - high_thing < (IN_MM + 3) * unit)
+    return low + IN_MM * unit;
+  return high - IN_MM * unit;
+}
+
+/* Lights of a room as a tape reads them from its lower left walls, both ways. */
+static void
+add_running (const SwSheetPlan *plan, const SwRoom *room, const SwPoint *points, guint n)
+{
+  SwBox box = sw_record_box (&room->record), things = SW_BOX_EMPTY;
+  for (guint i = 0; i < n; i++)
+    things = sw_box_add (things, points[i]);
+  double y = free_line (box.low.y, box.high.y, things.low.y, things.high.y, plan->scale);
+  double x = free_line (box.low.x, box.high.x, things.low.x, things.high.x, plan->scale);
+  double up = y < things.low.y ? -IN_MM * plan->scale : IN_MM * plan->scale, aside = x < things.low.x ? -IN_MM * plan->scale : IN_MM * plan->scale;
+  sw_dimension_add_running (&plan->pen, (SwDimensionLine){ { box.low.x, y }, 0 }, box.low, points, n);
+  sw_dimension_add_running (&plan->pen, (SwDimensionLine){ { x, box.low.y }, G_PI / 2 }, box.low, points, n);
+  sw_labels_block (plan->labels, (SwBox){ { box.low.x, fmin (y, y + up) }, { box.high.x, fmax (y, y + up) } });
+  sw_labels_block (plan->labels, (SwBox){ { fmin (x, x + aside), box.low.y }, { fmax (x, x + aside), box.high.y } });
+}
+
+static void
+mark_lights (const SwSheetPlan *plan)
+{
+  SwJob *job = sw_deck_job (plan->deck);
+  const SwRecord *record, *lamp;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
+      for (SwJobIter k = sw_job_iter (job, SW_TABLE_LIGHT); (lamp = sw_job_iter_next (&k)) != NULL;)
+        {
+          SwPoint at = ((const SwLight *) lamp)->at;
+          if (sw_deck_room_at (plan->deck, at) == (const SwRoom *) record)
+            g_array_append_val (points, at);
+        }
+      if (points->len > 0)
+        add_running (plan, (const SwRoom *) record, (const SwPoint *) (gpointer) points->data, points->len);
+    }
+}
+
+static void
+add_light_list (SwSheetMaker *maker)
+{
+  static const SwSheetListColumn columns[] = {
+    { "number", 14 }, { "room", 20 }, { "circuit", 18 }, { "cut_out_mm", 16 }, { "grid_x", 18 }, { "from_grid_x_mm", 22 }, { "grid_y", 18 }, { "from_grid_y_mm", 20 },
+    { "wall_x", 18 }, { "from_wall_x_mm", 16 }, { "wall_y", 18 }, { "from_wall_y_mm", 16 }, { "void", 12 }, { "beside_plate_mm", 22 }, { "level_mm", 22 },
+  };
+  sw_sheet_add_schedule_pages (maker, "downlights", columns, G_N_ELEMENTS (columns));
+}
+
+/* "B - 1660": from the nearest grid line, positive to the right or up the plan. */
+static void
+append_datum (GString *text, const SwDatum *datum)
+{
+  char digits[SW_NUMBER_BUF];
+  if (datum->name != NULL)
+    g_string_append_printf (text, "%s%s %s %s", text->len > 0 ? ", " : "", datum->name, datum->mm < 0 ? "−" : "+", sw_number_write_fixed (fabs (datum->mm), 0, digits));
+}
+
+static void
+add_from_grid (const SwSheetPlan *plan, SwPoint at, const char *name, SwColourRole role)
+{
+  g_auto (SwSetOut) grid = sw_set_out_from_grid (sw_deck_job (plan->deck), at);
+  g_autoptr (GString) text = g_string_new (NULL);
+  append_datum (text, &grid.x);
+  append_datum (text, &grid.y);
+  SwTextStyle bold = { .role = role, .height = SW_LETTERS_LEAST_MM, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE, .bold = TRUE }, plain = bold;
+  plain.bold = FALSE;
+  plain.role = SW_ROLE_INK;
+  SwLabel label = { { name, text->len > 0 ? text->str : NULL }, { bold, plain }, at, SW_LABEL_ROUND, sw_box_grow ((SwBox){ at, at }, 2.5 * plan->scale), CAST_RANK, TRUE,
+                    SW_LAYER_PIPES };
+  sw_labels_add (plan->labels, &label);
+}
+
+/* The strip in which the hole's middle may stand, and the way there when it does not. */
+static void
+draw_allowed (const SwSheetPlan *plan, const SwDeckBay *bay, const SwDropIn *drop_in)
+{
+  static const SwFill good = { .role = SW_ROLE_GOOD, .hatching = SW_HATCHING_UPRIGHT };
+  static const SwStroke edge = { .role = SW_ROLE_GOOD, .width = 0.18 };
+  SwPoint uv = sw_deck_to_bay (bay, drop_in->at), corners[4];
+  double half = (bay->profile->crown - drop_in->hole) / 2;
+  int near = sw_deck_void_near (bay, uv.y);
+  if (near < 0 || half <= 0)
+    return;
+  double v = g_array_index (bay->voids, SwVoid, near).v;
+  const SwPoint frame[4] = { { uv.x - BAND_HALF_MM, v - half }, { uv.x + BAND_HALF_MM, v - half }, { uv.x + BAND_HALF_MM, v + half }, { uv.x - BAND_HALF_MM, v + half } };
+  for (guint i = 0; i < 4; i++)
+    corners[i] = sw_deck_from_bay (bay, frame[i]);
+  sw_display_add_polygon (plan->display, corners, 4, &good, &edge);
+  if (fabs (uv.y - v) > half + 0.5)
+    {
+      char digits[SW_NUMBER_BUF];
+      SwPoint to = sw_deck_from_bay (bay, (SwPoint){ uv.x, v + (uv.y > v ? half : -half) });
+      g_autofree char *text = g_strdup_printf (_("STOP: move %s"), sw_number_write_fixed (ceil (sw_point_distance (to, drop_in->at)), 0, digits));
+      sw_dimension_add_arrow (&plan->pen, drop_in->at, to);
+      sw_sheet_plan_add_label (plan, drop_in->at, text, SW_ROLE_STOP, CAST_RANK + 1);
+    }
+}
+
+static void
+draw_hole (const SwSheetPlan *plan, SwPoint at, double diameter, SwColourRole role)
+{
+  SwStroke stroke = { .role = role, .width = 0.5 };
+  double reach = diameter * 0.8;
+  sw_display_add_circle (plan->display, at, diameter / 2, NULL, &stroke);
+  sw_display_add_line (plan->display, (SwPoint){ at.x - reach, at.y }, (SwPoint){ at.x + reach, at.y }, &stroke);
+  sw_display_add_line (plan->display, (SwPoint){ at.x, at.y - reach }, (SwPoint){ at.x, at.y + reach }, &stroke);
+}
+
+static void
+mark_drop_ins (const SwSheetPlan *plan)
+{
+  SwJob *job = sw_deck_job (plan->deck);
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_DROP_IN); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwDropIn *drop_in = (const SwDropIn *) record;
+      const SwDeckBay *bay = sw_deck_bay_at (plan->deck, drop_in->at);
+      g_autofree char *name = sw_sheet_end_name (job, record->id);
+      sw_display_begin_group (plan->display, &(SwDisplayGroup){ { SW_TABLE_DROP_IN, 0, record->id }, "drop-in", "drop-in", name, NULL });
+      if (bay != NULL)
+        draw_allowed (plan, bay, drop_in);
+      draw_hole (plan, drop_in->at, drop_in->hole, SW_ROLE_WASTE);
+      sw_display_end (plan->display);
+      add_from_grid (plan, drop_in->at, name, SW_ROLE_WASTE);
+    }
+}
+
+static void
+add_drop_in_list (SwSheetMaker *maker)
+{
+  static const SwSheetListColumn columns[] = {
+    { "number", 16 }, { "fixture", 30 }, { "units", 20 }, { "hole_mm", 14 }, { "grid_x", 18 }, { "from_grid_x_mm", 24 }, { "grid_y", 18 }, { "from_grid_y_mm", 22 },
+    { "bay", 18 }, { "void", 12 }, { "over", 14 }, { "clear_mm", 24 }, { "move_x_mm", 18 }, { "move_y_mm", 20 }, { "outlet_level_mm", 24 },
+  };
+  sw_sheet_add_schedule_pages (maker, "drop-ins", columns, G_N_ELEMENTS (columns));
+}
+
+/* Before the pour: what has to lie in the formwork. */
+
+static void
+draw_cast_run (const SwSheetPlan *plan, const SwRun *run)
+{
+  g_autoptr (GArray) way = g_array_new (FALSE, FALSE, sizeof (SwPoint));
+  for (guint i = 0; i < run->vertices.n; i++)
+    g_array_append_val (way, SW_LIST_AT (run->vertices, SwVertex, i).at);
+  const SwPoint *points = (const SwPoint *) (gpointer) way->data;
+  g_autofree char *name = sw_plan_title (&run->record);
+  sw_display_begin_group (plan->display, &(SwDisplayGroup){ { SW_TABLE_RUN, 0, run->record.id }, "cast-in", "cast-in", name, NULL });
+  sw_furniture_add_service_line (&plan->pen, points, way->len, sw_plan_service_line ((SwService) run->service), 0.7);
+  sw_display_end (plan->display);
+  add_from_grid (plan, points[0], run->record.tag, sw_service_line_role (sw_plan_service_line ((SwService) run->service)));
+  add_from_grid (plan, points[way->len - 1], run->record.tag, sw_service_line_role (sw_plan_service_line ((SwService) run->service)));
+}
+
+static void
+draw_cast_sleeve (const SwSheetPlan *plan, const SwSleeve *sleeve)
+{
+  SwStroke stroke = { .role = SW_ROLE_SLEEVE, .width = sleeve->diameter, .unit = SW_SIZE_WORLD, .transparency = 0.5 };
+  SwPoint middle = sw_point_lerp (sleeve->from, sleeve->to, 0.5);
+  g_autofree char *name = g_strdup_printf (_("%s, %.0f mm"), sleeve->record.tag, sleeve->diameter);
+  sw_display_begin_group (plan->display, &(SwDisplayGroup){ { SW_TABLE_SLEEVE, 0, sleeve->record.id }, "sleeve", "sleeve", name, NULL });
+  if (sw_point_distance (sleeve->from, sleeve->to) > 1)
+    sw_display_add_line (plan->display, sleeve->from, sleeve->to, &stroke);
+  draw_hole (plan, middle, sleeve->diameter, SW_ROLE_SLEEVE);
+  sw_display_end (plan->display);
+  add_from_grid (plan, middle, name, SW_ROLE_SLEEVE);
+}
+
+static void
+mark_cast_in (const SwSheetPlan *plan)
+{
+  SwJob *job = sw_deck_job (plan->deck);
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwRun *) record)->stage == SW_STAGE_CAST_IN)
+      draw_cast_run (plan, (const SwRun *) record);
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_SLEEVE); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwSleeve *) record)->cast_in || ((const SwSleeve *) record)->through != SW_THROUGH_WALL)
+      draw_cast_sleeve (plan, (const SwSleeve *) record);
+  mark_drop_ins (plan);
+}
+
+static void
+add_sleeve_list (SwSheetMaker *maker)
+{
+  static const SwSheetListColumn columns[] = {
+    { "number", 16 }, { "through", 22 }, { "run", 16 }, { "hole_mm", 14 }, { "length_mm", 18 }, { "cast_in", 14 }, { "grid_x", 18 }, { "from_grid_x_mm", 22 },
+    { "grid_y", 18 }, { "from_grid_y_mm", 20 }, { "bay", 20 }, { "above_soffit_mm", 22 }, { "level_mm", 22 }, { "answer", 24 }, { "reference", 22 },
+  };
+  sw_sheet_add_schedule_pages (maker, "sleeves", columns, G_N_ELEMENTS (columns));
+}
+
+/* Battens as a tape reads them from the wall at which they begin. */
+
+/* Where along the battens the figures stand clear of the room's lights: the first such place from the wall. */
+static double
+line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, double start)
+{
+  double unit = plan->scale;
+  for (int step = 0; step < 40; step++)
+    {
+      double at = start + (IN_MM + 3 * step) * unit;
+      gboolean clear = TRUE;
+      const SwRecord *record;
+      for (SwJobIter i = sw_job_iter (sw_deck_job (plan->deck), SW_TABLE_LIGHT); clear && (record = sw_job_iter_next (&i)) != NULL;)
+        {
+          double light = sw_point_dot (((const SwLight *) record)->at, along);
+          clear = light < at - (IN_MM + 1) * unit || light > at + 3 * unit || sw_deck_room_at (plan->deck, ((const SwLight *) record)->at) != room;
+        }
+      if (clear)
+        return at;
+    }
+  return start + IN_MM * unit;
+}
+
+static void
+add_batten_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
+{
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
+  SwPoint along = { 0, 0 }, datum = { 0, 0 };
+  double low = INFINITY;
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      double length = sw_point_distance (member->from, member->to);
+      if (member->kind != SW_MEMBER_BATTEN || length <= 0)
+        continue;
+      if (points->len == 0)
+        along = sw_point_scale (sw_point_sub (member->to, member->from), 1 / length);
+      g_array_append_val (points, member->from);
+    }
+  if (points->len == 0)
+    return;
+  SwPoint across = { -along.y, along.x };
+  double start = INFINITY;
+  for (guint i = 0; i < room->outline.n; i++)
+    {
+      SwPoint corner = SW_LIST_AT (room->outline, SwPoint, i);
+      start = fmin (start, sw_point_dot (corner, along));
+      if (sw_point_dot (corner, across) < low)
+        {
+          low = sw_point_dot (corner, across);
+          datum = corner;
+        }
+    }
+  double at = line_beside_lights (plan, room, along, start);
+  for (guint i = 0; i < points->len; i++)
+    {
+      SwPoint *p = &g_array_index (points, SwPoint, i);
+      *p = sw_point_add (*p, sw_point_scale (along, at - sw_point_dot (*p, along)));
+    }
+  SwDimensionLine line = { g_array_index (points, SwPoint, 0), atan2 (across.y, across.x) };
+  SwBox strip = SW_BOX_EMPTY;
+  for (guint i = 0; i < points->len; i++)
+    for (int side = 0; side < 2; side++)
+      strip = sw_box_add (strip, sw_point_sub (g_array_index (points, SwPoint, i), sw_point_scale (along, side * IN_MM * plan->scale)));
+  sw_labels_block (plan->labels, strip);
+  sw_dimension_add_running (&plan->pen, line, datum, (const SwPoint *) (gpointer) points->data, points->len);
+}
+
+static void
+mark_battens (const SwSheetPlan *plan)
+{
+  SwJob *job = sw_deck_job (plan->deck);
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    add_batten_dimensions (plan, (const SwLayout *) record, (const SwRoom *) sw_job_get (job, ((const SwLayout *) record)->room));
+}
+
+#define ROOMS SW_LAYER_BIT (SW_LAYER_ROOMS)
+#define DECK SW_LAYER_BIT (SW_LAYER_DECK)
+#define LIGHTS (SW_LAYER_BIT (SW_LAYER_LIGHTS) | SW_LAYER_BIT (SW_LAYER_HATCHES))
+
+const SwSheetPlanKind sw_sheet_plan_lights = {
+  .layers = ROOMS | DECK | LIGHTS,
+  .working = TRUE,
+  .mark = mark_lights,
+  .notes = { N_("Running dimensions in mm from the walls of each room to the middle of each light.") },
+  .add_lists = add_light_list,
+};
+const SwSheetPlanKind sw_sheet_plan_drop_ins = {
+  .layers = ROOMS | DECK,
+  .working = TRUE,
+  .down = TRUE,
+  .mark = mark_drop_ins,
+  .notes = { N_("Holes from grid lines: + to the right or up the plan, − to the left or down."),
+             N_("Hatched strip: the hole's middle may stand there and misses both ribs.") },
+  .add_lists = add_drop_in_list,
+};
+const SwSheetPlanKind sw_sheet_plan_cast_in = {
+  .layers = ROOMS | DECK,
+  .working = TRUE,
+  .down = TRUE,
+  .mark = mark_cast_in,
+  .notes = { N_("Everything on this sheet lies fixed in the formwork before the pour."), N_("Holes in ribs and solid zones only as the engineer answered.") },
+  .add_lists = add_sleeve_list,
+};
+const SwSheetPlanKind sw_sheet_plan_battens = {
+  .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BATTENS),
+  .working = TRUE,
+  .mark = mark_battens,
+  .notes = { N_("Running dimensions in mm from the ringed wall to the middle of each batten.") },
+};

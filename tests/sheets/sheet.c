@@ -1,0 +1,300 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sheets/sheet.h"
+#include "checks/checks.h"
+#include "sample.h"
+#include "sheets/report.h"
+#include <glib/gstdio.h>
+#include <math.h>
+#include <string.h>
+
+static SwSheet *
+draw (SwSheetSample *sample, const char *id, const char *about)
+{
+  GError *error = NULL;
+  SwSheetArgs args = { 0, 0, -1 };
+  if (about != NULL)
+    args.record = sw_job_find (sw_sheet_job (&sample->context), about)->id;
+  SwSheet *sheet = sw_sheet_draw (&sample->context, sw_sheets_find (id), &args, &error);
+  g_assert_no_error (error);
+  return sheet;
+}
+
+static char *
+svg_of (const SwSheet *sheet, guint page)
+{
+  GError *error = NULL;
+  const SwSheetPage *pages = sw_sheet_pages (sheet);
+  g_autoptr (GBytes) bytes = sw_page_write (pages[page].display, &pages[page].page, SW_PAGE_SVG, &error);
+  g_assert_no_error (error);
+  return g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+}
+
+static void
+assert_has (const char *svg, const char *words)
+{
+  if (strstr (svg, words) != NULL)
+    return;
+  g_test_message ("\"%s\" is not on the sheet", words);
+  g_test_fail ();
+}
+
+/* Page and group of a record's drawing. */
+static int
+find_group (const SwSheet *sheet, SwTable table, SwId record, guint page)
+{
+  return sw_display_find (sw_sheet_pages (sheet)[page].display, (int) table, record, -1);
+}
+
+/* Every sheet about the job has pages with more than frame and title block, in colour and in black-and-white. */
+static void
+test_all (SwSheetSample *sample, gconstpointer unused)
+{
+  for (int mono = 0; mono < 2; mono++)
+    for (guint i = 0; i < sw_sheets_n (); i++)
+      {
+        const SwSheetInfo *info = sw_sheets_get (i);
+        GError *error = NULL;
+        g_assert_true (sw_sheets_find (info->id) == info);
+        if (info->about == SW_SHEET_ABOUT_RUN || info->about == SW_SHEET_ABOUT_VOID)
+          continue;
+        sample->context.options.theme = mono ? SW_THEME_MONO : SW_THEME_LIGHT;
+        g_autoptr (SwSheet) sheet = sw_sheet_draw (&sample->context, info, NULL, &error);
+        g_assert_no_error (error);
+        g_assert_cmpuint (sw_sheet_n_pages (sheet), >, 0);
+        for (guint page = 0; page < sw_sheet_n_pages (sheet); page++)
+          {
+            const SwDisplay *display = sw_sheet_pages (sheet)[page].display;
+            g_assert_cmpuint (sw_display_n_left_out (display), ==, 0);
+            g_assert_cmpuint (sw_display_n_items (display), >, 60);
+            g_assert_cmpint (sw_sheet_pages (sheet)[page].page.theme, ==, sample->context.options.theme);
+          }
+      }
+}
+
+/* No letter below 2.5 mm (ISO 3098 size; what can be read on site on an A3 print). */
+static void
+test_letters (SwSheetSample *sample, gconstpointer unused)
+{
+  for (guint i = 0; i < sw_sheets_n (); i++)
+    {
+      const SwSheetInfo *info = sw_sheets_get (i);
+      if (info->about == SW_SHEET_ABOUT_VOID)
+        continue;
+      g_autoptr (SwSheet) sheet = draw (sample, info->id, info->about == SW_SHEET_ABOUT_RUN ? "R1" : NULL);
+      for (guint page = 0; page < sw_sheet_n_pages (sheet); page++)
+        {
+          g_autoptr (GArray) texts = sw_display_texts (sw_sheet_pages (sheet)[page].display);
+          g_assert_cmpuint (texts->len, >, 15);
+          for (guint k = 0; k < texts->len; k++)
+            {
+              const SwDisplayText *text = &g_array_index (texts, SwDisplayText, k);
+              g_assert_cmpint (text->style.unit, !=, SW_SIZE_PX);
+              if (text->style.height >= 2.5 - 1e-9)
+                continue;
+              g_test_message ("%s: \"%s\" is %.2f mm high", info->id, text->text, text->style.height);
+              g_test_fail ();
+            }
+        }
+    }
+}
+
+/* The bay of 9000 by 6000 is 180 by 120 mm at 1:50, and the tick of the grid's chain reads 9000. */
+static void
+test_scale (SwSheetSample *sample, gconstpointer unused)
+{
+  const SwId bay = sw_job_find (sw_sheet_job (&sample->context), "bay A")->id;
+  const struct { double asked; double scale; guint pages; } cases[] = { { 0, 50, 1 }, { 100, 100, 1 }, { 20, 20, 6 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      sample->context.options.scale = cases[i].asked;
+      g_autoptr (SwSheet) sheet = draw (sample, "soffit-plan", NULL);
+      int group = find_group (sheet, SW_TABLE_BAY, bay, 0);
+      g_assert_cmpint (group, >=, 0);
+      SwBox box = sw_display_group_box (sw_sheet_pages (sheet)[0].display, (guint) group);
+      sw_assert_near (box.high.x - box.low.x, 9000 / cases[i].scale, 0.02);
+      g_autofree char *svg = svg_of (sheet, 0), *words = g_strdup_printf ("1:%.0f", cases[i].scale);
+      g_assert_nonnull (strstr (svg, words));
+      g_assert_cmpuint (sw_sheet_n_pages (sheet), >=, cases[i].pages);
+    }
+}
+
+/* Looking up the plan is mirrored, its letters are not; looking down it is not. */
+static void
+test_looking (SwSheetSample *sample, gconstpointer unused)
+{
+  SwId west = sw_job_find (sw_sheet_job (&sample->context), "bay A")->id, east = sw_job_find (sw_sheet_job (&sample->context), "bay B")->id;
+  for (int down = 0; down < 2; down++)
+    {
+      sample->context.options.looking = down ? SW_LOOKING_DOWN : SW_LOOKING_UP;
+      g_autoptr (SwSheet) sheet = draw (sample, "soffit-plan", NULL);
+      const SwDisplay *display = sw_sheet_pages (sheet)[0].display;
+      SwBox a = sw_display_group_box (display, (guint) find_group (sheet, SW_TABLE_BAY, west, 0));
+      SwBox b = sw_display_group_box (display, (guint) find_group (sheet, SW_TABLE_BAY, east, 0));
+      g_assert_cmpint (a.low.x < b.low.x, ==, down);
+      g_autofree char *svg = svg_of (sheet, 0);
+      g_assert_nonnull (strstr (svg, down ? "looking down" : "looking up"));
+    }
+}
+
+/* What every sheet says: job, revision, level line, rule set, that others decide; only services that are there. */
+static void
+test_words (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSheet) sheet = draw (sample, "electrician-plan", NULL);
+  g_autofree char *svg = svg_of (sheet, 0);
+  static const char *const words[] = { "Small clinic", "C-1", "Drawing office", "Electrician", "E1", "line 1000 above", "Site peg 1", "South Africa", "no values changed",
+                                       "licensed", "lighting", "power", "data", "Signature", "separating wall" };
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    assert_has (svg, words[i]);
+  g_assert_null (strstr (svg, "fire alarm"));
+  g_assert_null (strstr (svg, "cold water"));
+  sample->context.date = "2026-04-01";
+  g_autoptr (SwSheet) dated = draw (sample, "electrician-plan", NULL);
+  g_autofree char *with_date = svg_of (dated, 0);
+  g_assert_nonnull (strstr (with_date, "2026-04-01"));
+}
+
+static void
+test_changed_rules (SwSheetSample *sample, gconstpointer unused)
+{
+  GError *error = NULL;
+  g_autoptr (SwRules) own = sw_rules_load_text ("south-africa", "[checks.clearances]\nsource=site\nconfidence=common-practice\nrib_mm=15\n", "own", &error);
+  g_assert_no_error (error);
+  SwRules *kept = sample->context.rules;
+  sample->context.rules = own;
+  g_autoptr (SwSheet) sheet = draw (sample, "soffit-plan", NULL);
+  g_autofree char *svg = svg_of (sheet, 0);
+  sample->context.rules = kept;
+  g_assert_nonnull (strstr (svg, "CHANGED"));
+  g_assert_nonnull (strstr (svg, "checks.clearances.rib_mm"));
+}
+
+/* Inverts of R1: 2011 and 1956 above the line (see schedule.c); 3300 at 1:60; plates 2 and 1 of void 8. */
+static void
+test_long_section (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSheet) sheet = draw (sample, "long-section", "R1");
+  g_autofree char *svg = svg_of (sheet, 0);
+  static const char *const words[] = { "Long section of R1", "+2011", "+1956", "1:60", "3.300", "plate 2", "plate 1", "from Basin DI1", "to stack F1", "void 8" };
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    assert_has (svg, words[i]);
+  GError *error = NULL;
+  g_assert_null (sw_sheet_draw (&sample->context, sw_sheets_find ("long-section"), NULL, &error));
+  sw_assert_error (error, SW_ERROR_NOT_FOUND, "needs a run");
+}
+
+static void
+test_drop_ins (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSheet) sheet = draw (sample, "drop-in-plan", NULL);
+  g_autofree char *svg = svg_of (sheet, 0);
+  g_assert_nonnull (strstr (svg, "STOP: move 10"));
+  g_assert_nonnull (strstr (svg, "A + 3000"));
+}
+
+static void
+test_snags (SwSheetSample *sample, gconstpointer unused)
+{
+  GError *error = NULL;
+  SwSheetContext context = sample->context;
+  context.space = sw_space_new (context.deck, context.rules, &error);
+  g_assert_no_error (error);
+  context.snags = sw_checks_run (context.space, NULL, NULL, NULL, NULL, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwSheet) sheet = sw_sheet_draw (&context, sw_sheets_find ("snag-plan"), NULL, &error);
+  g_assert_no_error (error);
+  g_autoptr (GString) all = g_string_new (NULL);
+  for (guint page = 0; page < sw_sheet_n_pages (sheet); page++)
+    {
+      g_autofree char *svg = svg_of (sheet, page);
+      g_string_append (all, svg);
+    }
+  static const char letters[] = "SFN";
+  for (guint i = 0; i < sw_snags_n (context.snags); i++)
+    {
+      g_autofree char *number = g_strdup_printf (">%c%u<", letters[sw_snags_get (context.snags, i)->severity], i + 1);
+      const char *first = strstr (all->str, number);
+      g_assert_nonnull (first); /* on the plan … */
+      g_assert_true (first == NULL || strstr (first + 1, number) != NULL); /* … and in the list */
+    }
+  sw_snags_unref (context.snags);
+  sw_space_unref (context.space);
+}
+
+static void
+test_safe_names (void)
+{
+  static const struct { const char *text, *name; } names[] = {
+    { "R1", "R1" }, { "../../etc/passwd", "etc-passwd" }, { "a b/c:d", "a-b-c-d" }, { "", "" }, { "…", "" }, { ".hidden", "hidden" }, { "x.", "x" }, { "K\xc3\xbc" "che 2", "K-che-2" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *name = sw_sheets_safe_name (names[i].text);
+      g_assert_cmpstr (name, ==, names[i].name);
+    }
+}
+
+static void
+count_progress (double done, gpointer data)
+{
+  double *last = data;
+  g_assert_cmpfloat (done, >, *last);
+  *last = done;
+}
+
+static void
+test_report (SwSheetSample *sample, gconstpointer unused)
+{
+  GError *error = NULL;
+  double last = 0;
+  g_autofree char *root = sw_test_folder (), *folder = g_build_filename (root, "new", "papers", NULL);
+  g_auto (GStrv) written = sw_sheets_export_all (&sample->context, folder, SW_REPORT_SVG | SW_REPORT_CSV | SW_REPORT_SET, count_progress, &last, NULL, &error);
+  g_assert_no_error (error);
+  sw_assert_near (last, 1, 1e-12);
+  for (guint i = 0; written[i] != NULL; i++)
+    {
+      GStatBuf about;
+      g_assert_cmpint (g_stat (written[i], &about), ==, 0);
+      g_assert_cmpint (about.st_size, >, 100);
+    }
+  static const char *const names[] = { "sheet-long-section-R1.svg", "sheet-long-section-R2.svg", "schedule-conduits.csv", "sheets.pdf" };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = g_build_filename (folder, names[i], NULL);
+      g_assert_true (g_strv_contains ((const char *const *) written, path));
+    }
+}
+
+static void
+test_report_fails (SwSheetSample *sample, gconstpointer unused)
+{
+  GError *error = NULL;
+  g_autofree char *root = sw_test_folder (), *file = g_build_filename (root, "file", NULL), *below = g_build_filename (file, "papers", NULL);
+  g_assert_true (g_file_set_contents (file, "x", -1, NULL));
+  g_assert_null (sw_sheets_export_all (&sample->context, below, SW_REPORT_CSV, NULL, NULL, NULL, &error));
+  sw_assert_error (error, SW_ERROR_IO, "papers");
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  g_cancellable_cancel (cancellable);
+  g_assert_null (sw_sheets_export_all (&sample->context, root, SW_REPORT_SVG, NULL, NULL, cancellable, &error));
+  sw_assert_error (error, SW_ERROR_CANCELLED, "cancelled");
+}
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+#define ADD(name, function) g_test_add ("/sheets/sheet/" name, SwSheetSample, NULL, sw_sheet_sample_open, function, sw_sheet_sample_close)
+  g_test_add_func ("/sheets/sheet/safe-names", test_safe_names);
+  ADD ("all", test_all);
+  ADD ("letters", test_letters);
+  ADD ("scale", test_scale);
+  ADD ("looking", test_looking);
+  ADD ("words", test_words);
+  ADD ("changed-rules", test_changed_rules);
+  ADD ("long-section", test_long_section);
+  ADD ("drop-ins", test_drop_ins);
+  ADD ("snags", test_snags);
+  ADD ("report", test_report);
+  ADD ("report-fails", test_report_fails);
+  return g_test_run ();
+}
