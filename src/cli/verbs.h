@@ -13,6 +13,8 @@
   VERB (sheet, "JOB", N_("draw a job's sheets as SVG, PDF or PNG")) \
   VERB (schedule, "JOB", N_("write a job's schedules as CSV")) \
   VERB (export, "JOB", N_("write all sheets and schedules into a folder")) \
+  VERB (price, "JOB", N_("take off and price a job or a room")) \
+  VERB (choice, "JOB", N_("compare closed and open ceilings, room by room")) \
   VERB (prices, "JOB", N_("write a job's price list as CSV")) \
   VERB (schema, "", N_("write the JSON Schema of a job's text form"))
 

@@ -10,6 +10,12 @@ sw_paint_spreading_rate (double solids_percent, double film_um)
 }
 
 double
+sw_paint_wet_film (double solids_percent, double film_um)
+{
+  return film_um * 100 / solids_percent;
+}
+
+double
 sw_paint_litres (double area_m2, double rate_m2_l, double loss_percent)
 {
   return area_m2 / (rate_m2_l * (1 - loss_percent / 100));

@@ -6,6 +6,8 @@
 
 /* Spreading rate in m² per litre: 10 × volume solids % / dry film µm (published). */
 double sw_paint_spreading_rate (double solids_percent, double film_um);
+/* Wet film that dries to `film_um`: film × 100 / solids. */
+double sw_paint_wet_film (double solids_percent, double film_um);
 /* Litres for an area: area / (rate × (1 − loss)). */
 double sw_paint_litres (double area_m2, double rate_m2_l, double loss_percent);
 /* Litres of one paint of the rule set's system ("finish"), all its coats. */

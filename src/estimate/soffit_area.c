@@ -165,6 +165,7 @@ add_void_faces (const Slice *slice, guint index, SwSoffitArea *sum)
         sum->closures += section * (spans_hold (spans, reach->low) + spans_hold (spans, reach->high));
     }
   sum->troughs += open * (crown + 2 * side);
+  sum->voids += open * section;
   if (open > 0)
     for (guint i = 0; i < spans->len; i++)
       {

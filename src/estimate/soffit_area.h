@@ -10,6 +10,7 @@ typedef struct
   double troughs;   /* crowns and sloping sides */
   double plates;    /* both faces of each stiffener plate that stays */
   double closures;  /* faces of the closures that look into the room */
+  double voids;     /* hollow of the troughs, mm³ */
   double rib_share; /* ribs / plan, 0…1 */
   double crown_low; /* z of the lowest crown over the room; the lowest soffit without voids */
   double soffit_low; /* z of the lowest rib soffit */

@@ -2,6 +2,7 @@
 #include "estimate/headroom.h"
 #include "estimate/paint.h"
 #include "space/sample.h"
+#include "space/section.h"
 #include "support.h"
 #include <math.h>
 #include <string.h>
@@ -52,6 +53,26 @@ test_rates (void)
   sw_assert_near (sw_paint_spreading_rate (60, 100), 6.0, 1e-9);
   sw_assert_near (sw_paint_spreading_rate (100, 25), 40.0, 1e-9);
   sw_assert_near (sw_paint_litres (168.3, 22.5, 20), 9.35, 1e-9);
+  sw_assert_near (2 * sw_paint_litres (168.3, sw_paint_spreading_rate (38, 35), 20), 38.76, 0.01);
+  sw_assert_near (sw_paint_wet_film (45, 20), 44, 0.5);
+  sw_assert_near (sw_paint_wet_film (38, 35), 92, 0.5);
+  sw_assert_near (sw_paint_wet_film (100, 100), 100, 1e-9); /* 10 m²/l is 100 µm wet (published) */
+}
+
+/* Developed width over pitch, derived: trapezium 500 / 400 / 250 with ribs of 100: side 254.95, factor 1.6832; box of 450 × 250 with ribs
+ * of 150: (150 + 450 + 500) / 600 = 1.833; plates every 1.5 m add 2 × 0.1125 / (1.5 × 0.6) = 0.25 m² for 1 m² of plan. */
+static void
+test_factor (Fixture *fixture, gconstpointer data)
+{
+  SwProfile *profile = (SwProfile *) sw_sample_change (&fixture->sample, fixture->sample.profile);
+  SwSection section = sw_section_of (profile, fixture->rules);
+  sw_assert_near (section.side, 254.95, 0.005);
+  sw_assert_near (section.developed / profile->pitch, 1.6832, 1e-4);
+  sw_assert_near (2 * section.void_area / 1e6 / (profile->plate_spacing / 1e3 * profile->pitch / 1e3), 0.25, 1e-9);
+  profile->mouth = profile->crown = 450;
+  section = sw_section_of (profile, fixture->rules);
+  sw_assert_near (section.developed / profile->pitch, 1.833, 5e-4);
+  sw_record_unref (&profile->record);
 }
 
 /* Two pitches of the reference trough, one plate in each void: 1,500 along × 1,200 across. Derived: side 254.951. */
@@ -66,6 +87,7 @@ test_area (Fixture *fixture, gconstpointer data)
   sw_assert_near (area.troughs, 2 * 1500 * (400 + 2 * 254.951), 20);
   sw_assert_near (area.plates, 2 * 2 * 112500.0, 1e-6); /* the plate at 1,650 */
   sw_assert_near (area.closures, 0, 1e-9);
+  sw_assert_near (area.voids, 2 * 1500 * 112500.0, 1e3);
   sw_assert_near ((area.ribs + area.troughs) / area.plan, 1.6832, 1e-3);
   sw_assert_near (area.rib_share, 100.0 / 600, 1e-9);
 }
@@ -149,6 +171,7 @@ main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
   g_test_add_func ("/estimate/paint/rates", test_rates);
+  ADD ("factor", test_factor);
   ADD ("area", test_area);
   ADD ("triangle", test_triangle);
   ADD ("holes", test_holes);

@@ -40,6 +40,7 @@ test_worked (void)
   assert_money (quote->price, "4881.60");
   assert_money (quote->vat, "732.24");
   assert_money (quote->total, "5613.84");
+  assert_money (sw_money_margin (quote->cost, 200000), "5085.00"); /* a margin of 20 % is not a markup: cost / (1 − 0.2) */
   g_assert_cmpuint (quote->unpriced, ==, 0);
   sw_sample_clear (&sample);
 }
@@ -60,11 +61,41 @@ test_whole_and_unknown (void)
   sw_sample_clear (&sample);
 }
 
+/* 10.8 m with 5 % are 11.34 m: three lengths of 4 m; a row that counts in another unit is no price. */
+static void
+test_lengths_and_units (void)
+{
+  SwSample sample = sw_sample_new (6000, 4200, 0);
+  const char *codes[] = { "conduit-pvc-20", "cornice" };
+  for (int i = 0; i < 2; i++)
+    {
+      SwPrice *price = (SwPrice *) sw_sample_create (&sample, SW_TABLE_PRICE);
+      sw_text_set (&price->record.tag, codes[i]);
+      sw_text_set (&price->unit, i == 0 ? "m" : "no");
+      price->material = SW_MONEY_ONE;
+      price->waste = 5;
+      price->length = 4000;
+      sw_sample_put (&sample, &price->record);
+    }
+  g_autoptr (GPtrArray) needs = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_need_free);
+  g_ptr_array_add (needs, sw_need_new (codes[0], "Conduit", "m", 10.8, 0));
+  g_ptr_array_add (needs, sw_need_new (codes[1], "Cornice", "m", 10.8, 0));
+  g_autoptr (SwQuote) quote = sw_quote_new (sample.job, needs, (SwQuoteTerms){ 0, 0 });
+  const SwQuoteLine *lines = (const SwQuoteLine *) quote->lines->data;
+  g_assert_cmpint (lines[0].gross, ==, 11340);
+  g_assert_cmpuint (lines[0].lengths, ==, 3);
+  g_assert_true (lines[1].price == NULL && lines[1].other_unit);
+  assert_money (quote->total, "11.34");
+  g_assert_cmpuint (quote->unpriced, ==, 1);
+  sw_sample_clear (&sample);
+}
+
 int
 main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
   g_test_add_func ("/estimate/quote/worked", test_worked);
   g_test_add_func ("/estimate/quote/whole-and-unknown", test_whole_and_unknown);
+  g_test_add_func ("/estimate/quote/lengths-and-units", test_lengths_and_units);
   return g_test_run ();
 }
