@@ -1,14 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/export_context.h"
+#include "store/price_list.h"
 #include <glib/gi18n.h>
 
 SwPapers *
 sw_cli_open_papers (const char *path)
 {
   GError *error = NULL;
-  g_autoptr (SwJob) job = sw_cli_open_job (path);
-  if (job == NULL)
+  g_autoptr (SwJob) bare = sw_cli_open_job (path);
+  if (bare == NULL)
     return NULL;
+  g_autoptr (SwJob) job = sw_price_list_or_default (bare, &error);
+  if (job == NULL)
+    {
+      sw_cli_fail (error);
+      return NULL;
+    }
   const SwJobInfo *info = sw_job_info (job);
   const char *changes = *info->rule_overrides != '\0' ? info->rule_overrides : NULL;
   g_autoptr (SwRules) rules = sw_rules_load_text (info->rule_set, changes, _("the job's own values"), &error);

@@ -16,11 +16,13 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SwCliPriceArgs, sw_cli_price_args_clear)
 /* Whether --format is one of text, csv and json. */
 gboolean sw_cli_price_args_good (const SwCliVerb *verb, const SwCliPriceArgs *args);
 
+#define SW_CLI_OUTPUT_OPTIONS(args) \
+  { "format", 'f', 0, G_OPTION_ARG_STRING, &(args).format, N_("text (the default), csv or json"), N_("WORD") }, \
+  { "to", 't', 0, G_OPTION_ARG_FILENAME, &(args).to, N_("write into FILE instead of standard output"), N_("FILE") }
 #define SW_CLI_PRICE_OPTIONS(args) \
   { "room", 'r', 0, G_OPTION_ARG_STRING, &(args).room, N_("one room only, by its mark or name"), N_("ROOM") }, \
   { "list", 'l', 0, G_OPTION_ARG_FILENAME, &(args).list, N_("take prices from FILE, a CSV, over those of the job"), N_("FILE") }, \
-  { "format", 'f', 0, G_OPTION_ARG_STRING, &(args).format, N_("text (the default), csv or json"), N_("WORD") }, \
-  { "to", 't', 0, G_OPTION_ARG_FILENAME, &(args).to, N_("write into FILE instead of standard output"), N_("FILE") }
+  SW_CLI_OUTPUT_OPTIONS (args)
 
 typedef struct
 {

@@ -6,6 +6,7 @@
 #define VERBS \
   VERB (new, "JOB", N_("make a new job, with the profiles of the catalogue")) \
   VERB (info, "JOB", N_("say what a job holds")) \
+  VERB (deck, "JOB", N_("say what the deck's sections come to")) \
   VERB (check, "JOB", N_("list the snags of a job")) \
   VERB (json, "JOB", N_("write a job in its text form")) \
   VERB (make, "TEXT JOB", N_("make a job file from a job's text form")) \

@@ -160,6 +160,33 @@ def test_choice():
         assert figures['wanted_mm']['rule'].startswith('room.heights[')
 
 
+def test_example_list():
+    with open(ROOT / 'examples' / 'prices.csv', encoding='utf-8', newline='') as file:
+        prices = {row['code']: row for row in csv.DictReader(file, strict=True)}
+    rows = table('price', JOB, '--list', ROOT / 'examples' / 'prices.csv', '--format', 'csv')
+    priced = [row for row in rows if row['code'] in prices]
+    assert len(priced) > 40
+    for line in priced:
+        assert (Decimal(line['ordered']), Decimal(line['material']), Decimal(line['labour'])) == reckon(line, prices[line['code']]), line
+    assert sum(Decimal(line['sum']) for line in priced) == sums(rows)['cost']
+
+
+def test_deck():
+    """The reference trough by hand: rib 100, side 254.95, factor 1.6832, concrete 0.325 - 0.1875, strip 100 - 2 (25 + 8 + 16)."""
+    with tempfile.TemporaryDirectory() as name:
+        job = Path(name) / 'job.json'
+        job.write_text(json.dumps({'format': 'soffit-job', 'version': 1, 'profiles': [{'id': 'p'}], 'bays': [
+            {'profile': 'p', 'outline': [[0, 0], [6000, 0], [6000, 4200], [0, 4200]]}]}), encoding='utf-8')
+        found = {(row['profile'], row['figure']): row['value'] for row in table('deck', job, '--format', 'csv')}
+    expected = {('p', 'rib_mm'): '100', ('p', 'developed_mm'): '1009.9', ('p', 'developed_factor'): '1.683', ('p', 'concrete_m3_m2'): '0.1375',
+                ('p', 'solid_m3_m2'): '0.3250', ('p', 'saving_percent'): '57.7', ('p', 'drill_strip_mm'): '2', ('', 'deck_m2'): '25.2',
+                ('', 'solid_m3'): '8.19', ('', 'saved_gross_percent'): '57.7'}
+    assert expected.items() <= found.items(), found
+    assert Decimal(found['', 'saved_net_m3']) < Decimal(found['', 'saved_gross_m3'])
+    # 0.9099 m of 0.8 mm sheet a pitch of 0.6 m, 7,850 kg/m3
+    assert abs(Decimal(found['p', 'sheet_kg_m2']) - Decimal('9.52')) < Decimal('0.01')
+
+
 def test_formats_say_the_same():
     for verb in ('price', 'choice'):
         rows = table(verb, JOB, '--room', 'room 6', '--format', 'csv')

@@ -235,6 +235,45 @@ test_fault (SwSheetSample *sample, gconstpointer unused)
   g_assert_cmpstr (text (sample, schedule, "R10", "way_m"), ==, "");
 }
 
+/* A job without prices has its take-off all the same. With one price, of the first drop-in, 30 + 12.50 each: price 51.00 (markup 20 %), tax
+ * 7.65 (15 %), together 58.65. */
+static void
+test_money (SwSheetSample *sample, gconstpointer unused)
+{
+  SwJob *job = sw_sheet_job (&sample->context);
+  g_autoptr (SwSchedule) bare = sw_schedule_new (&sample->context, sw_schedules_find ("take-off"));
+  guint n = sw_schedule_n_rows (bare);
+  for (guint row = 0; row < n; row++)
+    g_assert_cmpstr (sw_schedule_text (bare, row, 13), ==, "");
+  guint first = 0;
+  while (first < n && !g_str_has_prefix (sw_schedule_text (bare, first, 1), "drop-in-"))
+    first++;
+  g_assert_cmpuint (first, <, n);
+  GError *error = NULL;
+  g_autoptr (SwEdit) edit = sw_edit_new ("Price");
+  SwPrice *price = (SwPrice *) sw_edit_create (edit, job, SW_TABLE_PRICE);
+  double count = 0;
+  g_assert_true (sw_schedule_number (bare, first, 3, &count));
+  sw_text_set (&price->record.tag, sw_schedule_text (bare, first, 1));
+  price->material = 30 * SW_MONEY_ONE;
+  price->labour = 125 * SW_MONEY_ONE / 10;
+  g_assert_true (sw_edit_put (edit, job, &price->record, &error));
+  g_autoptr (SwJob) priced = sw_job_apply (job, edit, TRUE, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwDeck) deck = sw_deck_new (priced);
+  SwSheetContext context = sample->context;
+  context.deck = deck;
+  g_autoptr (SwSchedule) schedule = sw_schedule_new (&context, sw_schedules_find ("take-off"));
+  const double sums[] = { count * 42.5, count * 51, count * 7.65, count * 58.65 };
+  g_assert_cmpuint (sw_schedule_n_rows (schedule), ==, n + 4);
+  for (guint i = 0; i < 4; i++)
+    {
+      double sum;
+      g_assert_true (sw_schedule_number (schedule, n + i, 13, &sum));
+      sw_assert_near (sum, sums[i], 0.005001);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -250,5 +289,6 @@ main (int argc, char **argv)
   ADD ("circuits", test_circuits);
   ADD ("measures", test_measures);
   ADD ("fault", test_fault);
+  ADD ("money", test_money);
   return g_test_run ();
 }
