@@ -89,8 +89,9 @@ sw_price_kind_of (const char *code)
   for (guint i = 0; i < SW_N_PRICES; i++)
     {
       gsize n = strlen (infos[i].word);
-      gboolean fits = infos[i].sized ? code[n] == '-' && code[n + 1] != '\0' : code[n] == '\0';
-      if (n > longest && strncmp (code, infos[i].word, n) == 0 && fits)
+      if (n <= longest || strncmp (code, infos[i].word, n) != 0)
+        continue;
+      if (infos[i].sized ? code[n] == '-' && code[n + 1] != '\0' : code[n] == '\0')
         {
           found = (SwPriceKind) i;
           longest = n;
