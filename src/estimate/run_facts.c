@@ -67,16 +67,17 @@ draw_point_compare (gconstpointer a, gconstpointer b)
   return first < second ? -1 : first > second;
 }
 
-/* The boxes on a run, in order. */
+/* The boxes on a run among its fittings, in order. */
 static GArray *
-draw_points (const SwJob *job, const SwRoute *route)
+draw_points (const SwRoute *route, const GPtrArray *fittings)
 {
   GArray *points = g_array_new (FALSE, FALSE, sizeof (DrawPoint));
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (job, SW_TABLE_FITTING); (record = sw_job_iter_next (&i)) != NULL;)
+  const SwRun *run = route->run;
+  for (guint i = 0; fittings != NULL && i < fittings->len; i++)
     {
-      const SwFitting *fitting = (const SwFitting *) record;
-      if (fitting->run != route->run->record.id || fitting->kind != SW_FITTING_BOX || record->id == route->run->start || record->id == route->run->end)
+      const SwFitting *fitting = fittings->pdata[i];
+      SwId id = fitting->record.id;
+      if (fitting->run != run->record.id || fitting->kind != SW_FITTING_BOX || id == run->start || id == run->end)
         continue;
       DrawPoint point = { sw_run_facts_nearest (route, fitting->at), fmax (fitting->length, fitting->width) / 2 + SW_TOUCH_MM };
       g_array_append_val (points, point);
@@ -140,10 +141,10 @@ sw_run_facts_turn (const SwRunFacts *facts, guint i)
 }
 
 static void
-count_bends (SwRunFacts *facts, const SwJob *job)
+count_bends (SwRunFacts *facts, const GPtrArray *fittings)
 {
   const SwRoute *route = facts->route;
-  g_autoptr (GArray) points = draw_points (job, route);
+  g_autoptr (GArray) points = draw_points (route, fittings);
   Stretch stretch = { 0, fabs (facts->drop_start) };
   for (guint i = 0; i < route->n; i++)
     {
@@ -180,6 +181,22 @@ offer_plate (SwRunFacts *facts, const SwDeckBay *bay, const SwDeckPlate *plate, 
   g_array_append_val (facts->plates, met);
 }
 
+/* Plates stand by void: the first of this one or a later one. */
+static guint
+first_plate (const SwDeckBay *bay, int void_index)
+{
+  guint low = 0, high = bay->plates->len;
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+      if ((int) g_array_index (bay->plates, SwDeckPlate, middle).void_index < void_index)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return low;
+}
+
 static void
 find_plates_in_bay (SwRunFacts *facts, const SwDeckBay *bay, guint leg)
 {
@@ -188,11 +205,12 @@ find_plates_in_bay (SwRunFacts *facts, const SwDeckBay *bay, guint leg)
   if (fmax (a.x, b.x) < 0 || fmin (a.x, b.x) > bay->length || fmax (a.y, b.y) < 0 || fmin (a.y, b.y) > bay->breadth)
     return;
   int first = sw_deck_void_near (bay, fmin (a.y, b.y)), last = sw_deck_void_near (bay, fmax (a.y, b.y));
-  for (guint i = 0; i < bay->plates->len; i++)
+  for (guint i = first_plate (bay, first); i < bay->plates->len; i++)
     {
       const SwDeckPlate *plate = &g_array_index (bay->plates, SwDeckPlate, i);
-      if ((int) plate->void_index >= first && (int) plate->void_index <= last)
-        offer_plate (facts, bay, plate, leg, a, b);
+      if ((int) plate->void_index > last)
+        break;
+      offer_plate (facts, bay, plate, leg, a, b);
     }
 }
 
@@ -316,6 +334,17 @@ count_boards (const SwJob *job, const SwRun *run)
 SwRunFacts *
 sw_run_facts_new (const SwDeck *deck, const SwRules *rules, const SwRun *run)
 {
+  g_autoptr (GPtrArray) fittings = g_ptr_array_new ();
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_FITTING); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwFitting *) record)->run == run->record.id)
+      g_ptr_array_add (fittings, (gpointer) record);
+  return sw_run_facts_with (deck, rules, run, fittings);
+}
+
+SwRunFacts *
+sw_run_facts_with (const SwDeck *deck, const SwRules *rules, const SwRun *run, const GPtrArray *fittings)
+{
   SwRunFacts *facts = g_new0 (SwRunFacts, 1);
   g_autoptr (GError) error = NULL;
   SwJob *job = sw_deck_job (deck);
@@ -333,7 +362,7 @@ sw_run_facts_new (const SwDeck *deck, const SwRules *rules, const SwRun *run)
   facts->drop_end = wall_drop (deck, facts->route, run->end, facts->route->n - 1);
   find_legs (facts);
   facts->boards = count_boards (job, run);
-  count_bends (facts, job);
+  count_bends (facts, fittings);
   find_plates (facts, deck);
   count_supports (facts, rules);
   count_pieces (facts, rules);

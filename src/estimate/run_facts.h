@@ -43,7 +43,10 @@ typedef struct
   double support_spacing; /* of level legs, mm */
 } SwRunFacts;
 
+/* O(fittings of the job). */
 SwRunFacts *sw_run_facts_new (const SwDeck *deck, const SwRules *rules, const SwRun *run);
+/* The same for one of many: `fittings` (SwFitting) holds all those on the run, and perhaps others; NULL: none. */
+SwRunFacts *sw_run_facts_with (const SwDeck *deck, const SwRules *rules, const SwRun *run, const GPtrArray *fittings);
 void sw_run_facts_free (SwRunFacts *facts);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRunFacts, sw_run_facts_free)
 

@@ -146,7 +146,7 @@ prices_of (const SwRun *run)
 static void
 take_run (const SwTakeoffWork *work, const SwRun *run, const GPtrArray *fittings, GHashTable *plates)
 {
-  g_autoptr (SwRunFacts) facts = sw_run_facts_new (work->deck, work->rules, run);
+  g_autoptr (SwRunFacts) facts = sw_run_facts_with (work->deck, work->rules, run, fittings);
   if (facts->route == NULL)
     {
       sw_takeoff_note (work, SW_TAKEOFF_NO_ROUTE, run->record.id, facts->fault);

@@ -47,15 +47,17 @@ marks_of (const SwJob *job, const SwNeed *need)
 static void
 put_price (SwSchedule *schedule, const SwQuoteLine *line)
 {
-  sw_schedule_put_number (schedule, line->price != NULL ? line->price->waste : NAN);
+  if (line->price == NULL)
+    {
+      sw_schedule_put_nothing (schedule, 1);
+      sw_schedule_put_number (schedule, sw_quantity_to_double (line->gross));
+      sw_schedule_put_nothing (schedule, 7);
+      return;
+    }
+  sw_schedule_put_number (schedule, line->price->waste);
   sw_schedule_put_number (schedule, sw_quantity_to_double (line->gross));
   sw_schedule_put_number (schedule, line->lengths > 0 ? line->lengths : NAN);
   sw_schedule_put_number (schedule, line->lengths > 0 ? line->price->length / 1000 : NAN);
-  if (line->price == NULL)
-    {
-      sw_schedule_put_nothing (schedule, 5);
-      return;
-    }
   const SwMoney money[] = { line->price->material, line->price->labour, line->material, line->labour, line->material + line->labour };
   for (gsize i = 0; i < G_N_ELEMENTS (money); i++)
     put_money (schedule, money[i]);
