@@ -102,7 +102,8 @@ put_sum (SwCliTable *table, const char *code, const char *what, SwMoney money)
 static void
 put_note (SwCliTable *table, const char *code, const char *of, const char *what, const char *detail)
 {
-  g_autofree char *text = g_strdup_printf ("%s%s%s%s%s", of, *of != '\0' ? ": " : "", _(what), detail != NULL ? ": " : "", detail != NULL ? detail : "");
+  g_autofree char *more = detail != NULL ? g_strdup_printf (": %s", detail) : g_strdup ("");
+  g_autofree char *text = g_strdup_printf ("%s%s%s%s", of, *of != '\0' ? ": " : "", _(what), more);
   sw_cli_table_put (table, "note");
   sw_cli_table_put (table, code);
   sw_cli_table_put (table, text);
@@ -131,7 +132,8 @@ put_notes (SwCliTable *table, const SwCliPriceJob *given, const SwTakeoff *takeo
       const SwQuoteLine *line = &g_array_index (quote->lines, SwQuoteLine, i);
       if (line->price == NULL)
         put_note (table, line->other_unit ? "other-unit" : "no-price", line->need->code,
-                  line->other_unit ? N_("the price list counts this in another unit: it is not priced") : N_("the price list has no such row: it is not priced"), NULL);
+                  line->other_unit ? N_("the price list counts this in another unit: it is not priced")
+                                   : N_("the price list has no such row: it is not priced"), NULL);
     }
   for (guint i = 0; i < takeoff->notes->len; i++)
     {

@@ -16,7 +16,7 @@
   VERB (export, "JOB", N_("write all sheets and schedules into a folder")) \
   VERB (price, "JOB", N_("take off and price a job or a room")) \
   VERB (choice, "JOB", N_("compare closed and open ceilings, room by room")) \
-  VERB (prices, "JOB", N_("write a job's price list as CSV")) \
+  VERB (prices, "JOB", N_("write a job's price list as CSV, or read one into it")) \
   VERB (schema, "", N_("write the JSON Schema of a job's text form"))
 
 #define VERB(name, operands, summary) int sw_cli_##name (const SwCliVerb *verb, int argc, char **argv);

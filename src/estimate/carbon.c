@@ -64,7 +64,8 @@ add_need (SwCarbon *carbon, const SwNeed *need, const SwRules *rules, const SwRo
     {
     case SW_PRICE_BOARD:
       if (pair)
-        sw_carbon_add (carbon, rules, room->board_kind == SW_BOARD_FIBRE_CEMENT ? "fibre-cement" : "gypsum-board", boards_kg (rules, room, a, b, amount));
+        sw_carbon_add (carbon, rules, room->board_kind == SW_BOARD_FIBRE_CEMENT ? "fibre-cement" : "gypsum-board",
+                       boards_kg (rules, room, a, b, amount));
       break;
     case SW_PRICE_BATTEN:
     case SW_PRICE_WALL_BATTEN:

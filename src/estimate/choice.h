@@ -41,8 +41,8 @@ typedef struct
 SwQuoteTerms sw_quote_terms (const SwRules *rules);
 
 /* `deck` must outlive it, with its job, whose price table prices it. The grid is looked at too when `grid` or when the room has
- * one. The ceiling engine lays what is closed anew, whatever the room's finish. SW_ERROR_NOT_FOUND where the rule set lacks what
- * paint or prices need, SW_ERROR_CANCELLED. Costs two or three layouts. */
+ * one. The ceiling engine lays what is closed anew, whatever the room's finish. What stands against a finish, a rule that is missing
+ * too, is that side's fault; the only error is SW_ERROR_CANCELLED. Costs a layout. */
 SwChoice *sw_choice_new (SwDeck *deck, SwRules *rules, const SwRoom *room, gboolean grid, GCancellable *cancellable, GError **error);
 void sw_choice_free (SwChoice *choice);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwChoice, sw_choice_free)

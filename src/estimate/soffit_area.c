@@ -188,7 +188,8 @@ add_void_faces (const Slice *slice, guint index, SwSoffitArea *sum)
 static Slice
 slice_of (const SwDeck *deck, const SwDeckBay *bay, const SwRoom *room)
 {
-  Slice slice = { bay, local_outline (bay, &room->outline), local_outline (bay, &bay->bay->outline), g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref) };
+  Slice slice = { bay, local_outline (bay, &room->outline), local_outline (bay, &bay->bay->outline),
+                  g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref) };
   add_holes (&slice, sw_deck_job (deck), SW_TABLE_OPENING);
   add_holes (&slice, sw_deck_job (deck), SW_TABLE_COLUMN);
   return slice;

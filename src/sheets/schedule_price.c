@@ -204,6 +204,7 @@ fill_choice (SwSchedule *schedule, const SwSheetContext *context)
     }
 }
 
-const SwScheduleKind sw_schedule_takeoff = SW_SCHEDULE ("take-off", N_("Take-off"), N_("All material and work of the job, with prices"), takeoff_columns, fill_takeoff);
+const SwScheduleKind sw_schedule_takeoff = SW_SCHEDULE ("take-off", N_("Take-off"), N_("All material and work of the job, with prices"),
+                                                        takeoff_columns, fill_takeoff);
 const SwScheduleKind sw_schedule_choice = SW_SCHEDULE ("choice", N_("Closed or open"), N_("Every room's ceiling closed and left open, side by side"),
                                                        choice_columns, fill_choice);

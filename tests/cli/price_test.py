@@ -138,6 +138,25 @@ def test_own_list():
         soffit('price', JOB, '--list', own, code=3, part='own.csv: line 3, character 1: the code "cornice" stands twice')
 
 
+def test_list_is_read_into_a_job():
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        own = folder / 'own.csv'
+        soffit('new', folder / 'a.soffit')
+        (folder / 'b.json').write_bytes(soffit('json', folder / 'a.soffit'))
+        for job in (folder / 'a.soffit', folder / 'b.json'):
+            own.write_text('code,material,supplier\ncornice,19.99,"Yard, north"\nmoonstone,1,\n', encoding='utf-8')
+            soffit('prices', job, '--from', own)
+            found = {row['code']: row for row in table('prices', job)}
+            assert (found['cornice']['material'], found['cornice']['supplier'], found['cornice']['labour']) == ('19.99', 'Yard, north', '22.00')
+            assert found['moonstone']['material'] == '1.00' and list(found)[-1] == 'moonstone'
+            before = soffit('json', job)
+            own.write_text('code,material\ncornice,20\nmoonstone,1e3\n', encoding='utf-8')
+            soffit('prices', job, '--from', own, code=3, part='own.csv: line 3, character 11: material: "1e3" is not an amount')
+            assert soffit('json', job) == before
+        soffit('prices', folder / 'a.soffit', '--from', own, '--to', own, code=2, part='exclude each other')
+
+
 def test_choice():
     rows = table('choice', JOB, '--grid', '--format', 'csv')
     rooms = {}
