@@ -169,7 +169,7 @@ bare_length (const SwCeiling *ceiling, const SwJoint *joint)
       const SwMember *member = &g_array_index (ceiling->members, SwCeilingMember, k).member;
       SwFrame along = sw_frame_along (member->from, member->to);
       double length = sw_point_distance (member->from, member->to), half = member->width / 2;
-      g_autoptr (SwRings) strip = sw_rings_new (), quad = sw_rings_new ();
+      g_autoptr (SwRings) quad = sw_rings_new ();
       if (member->kind == SW_MEMBER_PRIMARY)
         continue;
       const SwPoint corners[] = { { 0, -half }, { length, -half }, { length, half }, { 0, half } };

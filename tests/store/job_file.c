@@ -273,7 +273,6 @@ test_read_only_wanted (void)
   g_autofree char *path = in_folder ("job.soffit");
   g_autoptr (SwJobFile) file = new_file (path, 6);
   g_clear_pointer (&file, sw_job_file_unref);
-  g_autoptr (GBytes) before = contents (path);
   file = sw_job_file_open (path, TRUE, &error);
   g_assert_no_error (error);
   g_assert_cmpint (sw_job_file_read_only (file), ==, SW_READ_ONLY_WANTED);
