@@ -38,8 +38,8 @@ static int
 take_over (const char *path, const char *from)
 {
   GError *error = NULL;
-  gboolean text = g_str_has_suffix (path, ".json");
-  return (text ? read_into_text : read_into_file) (path, from, &error) ? SW_CLI_GOOD : sw_cli_fail (error);
+  gboolean read = g_str_has_suffix (path, ".json") ? read_into_text (path, from, &error) : read_into_file (path, from, &error);
+  return read ? SW_CLI_GOOD : sw_cli_fail (error);
 }
 
 static int

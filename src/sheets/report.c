@@ -55,12 +55,13 @@ add_sheet (GArray *items, const SwSheetInfo *info, SwSheetArgs args, const char 
 {
   g_autofree char *safe = sw_sheets_safe_name (about);
   g_autofree char *name = g_strdup_printf (*safe != '\0' ? "sheet-%s-%s" : "sheet-%s", info->id, safe);
-  SwReportItem item = { info, NULL, args, *about != '\0' ? g_strdup_printf ("%s: %s", _(info->title), about) : g_strdup (_(info->title)), g_strdup (name) };
-  for (guint n = 2; has_stem (items, item.stem); n++)
+  g_autofree char *stem = g_strdup (name);
+  for (guint n = 2; has_stem (items, stem); n++)
     {
-      g_free (item.stem);
-      item.stem = g_strdup_printf ("%s-%u", name, n);
+      g_free (stem);
+      stem = g_strdup_printf ("%s-%u", name, n);
     }
+  SwReportItem item = { info, NULL, args, *about != '\0' ? g_strdup_printf ("%s: %s", _(info->title), about) : g_strdup (_(info->title)), g_steal_pointer (&stem) };
   g_array_append_val (items, item);
 }
 
