@@ -19,7 +19,7 @@ sw_cli_open_papers (const char *path)
   const SwJobInfo *info = sw_job_info (job);
   const char *changes = *info->rule_overrides != '\0' ? info->rule_overrides : NULL;
   g_autoptr (SwRules) rules = sw_rules_load_text (info->rule_set, changes, _("the job's own values"), &error);
-  SwPapers *papers = rules != NULL ? sw_papers_new (job, rules, NULL, &error) : NULL;
+  SwPapers *papers = rules != NULL ? sw_papers_new (job, rules, job != bare, NULL, &error) : NULL;
   if (papers == NULL)
     sw_cli_fail (error);
   return papers;

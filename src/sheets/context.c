@@ -65,3 +65,10 @@ sw_sheet_end_name (const SwJob *job, SwId id)
     }
   return named (sw_word (sw_record_type (record)->label), record->tag);
 }
+
+char *
+sw_sheet_snag_number (const SwSnags *snags, guint i)
+{
+  static const char *const letters[SW_N_SEVERITIES] = { "S", "F", "N" };
+  return g_strdup_printf ("%s%u", letters[sw_snags_get (snags, i)->severity], i + 1);
+}

@@ -23,6 +23,7 @@ typedef struct
   SwSpace *space; /* of the same deck; may be NULL: then sections show no bodies */
   SwSnags *snags; /* may be NULL: then nothing is said of snags */
   guint n_laid_here; /* rooms whose layout is not stored in the job, but was found for these papers */
+  gboolean invented_prices; /* the job has none of its own */
   const char *date; /* shown on sheets; NULL leaves room to write it */
   SwSheetOptions options;
 } SwSheetContext;
@@ -32,6 +33,8 @@ static inline SwJob *sw_sheet_job (const SwSheetContext *context) { return sw_de
 /* The records of a table in the order in which people look for them: by mark, figures in it by value ("R2" before "R10"),
  * then by id. Borrowed records; free the array with g_ptr_array_unref. */
 GPtrArray *sw_sheet_records (const SwJob *job, SwTable table);
+/* "S1", "F2", "N3": a snag's number with the letter of its severity, the same on plans and lists. Free with g_free. */
+char *sw_sheet_snag_number (const SwSnags *snags, guint i);
 /* The order of two marks; does not depend on the locale. */
 int sw_sheet_mark_compare (const char *a, const char *b);
 /* "draw box F3", "W.C. DI1", "switch D4": what a run starts or ends at; "" for 0. Free with g_free. */

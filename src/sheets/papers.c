@@ -57,10 +57,11 @@ fill (SwPapers *papers, SwJob *job, GCancellable *cancellable, GError **error)
 }
 
 SwPapers *
-sw_papers_new (SwJob *job, SwRules *rules, GCancellable *cancellable, GError **error)
+sw_papers_new (SwJob *job, SwRules *rules, gboolean invented_prices, GCancellable *cancellable, GError **error)
 {
   SwPapers *papers = g_new0 (SwPapers, 1);
   papers->context.rules = sw_rules_ref (rules);
+  papers->context.invented_prices = invented_prices;
   if (fill (papers, job, cancellable, error))
     return papers;
   sw_papers_free (papers);

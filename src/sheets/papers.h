@@ -8,8 +8,8 @@
 typedef struct _SwPapers SwPapers;
 
 /* Long work: not for the main thread. SW_ERROR_CANCELLED, or what the space's bodies need and the rule set lacks. A room
- * that cannot be laid out stays without a layout. */
-SwPapers *sw_papers_new (SwJob *job, SwRules *rules, GCancellable *cancellable, GError **error);
+ * that cannot be laid out stays without a layout. `invented_prices`: the job's prices are none of its own, which is said. */
+SwPapers *sw_papers_new (SwJob *job, SwRules *rules, gboolean invented_prices, GCancellable *cancellable, GError **error);
 void sw_papers_free (SwPapers *papers);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwPapers, sw_papers_free)
 

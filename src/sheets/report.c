@@ -99,7 +99,7 @@ count_vertices (const SwSheetContext *context, const SwDeckBay *bay, guint *coun
 static void
 add_busy_voids (GArray *items, const SwSheetInfo *info, const SwSheetContext *context)
 {
-  for (guint i = 0; i < sw_deck_n_bays (context->deck); i++)
+  for (guint i = 0; context->space != NULL && i < sw_deck_n_bays (context->deck); i++)
     {
       const SwDeckBay *bay = sw_deck_bay (context->deck, i);
       g_autofree guint *counts = g_new0 (guint, bay->voids->len + 1);

@@ -22,6 +22,8 @@ static const SwSheetKind kinds[] = {
       SW_SHEET_ABOUT_SLEEVES, SW_PAPER_A3, 0 }, sw_sheet_draw_sleeves, NULL },
   PLAN ("brandering-plan", "C1", N_("Brandering plan"), N_("battens with running dimensions from one wall"), SW_TRADE_CEILING, sw_sheet_plan_battens),
   PLAN ("board-plan", "C2", N_("Board plan"), N_("boards with numbered pieces and their list"), SW_TRADE_CEILING, sw_sheet_plan_boards),
+  { { "finish-pairs", "A4", N_("Closed or exposed"), N_("a page for each room: figures and sections of both finishes side by side"), SW_TRADE_ARCHITECT,
+      SW_SHEET_ABOUT_JOB, SW_PAPER_A3, 0 }, sw_sheet_draw_finishes, NULL },
   PLAN ("snag-plan", "S1", N_("Snag plan"), N_("all snags on plan with their numbered list"), SW_TRADE_ARCHITECT, sw_sheet_plan_snags),
 };
 
@@ -68,6 +70,8 @@ kind_of (const SwSheetInfo *info)
 gboolean
 sw_sheet_has_subject (const SwSheetContext *context, const SwSheetInfo *info)
 {
+  if (kind_of (info)->draw == sw_sheet_draw_finishes)
+    return sw_job_count (sw_sheet_job (context), SW_TABLE_ROOM) > 0;
   return info->about != SW_SHEET_ABOUT_SLEEVES || sw_job_count (sw_sheet_job (context), SW_TABLE_SLEEVE) > 0;
 }
 

@@ -92,3 +92,23 @@ sw_sheet_plan_add_label (const SwSheetPlan *plan, SwPoint at, const char *text, 
   SwLabel label = { { text, NULL }, { style }, at, SW_LABEL_ROUND, sw_box_grow ((SwBox){ at, at }, 1.0 * plan->scale), rank, TRUE, SW_LAYER_GRID };
   sw_labels_add (plan->labels, &label);
 }
+
+void
+sw_sheet_add_view (const SwSheetMaker *maker, const SwSheetDraft *draft, const SwDisplay *drawn, SwBox box, SwPoint centre, double scale,
+                   gboolean mirrored, SwSheetViewMark mark, gconstpointer data)
+{
+  SwTransform to_page = sw_transform_view (centre, sw_point_lerp (box.low, box.high, 0.5), 1 / scale, 0, mirrored);
+  SwPen pen = sw_pen_new (draft->display, maker->meter, scale);
+  SwBox visible = sw_transform_box (sw_transform_invert (to_page), box);
+  g_autoptr (SwLabels) labels = sw_labels_new (&pen, visible);
+  SwSheetPlan plan = { (SwSheetMaker *) maker, maker->context->deck, draft->display, pen, scale, mirrored, visible, labels };
+  sw_display_begin_clip_box (draft->display, box);
+  sw_display_begin_transform (draft->display, to_page);
+  sw_display_append_paths (draft->display, drawn);
+  sw_sheet_plan_take_labels (&plan, drawn);
+  if (mark != NULL)
+    mark (&plan, data);
+  sw_labels_draw (labels);
+  sw_display_end (draft->display);
+  sw_display_end (draft->display);
+}

@@ -78,4 +78,5 @@ char *sw_sheet_level_text (const SwSheetContext *context, double z);
 gboolean sw_sheet_draw_plan (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_long (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_void (SwSheetMaker *maker, GError **error);
+gboolean sw_sheet_draw_finishes (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_sleeves (SwSheetMaker *maker, GError **error);

@@ -33,6 +33,11 @@ extern const SwSheetPlanKind sw_sheet_plan_electrician, sw_sheet_plan_plumber, s
 
 /* Hands the letters of a sealed display of the plan to the labels, each to be moved as its thing allows. */
 void sw_sheet_plan_take_labels (const SwSheetPlan *plan, const SwDisplay *drawn);
+/* A sealed display's part round `centre`, to scale, in a box of the page, its letters placed so that they can be read. `mark`
+ * (may be NULL) draws over it. */
+typedef void (*SwSheetViewMark) (const SwSheetPlan *plan, gconstpointer data);
+void sw_sheet_add_view (const SwSheetMaker *maker, const SwSheetDraft *draft, const SwDisplay *drawn, SwBox box, SwPoint centre, double scale,
+                        gboolean mirrored, SwSheetViewMark mark, gconstpointer data);
 /* A label of our own beside or round a place. */
 void sw_sheet_plan_add_label (const SwSheetPlan *plan, SwPoint at, const char *text, SwColourRole role, int rank);
 /* Grid lines with their rings, and a chain of dimensions between them, at the page's left and top. */

@@ -74,14 +74,6 @@ add_piece_list (SwSheetMaker *maker)
   sw_sheet_add_list_pages (maker, _("Pieces"), &list);
 }
 
-/* "S1", "F2", "N3": letters that tell severities apart without colour. */
-static char *
-snag_number (const SwSnags *snags, guint i)
-{
-  static const char *const letters[SW_N_SEVERITIES] = { "S", "F", "N" };
-  return g_strdup_printf ("%s%u", letters[sw_snags_get (snags, i)->severity], i + 1);
-}
-
 static void
 mark_snags (const SwSheetPlan *plan)
 {
@@ -93,7 +85,7 @@ mark_snags (const SwSheetPlan *plan)
       SwPoint at = { snag->place.x, snag->place.y };
       SwFill fill = { .role = roles[snag->severity] };
       SwTextStyle style = { .role = SW_ROLE_INK, .height = 3.0, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE, .bold = TRUE };
-      g_autofree char *text = snag_number (snags, i);
+      g_autofree char *text = sw_sheet_snag_number (snags, i);
       SwLabel label = { { text, NULL }, { style }, at, SW_LABEL_ROUND, sw_box_grow ((SwBox){ at, at }, plan->scale), SNAG_RANK + (int) snag->severity, TRUE, SW_LAYER_SNAGS };
       sw_display_begin_group (plan->display, &(SwDisplayGroup){ { SW_PLAN_SNAG_TABLE, 0, i }, "snag", sw_severity_word (snag->severity), text, NULL });
       sw_display_add_circle (plan->display, at, 0.9 * plan->scale, &fill, NULL);
@@ -108,7 +100,7 @@ add_snag_texts (GPtrArray *texts, const SwSnags *snags, guint i)
   const SwSnag *snag = sw_snags_get (snags, i);
   g_autoptr (SwSnagText) text = sw_snag_text (snags, snag, sw_word);
   char digits[SW_NUMBER_BUF];
-  g_ptr_array_add (texts, snag_number (snags, i));
+  g_ptr_array_add (texts, sw_sheet_snag_number (snags, i));
   g_ptr_array_add (texts, g_strdup (_(sw_severity_label (snag->severity))));
   g_ptr_array_add (texts, g_strdup (_(sw_trade_label (snag->trade))));
   g_ptr_array_add (texts, g_strdup (text->what));

@@ -14,27 +14,6 @@
 #define LEVELS_MM 36.0 /* levels and their names, at the right edge of a view */
 #define QUESTION_SCALE 10.0
 
-/* A sealed display's part round `centre`, to scale, in a box of the page; letters are placed so that they can be read. */
-static void
-add_view (const SwSheetMaker *maker, const SwSheetDraft *draft, const SwDisplay *drawn, SwBox box, SwPoint centre, double scale, gboolean mirrored,
-          void (*mark) (const SwSheetPlan *plan, gconstpointer data), gconstpointer data)
-{
-  SwTransform to_page = sw_transform_view (centre, sw_point_lerp (box.low, box.high, 0.5), 1 / scale, 0, mirrored);
-  SwPen pen = sw_pen_new (draft->display, maker->meter, scale);
-  SwBox visible = sw_transform_box (sw_transform_invert (to_page), box);
-  g_autoptr (SwLabels) labels = sw_labels_new (&pen, visible);
-  SwSheetPlan plan = { (SwSheetMaker *) maker, maker->context->deck, draft->display, pen, scale, mirrored, visible, labels };
-  sw_display_begin_clip_box (draft->display, box);
-  sw_display_begin_transform (draft->display, to_page);
-  sw_display_append_paths (draft->display, drawn);
-  sw_sheet_plan_take_labels (&plan, drawn);
-  if (mark != NULL)
-    mark (&plan, data);
-  sw_labels_draw (labels);
-  sw_display_end (draft->display);
-  sw_display_end (draft->display);
-}
-
 /* The first of the usual scales from `least` on at which a length fits. */
 static double
 scale_for (SwPoint size, SwPoint room, double least)
@@ -138,7 +117,7 @@ sw_sheet_draw_void (SwSheetMaker *maker, GError **error)
   sw_paragraph_add_heading (&draft->pen, (SwPoint){ area.low.x, area.high.y }, size_of (area).x, heading);
   SwPoint centre = sw_point_lerp (shown.low, shown.high, 0.5);
   centre.x += 15 * scale;
-  add_view (maker, draft, drawn, (SwBox){ area.low, { area.high.x, area.high.y - HEAD_MM } }, centre, scale, FALSE, mark_levels, &cut);
+  sw_sheet_add_view (maker, draft, drawn, (SwBox){ area.low, { area.high.x, area.high.y - HEAD_MM } }, centre, scale, FALSE, mark_levels, &cut);
   add_section_column (maker, draft, NULL, place);
   return TRUE;
 }
@@ -310,7 +289,7 @@ add_question_section (const SwSheetMaker *maker, const SwSheetDraft *draft, SwBo
   g_autofree char *heading = g_strdup_printf (_("Section across the voids at the sleeve, 1:%.0f"), QUESTION_SCALE);
   SwPoint centre = { q->cut->v + LEVELS_MM / 2 * QUESTION_SCALE, (shown.low.y + shown.high.y) / 2 };
   sw_paragraph_add_heading (&draft->pen, (SwPoint){ box.low.x, box.high.y }, size_of (box).x, heading);
-  add_view (maker, draft, drawn, below, centre, QUESTION_SCALE, FALSE, mark_hole, q);
+  sw_sheet_add_view (maker, draft, drawn, below, centre, QUESTION_SCALE, FALSE, mark_hole, q);
 }
 
 static void
@@ -321,7 +300,7 @@ add_question_plan (const SwSheetMaker *maker, const SwSheetDraft *draft, SwBox b
   sw_plan_draw (drawn, maker->context->deck, layers);
   sw_display_seal (drawn);
   sw_paragraph_add_heading (&draft->pen, (SwPoint){ box.low.x, box.high.y }, size_of (box).x, _("Plan round the sleeve, 1:50, looking down"));
-  add_view (maker, draft, drawn, (SwBox){ box.low, { box.high.x, box.high.y - HEAD_MM } }, q->middle, 50, FALSE, mark_place, q);
+  sw_sheet_add_view (maker, draft, drawn, (SwBox){ box.low, { box.high.x, box.high.y - HEAD_MM } }, q->middle, 50, FALSE, mark_place, q);
 }
 
 static void

@@ -3,6 +3,7 @@
 #include "base/error.h"
 #include "sheets/papers.h"
 #include "sheets/words.h"
+#include "store/price_list.h"
 
 struct _SwExports
 {
@@ -19,7 +20,9 @@ sw_exports_new (const SwPicture *picture, GCancellable *cancellable, GError **er
       g_set_error_literal (error, SW_ERROR, SW_ERROR_NOT_FOUND, picture->fault != NULL ? picture->fault->message : _("The job has no rule set."));
       return NULL;
     }
-  SwPapers *papers = sw_papers_new (sw_picture_job (picture), picture->rules, cancellable, error);
+  SwJob *job = sw_picture_job (picture);
+  g_autoptr (SwJob) priced = sw_price_list_or_default (job, error);
+  SwPapers *papers = priced != NULL ? sw_papers_new (priced, picture->rules, priced != job, cancellable, error) : NULL;
   if (papers == NULL)
     return NULL;
   SwExports *exports = g_new0 (SwExports, 1);

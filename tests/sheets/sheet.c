@@ -2,6 +2,7 @@
 #include "sheets/sheet.h"
 #include "checks/checks.h"
 #include "sample.h"
+#include "sheets/papers.h"
 #include "sheets/report.h"
 #include <glib/gstdio.h>
 #include <math.h>
@@ -183,6 +184,101 @@ test_long_section (SwSheetSample *sample, gconstpointer unused)
   sw_assert_error (error, SW_ERROR_NOT_FOUND, "needs a run");
 }
 
+static SwSpace *
+space_of (SwSheetSample *sample)
+{
+  GError *error = NULL;
+  SwSpace *space = sw_space_new (sample->context.deck, sample->context.rules, &error);
+  g_assert_no_error (error);
+  return space;
+}
+
+/* Void 1 of bay A: soffit 2843 as measured, crown 250 above, topping 75 more; less the level line at 1000. */
+static void
+test_void_section (SwSheetSample *sample, gconstpointer unused)
+{
+  GError *error = NULL;
+  g_autoptr (SwSpace) space = space_of (sample);
+  SwSheetContext context = sample->context;
+  const SwSheetInfo *info = sw_sheets_find ("void-section");
+  SwSheetArgs args = { sw_job_find (sw_sheet_job (&context), "bay A")->id, 1, 2000 };
+  g_assert_null (sw_sheet_draw (&context, info, &args, &error));
+  sw_assert_error (error, SW_ERROR_INVALID, "bodies");
+  context.space = space;
+  g_autoptr (SwSheet) sheet = sw_sheet_draw (&context, info, &args, &error);
+  g_assert_no_error (error);
+  g_autofree char *svg = svg_of (sheet, 0);
+  static const char *const words[] = { "+1843 soffit", "+2093 crown", "+2168 top of slab", "void 1", "R3", "plate 1 + 500" };
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    assert_has (svg, words[i]);
+  const SwSheetArgs wrong[] = { { args.record, 99, -1 }, { args.record, 1, 99000 }, { 0, 1, -1 } };
+  for (guint i = 0; i < G_N_ELEMENTS (wrong); i++)
+    {
+      g_assert_null (sw_sheet_draw (&context, info, &wrong[i], &error));
+      sw_assert_error (error, SW_ERROR_NOT_FOUND, "needs a void");
+    }
+}
+
+/* Two sleeves, a page each; S1 is asked, S2 allowed with a reference. The rib of 100 keeps 2 mm free of bars (100 - 2 (25 +
+ * 8 + 16)); a hole of a quarter of 325 is what is often asked. */
+static void
+test_sleeves (SwSheetSample *sample, gconstpointer unused)
+{
+  GError *error = NULL;
+  g_autoptr (SwSpace) space = space_of (sample);
+  SwSheetContext context = sample->context;
+  context.space = space;
+  const SwSheetInfo *info = sw_sheets_find ("sleeve-questions");
+  g_autoptr (SwSheet) all = sw_sheet_draw (&context, info, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (sw_sheet_n_pages (all), ==, 2);
+  g_autofree char *first = svg_of (all, 0), *second = svg_of (all, 1);
+  static const char *const words[] = { "S1", "2 mm", "81 mm", "650 mm", "2026-01-12", "allowed with conditions", "Signature", "no permission" };
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    assert_has (first, words[i]);
+  assert_has (second, "E-9");
+  SwSheetArgs args = { sw_job_find (sw_sheet_job (&context), "S2")->id, 0, -1 }, wrong = { sw_job_find (sw_sheet_job (&context), "R1")->id, 0, -1 };
+  g_autoptr (SwSheet) one = sw_sheet_draw (&context, info, &args, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (sw_sheet_n_pages (one), ==, 1);
+  g_assert_null (sw_sheet_draw (&context, info, &wrong, &error));
+  sw_assert_error (error, SW_ERROR_NOT_FOUND, "needs a sleeve");
+}
+
+/* A page a room with both sides; the papers' own job has a ceiling for every closed room. */
+static void
+test_papers (SwSheetSample *sample, gconstpointer unused)
+{
+  GError *error = NULL;
+  SwJob *job = sw_sheet_job (&sample->context);
+  g_autoptr (SwPapers) papers = sw_papers_new (job, sample->context.rules, TRUE, NULL, &error);
+  g_assert_no_error (error);
+  const SwSheetContext *context = sw_papers_context (papers);
+  g_assert_cmpuint (sw_job_count (job, SW_TABLE_LAYOUT), ==, 0);
+  g_assert_cmpuint (context->n_laid_here, ==, 3);
+  g_assert_cmpuint (sw_job_count (sw_sheet_job (context), SW_TABLE_LAYOUT), ==, 3);
+  g_assert_nonnull (context->snags);
+  g_autoptr (SwSheet) pairs = sw_sheet_draw (context, sw_sheets_find ("finish-pairs"), NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (sw_sheet_n_pages (pairs), ==, 4);
+  g_autofree char *pair = svg_of (pairs, 0);
+  assert_has (pair, "INVENTED");
+  assert_has (pair, "Boards on brandering, 1:10");
+  g_autoptr (SwSheet) battens = sw_sheet_draw (context, sw_sheets_find ("brandering-plan"), NULL, &error);
+  g_assert_no_error (error);
+  g_autofree char *plan = svg_of (battens, 0);
+  assert_has (plan, "3 ceilings were laid out for this print");
+  g_autoptr (SwSheet) boards = sw_sheet_draw (context, sw_sheets_find ("board-plan"), NULL, &error);
+  g_assert_no_error (error);
+  g_autofree char *list = svg_of (boards, sw_sheet_n_pages (boards) - 1);
+  assert_has (list, "Pieces");
+  assert_has (list, "Consulting room");
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  g_cancellable_cancel (cancellable);
+  g_assert_null (sw_papers_new (job, sample->context.rules, FALSE, cancellable, &error));
+  sw_assert_error (error, SW_ERROR_CANCELLED, "");
+}
+
 static void
 test_drop_ins (SwSheetSample *sample, gconstpointer unused)
 {
@@ -292,6 +388,9 @@ main (int argc, char **argv)
   ADD ("words", test_words);
   ADD ("changed-rules", test_changed_rules);
   ADD ("long-section", test_long_section);
+  ADD ("void-section", test_void_section);
+  ADD ("sleeves", test_sleeves);
+  ADD ("papers", test_papers);
   ADD ("drop-ins", test_drop_ins);
   ADD ("snags", test_snags);
   ADD ("report", test_report);
