@@ -2,6 +2,7 @@
 /* Services against each other. Distances by hand; limits are the rule set's: pipes 25 mm apart, conduits 5, conduit from pipe
  * 100 (a published conduit specification) and from a hot one 150, gas 25, copper from zinc 10, power from unscreened data
  * (class b) 100 × 0.2 (EN 50174-2, later edition). */
+#include "base/random.h"
 #include "tiny.h"
 
 #define V(x, y, z) "{'at': [" #x "," #y "], 'z': " #z "}"
@@ -90,6 +91,41 @@ static const TinyCase surroundings[] = {
   TINY_NONE ("exposed", "sweating", COPPER (300, "") ROOM ("exposed")),
 };
 
+/* Whatever is nearer than asked is found, and nothing else: 70 pipes anywhere in the bay against all pairs of their bodies. */
+static void
+test_all_pairs (void)
+{
+  SwRandom random = { 7 };
+  GString *records = g_string_new ("'runs': [");
+  for (int i = 0; i < 70; i++)
+    {
+      int x = sw_random_int (&random, 300, 5000), y = sw_random_int (&random, 200, 4500), z = sw_random_int (&random, 40, 200);
+      g_string_append_printf (records, "%s{'id': 'R%d', 'service': 'cold', 'material': 'pex', 'od_mm': %d, 'socket_mm': %d, 'vertices': [{'at': [%d,%d], 'z': %d}, {'at': [%d,%d], 'z': %d}]}",
+                              i > 0 ? "," : "", i, sw_random_int (&random, 15, 60), 62, x, y, z, x + sw_random_int (&random, -1500, 1500), y + sw_random_int (&random, 10, 800), z);
+    }
+  g_autofree char *text = g_string_free (g_string_append (records, "]"), FALSE);
+  g_autoptr (SwSnags) snags = tiny_check (text, "run-run");
+  const SwSpace *space = sw_snags_space (snags);
+  g_autoptr (GHashTable) found = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL), wanted = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < sw_snags_n (snags); i++)
+    g_hash_table_add (found, g_strdup_printf ("%" G_GINT64_FORMAT "-%" G_GINT64_FORMAT, sw_snags_get (snags, i)->owners[0], sw_snags_get (snags, i)->owners[1]));
+  for (guint i = 0; i < sw_space_n_bodies (space); i++)
+    for (guint k = i + 1; k < sw_space_n_bodies (space); k++)
+      {
+        const SwBody *a = sw_space_body (space, i), *b = sw_space_body (space, k);
+        gboolean runs = SW_ID_TABLE (a->owner) == SW_TABLE_RUN && SW_ID_TABLE (b->owner) == SW_TABLE_RUN && a->owner != b->owner;
+        if (runs && sw_solid_clearance (&a->solid, &b->solid, NULL) < 25 - 0.005)
+          g_hash_table_add (wanted, g_strdup_printf ("%" G_GINT64_FORMAT "-%" G_GINT64_FORMAT, a->owner, b->owner));
+      }
+  g_assert_cmpuint (g_hash_table_size (wanted), >, 30);
+  g_assert_cmpuint (g_hash_table_size (found), ==, g_hash_table_size (wanted));
+  GHashTableIter iter;
+  gpointer pair;
+  g_hash_table_iter_init (&iter, wanted);
+  while (g_hash_table_iter_next (&iter, &pair, NULL))
+    g_assert_true (g_hash_table_contains (found, pair));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -97,5 +133,6 @@ main (int argc, char **argv)
   TINY_ADD ("/checks", clashes);
   TINY_ADD ("/checks", apart);
   TINY_ADD ("/checks", surroundings);
+  g_test_add_func ("/checks/run-run/all-pairs", test_all_pairs);
   return g_test_run ();
 }
