@@ -32,7 +32,9 @@ sw_cli_parse (const SwCliVerb *verb, const GOptionEntry *options, int *argc, cha
   int operands = *argc - 1;
   if (operands >= least && operands <= most)
     return TRUE;
-  sw_cli_misuse (verb, operands < least ? _("something is missing: it takes %s") : _("too many operands: it takes %s"), verb->operands);
+  sw_cli_misuse (verb,
+                 operands < least ? _("something is missing: it takes %s") : _("too many operands: it takes %s"),
+                 verb->operands);
   return FALSE;
 }
 

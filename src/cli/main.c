@@ -23,10 +23,12 @@ set_locale (void)
 static int
 help (void)
 {
-  g_autoptr (GString) text = g_string_new (_("Usage: soffit VERB …\n\nPlans what hangs in, under or instead of a ceiling below a voided deck.\n\nVerbs:\n"));
+  g_autoptr (GString) text = g_string_new (_(
+      "Usage: soffit VERB …\n\nPlans what hangs in, under or instead of a ceiling below a voided deck.\n\nVerbs:\n"));
   for (gsize i = 0; i < G_N_ELEMENTS (verbs); i++)
     g_string_append_printf (text, "  %-10s %s\n", verbs[i].name, _(verbs[i].summary));
-  g_string_append (text, _("\n\"soffit VERB --help\" says more. Exit codes: 0 good, 1 the job has stops, 2 wrong use, 3 cannot be read or written.\n"));
+  g_string_append (text, _("\n\"soffit VERB --help\" says more. Exit codes: 0 good, 1 the job has stops, 2 wrong use, "
+                            "3 cannot be read or written.\n"));
   return sw_cli_put (NULL, text->str, -1);
 }
 

@@ -36,9 +36,10 @@ limit (__rlimit_resource_t what, rlim_t most)
 static gboolean
 limit_all (void)
 {
-  gboolean limited = limit (RLIMIT_CPU, CPU_SECONDS) && limit (RLIMIT_CORE, 0) && limit (RLIMIT_NOFILE, 64)
-                     && limit (RLIMIT_FSIZE, sizeof (SwUnderlayHead) + (rlim_t) SW_UNDERLAY_LONGEST * SW_UNDERLAY_LONGEST * 4)
-                     && prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0;
+  gboolean limited
+      = limit (RLIMIT_CPU, CPU_SECONDS) && limit (RLIMIT_CORE, 0) && limit (RLIMIT_NOFILE, 64)
+        && limit (RLIMIT_FSIZE, sizeof (SwUnderlayHead) + (rlim_t) SW_UNDERLAY_LONGEST * SW_UNDERLAY_LONGEST * 4)
+        && prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0;
 #ifndef HAS_SHADOW_MEMORY /* a sanitizer maps far more than it uses */
   limited = limited && limit (RLIMIT_AS, MEMORY_BYTES);
 #endif
@@ -111,7 +112,8 @@ draw (RsvgHandle *drawing, int longest)
   cairo_t *cr = cairo_create (surface);
   RsvgRectangle place = { 0, 0, head.columns, head.rows };
   gboolean drawn = rsvg_handle_render_document (drawing, cr, &place, &error) && cairo_status (cr) == CAIRO_STATUS_SUCCESS;
-  int result = drawn ? write_picture (surface, &head) : give_up ("this drawing cannot be drawn", error != NULL ? error->message : "");
+  int result = drawn ? write_picture (surface, &head)
+                     : give_up ("this drawing cannot be drawn", error != NULL ? error->message : "");
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
   return result;

@@ -28,11 +28,14 @@ static gboolean
 write_job (sqlite3 *db, SwJob *job, GError **error)
 {
   g_autofree char *schema = sw_job_schema_sql ();
-  g_autofree char *marks = g_strdup_printf ("PRAGMA application_id = %d; PRAGMA user_version = %d;", SW_JOB_FILE_ID, SW_JOB_FILE_VERSION);
-  return sw_sql_run (db, "PRAGMA foreign_keys = ON; PRAGMA synchronous = EXTRA; PRAGMA encoding = 'UTF-8'; BEGIN IMMEDIATE", error)
+  g_autofree char *marks
+      = g_strdup_printf ("PRAGMA application_id = %d; PRAGMA user_version = %d;", SW_JOB_FILE_ID, SW_JOB_FILE_VERSION);
+  return sw_sql_run (db,
+                     "PRAGMA foreign_keys = ON; PRAGMA synchronous = EXTRA; PRAGMA encoding = 'UTF-8'; BEGIN IMMEDIATE",
+                     error)
          && sw_sql_run (db, marks, error) && sw_sql_run (db, schema, error)
-         && sw_sql_run (db, "INSERT INTO state (one, position, revision) VALUES (1, 0, 0)", error) && write_records (db, job, error)
-         && sw_sql_run (db, "COMMIT", error);
+         && sw_sql_run (db, "INSERT INTO state (one, position, revision) VALUES (1, 0, 0)", error)
+         && write_records (db, job, error) && sw_sql_run (db, "COMMIT", error);
 }
 
 /* Removes what a file that was not finished may have left. */
@@ -56,7 +59,8 @@ fill_part (const char *part, gboolean (*fill) (sqlite3 *db, gpointer data, GErro
 
 /* Writes a file by `fill` and puts it at `path`. */
 static gboolean
-make_file (const char *path, gboolean replace, gboolean (*fill) (sqlite3 *db, gpointer data, GError **error), gpointer data, GError **error)
+make_file (const char *path, gboolean replace, gboolean (*fill) (sqlite3 *db, gpointer data, GError **error),
+           gpointer data, GError **error)
 {
   g_autofree char *part = sw_job_path_temporary (path, error);
   gboolean made = part != NULL && fill_part (part, fill, data, error) && sw_job_path_install (part, path, replace, error);
@@ -115,7 +119,8 @@ sw_job_file_save_copy (SwJobFile *file, const char *path, GError **error)
 {
   GStatBuf own, other;
   g_autofree char *name = g_filename_display_name (path);
-  if (g_stat (path, &other) == 0 && g_stat (file->hold.path, &own) == 0 && own.st_dev == other.st_dev && own.st_ino == other.st_ino)
+  if (g_stat (path, &other) == 0 && g_stat (file->hold.path, &own) == 0 && own.st_dev == other.st_dev
+      && own.st_ino == other.st_ino)
     {
       g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s: this is the job itself: choose another name for the copy", name);
       return FALSE;

@@ -35,7 +35,10 @@ set_up_connection (sqlite3 *db, GError **error)
   sqlite3_db_config (db, SQLITE_DBCONFIG_DQS_DML, 0, NULL); /* a missing column is an error, not a text */
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
-  return sw_sql_run (db, "PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON; PRAGMA foreign_keys = ON; PRAGMA synchronous = EXTRA;", error);
+  return sw_sql_run (
+      db,
+      "PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON; PRAGMA foreign_keys = ON; PRAGMA synchronous = EXTRA;",
+      error);
 }
 
 static sqlite3 *
@@ -62,7 +65,8 @@ check_database (sqlite3 *db, gint64 *version, GError **error)
   const char *said = row ? (const char *) sqlite3_column_text (check, 0) : NULL;
   if (g_strcmp0 (said, "ok") != 0)
     {
-      g_set_error (error, SW_ERROR, SW_ERROR_DAMAGED, "this job is damaged: %s", said != NULL ? said : "it cannot be checked");
+      g_set_error (error, SW_ERROR, SW_ERROR_DAMAGED, "this job is damaged: %s",
+                   said != NULL ? said : "it cannot be checked");
       return FALSE;
     }
   return sw_sql_int (db, "PRAGMA user_version", version, error);
@@ -86,8 +90,10 @@ load_holder (sqlite3 *db, SwJobHolder *holder, GError **error)
   if (statement == NULL || !sw_sql_next (statement, "read the job", &row, error))
     return FALSE;
   if (row)
-    *holder = (SwJobHolder){ g_strdup ((const char *) sqlite3_column_text (statement, 0)), g_strdup ((const char *) sqlite3_column_text (statement, 1)),
-                             g_strdup ((const char *) sqlite3_column_text (statement, 2)), sqlite3_column_int64 (statement, 3) };
+    *holder = (SwJobHolder){ g_strdup ((const char *) sqlite3_column_text (statement, 0)),
+                             g_strdup ((const char *) sqlite3_column_text (statement, 1)),
+                             g_strdup ((const char *) sqlite3_column_text (statement, 2)),
+                             sqlite3_column_int64 (statement, 3) };
   return TRUE;
 }
 
@@ -95,7 +101,8 @@ static gboolean
 load_all (SwJobFile *file, sqlite3 *db, GError **error)
 {
   gint64 length, position;
-  if (!sw_sql_int (db, "SELECT count(*) FROM edit", &length, error) || !sw_sql_int (db, "SELECT position FROM state", &position, error)
+  if (!sw_sql_int (db, "SELECT count(*) FROM edit", &length, error)
+      || !sw_sql_int (db, "SELECT position FROM state", &position, error)
       || !sw_sql_int (db, "SELECT revision FROM state", &file->revision, error))
     return FALSE;
   if (position < 0 || position > length || length > G_MAXUINT / 2)
@@ -113,8 +120,8 @@ static gboolean
 write_holder (SwJobFile *file, GError **error)
 {
   g_autofree char *since = sw_job_file_now ();
-  g_autoptr (sqlite3_stmt) statement
-    = sw_sql_prepare (file->db, "INSERT OR REPLACE INTO holder (one, host, pid, user, since) VALUES (1, ?1, ?2, ?3, ?4)", error);
+  g_autoptr (sqlite3_stmt) statement = sw_sql_prepare (
+      file->db, "INSERT OR REPLACE INTO holder (one, host, pid, user, since) VALUES (1, ?1, ?2, ?3, ?4)", error);
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_text (statement, 1, g_get_host_name (), -1, SQLITE_TRANSIENT);
@@ -138,8 +145,8 @@ open_for_writing (SwJobFile *file, GError **error)
   gint64 version;
   g_autoptr (GError) cause = NULL;
   file->db = connect_to (file->hold.path, SQLITE_OPEN_READWRITE, error);
-  if (file->db == NULL || !check_database (file->db, &version, error) || !sw_job_schema_update (file->db, (int) version, error)
-      || !load_all (file, file->db, error))
+  if (file->db == NULL || !check_database (file->db, &version, error)
+      || !sw_job_schema_update (file->db, (int) version, error) || !load_all (file, file->db, error))
     return FALSE;
   file->rows = sw_job_rows_new (file->db);
   if (sw_sql_run (file->db, "PRAGMA journal_mode = DELETE", &cause) && write_holder (file, &cause))
@@ -158,7 +165,9 @@ read_from (SwJobFile *file, const char *path, int flags, GError **error)
   gboolean good = db != NULL && check_database (db, &version, error);
   if (good && version != SW_JOB_FILE_VERSION)
     {
-      g_set_error_literal (error, SW_ERROR, SW_ERROR_READ_ONLY, "this job was written by an older version of the program and has to be brought up to date, but may not be written: copy it to a place where it may");
+      g_set_error_literal (error, SW_ERROR, SW_ERROR_READ_ONLY,
+                           "this job was written by an older version of the program and has to be brought up to date, "
+                           "but may not be written: copy it to a place where it may");
       good = FALSE;
     }
   good = good && load_holder (db, &file->holder, error) && load_all (file, db, error);
@@ -191,7 +200,8 @@ read_aside (SwJobFile *file, GError **error)
       g_set_error (error, SW_ERROR, SW_ERROR_IO, "cannot copy the job to read it: %s", cause->message);
       return FALSE;
     }
-  g_autofree char *copy = g_build_filename (folder, "job", NULL), *copied_journal = g_build_filename (folder, "job-journal", NULL);
+  g_autofree char *copy = g_build_filename (folder, "job", NULL),
+                  *copied_journal = g_build_filename (folder, "job-journal", NULL);
   gboolean read = copy_aside (file->hold.path, folder, "job", error) && copy_aside (journal, folder, "job-journal", error)
                   && read_from (file, copy, SQLITE_OPEN_READWRITE, error);
   g_unlink (copied_journal);
@@ -315,8 +325,9 @@ sw_job_file_read_only_text (SwJobFile *file)
   };
   const SwJobHolder *holder = sw_job_file_holder (file);
   if (holder != NULL)
-    return g_strdup_printf ("%s on %s (process %" G_GINT64_FORMAT ") has had this job open since %s: it can be read, and a copy of it changed", holder->user,
-                            holder->host, holder->pid, holder->since);
+    return g_strdup_printf ("%s on %s (process %" G_GINT64_FORMAT
+                            ") has had this job open since %s: it can be read, and a copy of it changed",
+                            holder->user, holder->host, holder->pid, holder->since);
   if (file->cannot_write != NULL)
     return g_strdup_printf ("this job cannot be written (%s): it can be read, and a copy of it changed", file->cannot_write);
   return g_strdup (texts[file->read_only]);
@@ -325,7 +336,8 @@ sw_job_file_read_only_text (SwJobFile *file)
 gint64
 sw_job_file_history_bytes (SwJobFile *file)
 {
-  static const char sql[] = "SELECT total(length(CAST(before AS BLOB))) + total(length(CAST(after AS BLOB))) FROM edit_change";
+  static const char sql[]
+      = "SELECT total(length(CAST(before AS BLOB))) + total(length(CAST(after AS BLOB))) FROM edit_change";
   gint64 bytes = 0;
   return file->db != NULL && sw_sql_int (file->db, sql, &bytes, NULL) ? bytes : 0;
 }

@@ -20,7 +20,8 @@ file_journal (SwJournal *journal)
 
 /* A statement that is used once a transaction; the values are bound by the caller. */
 static gboolean
-run_once (sqlite3 *db, const char *sql, gint64 first, gint64 second, const char *third, const char *fourth, gint64 fifth, GError **error)
+run_once (sqlite3 *db, const char *sql, gint64 first, gint64 second, const char *third, const char *fourth,
+          gint64 fifth, GError **error)
 {
   g_autoptr (sqlite3_stmt) statement = sw_sql_prepare (db, sql, error);
   if (statement == NULL)
@@ -49,8 +50,11 @@ static gboolean
 write_edit (sqlite3 *db, guint number, const SwEdit *edit, GError **error)
 {
   g_autofree char *now = sw_job_file_now ();
-  g_autofree char *drop = g_strdup_printf ("DELETE FROM edit_change WHERE edit >= %u; DELETE FROM edit WHERE number >= %u;", number, number);
-  if (!sw_sql_run (db, drop, error) || !run_once (db, "INSERT INTO edit (number, name, at) VALUES (?1, ?3, ?4)", number, 0, edit->name, now, 0, error))
+  g_autofree char *drop = g_strdup_printf (
+      "DELETE FROM edit_change WHERE edit >= %u; DELETE FROM edit WHERE number >= %u;", number, number);
+  if (!sw_sql_run (db, drop, error)
+      || !run_once (db, "INSERT INTO edit (number, name, at) VALUES (?1, ?3, ?4)", number, 0, edit->name, now, 0,
+                    error))
     return FALSE;
   for (guint i = 0; i < edit->changes->len; i++)
     if (!write_change (db, number, i, &g_array_index (edit->changes, SwChange, i), error))
@@ -61,7 +65,8 @@ write_edit (sqlite3 *db, guint number, const SwEdit *edit, GError **error)
 static gboolean
 write_state (SwJobFile *file, guint position, GError **error)
 {
-  g_autofree char *sql = g_strdup_printf ("UPDATE state SET position = %u, revision = %" G_GINT64_FORMAT, position, file->revision + 1);
+  g_autofree char *sql
+      = g_strdup_printf ("UPDATE state SET position = %u, revision = %" G_GINT64_FORMAT, position, file->revision + 1);
   return sw_sql_run (file->db, sql, error);
 }
 
@@ -76,7 +81,8 @@ ask_file (FileJournal *own, gboolean *ahead, GError **error)
   *ahead = revision == own->file->revision + 1;
   if (*ahead || revision == own->file->revision)
     return TRUE;
-  g_set_error_literal (error, SW_ERROR, SW_ERROR_CONFLICT, "the file was changed by something else: save a copy, then close this job");
+  g_set_error_literal (error, SW_ERROR, SW_ERROR_CONFLICT,
+                       "the file was changed by something else: save a copy, then close this job");
   return FALSE;
 }
 
@@ -123,8 +129,8 @@ commit (FileJournal *own, GError **error)
 
 /* Begins, lets `write` write, and commits; errors have the file's name. */
 static gboolean
-transact (FileJournal *own, gboolean (*write) (FileJournal *own, const SwEdit *edit, gboolean forward, GError **error), const SwEdit *edit,
-          gboolean forward, GError **error)
+transact (FileJournal *own, gboolean (*write) (FileJournal *own, const SwEdit *edit, gboolean forward, GError **error),
+          const SwEdit *edit, gboolean forward, GError **error)
 {
   GError *cause = NULL;
   gboolean begun = clear_doubt (own, &cause) && sw_sql_run (own->file->db, "BEGIN IMMEDIATE", &cause);
@@ -156,7 +162,8 @@ file_append (SwJournal *journal, const SwEdit *edit, GError **error)
 static gboolean
 write_step (FileJournal *own, const SwEdit *edit, gboolean forward, GError **error)
 {
-  return sw_job_rows_apply (own->file->rows, edit, forward, error) && write_state (own->file, own->base.position + (forward ? 1 : -1), error);
+  return sw_job_rows_apply (own->file->rows, edit, forward, error)
+         && write_state (own->file, own->base.position + (forward ? 1 : -1), error);
 }
 
 static gboolean
@@ -197,7 +204,8 @@ fetch_edit (FileJournal *own, guint number, GError **error)
 {
   g_autofree char *name = own->base.name (&own->base, number);
   g_autoptr (SwEdit) edit = sw_edit_new (name != NULL ? name : "");
-  g_autoptr (sqlite3_stmt) statement = sw_sql_prepare (own->file->db, "SELECT id, before, after FROM edit_change WHERE edit = ?1 ORDER BY place", error);
+  g_autoptr (sqlite3_stmt) statement = sw_sql_prepare (
+      own->file->db, "SELECT id, before, after FROM edit_change WHERE edit = ?1 ORDER BY place", error);
   gboolean row = statement != NULL;
   if (row)
     sqlite3_bind_int64 (statement, 1, number);
@@ -224,18 +232,22 @@ file_fetch (SwJournal *journal, guint i, GError **error)
 static char *
 file_name (SwJournal *journal, guint i)
 {
-  g_autoptr (sqlite3_stmt) statement = sw_sql_prepare (file_journal (journal)->file->db, "SELECT name FROM edit WHERE number = ?1", NULL);
+  g_autoptr (sqlite3_stmt) statement
+      = sw_sql_prepare (file_journal (journal)->file->db, "SELECT name FROM edit WHERE number = ?1", NULL);
   gboolean row = FALSE;
   if (statement == NULL)
     return NULL;
   sqlite3_bind_int64 (statement, 1, i);
-  return sw_sql_next (statement, "read the history", &row, NULL) && row ? g_strdup ((const char *) sqlite3_column_text (statement, 0)) : NULL;
+  return sw_sql_next (statement, "read the history", &row, NULL) && row
+             ? g_strdup ((const char *) sqlite3_column_text (statement, 0))
+             : NULL;
 }
 
 static gboolean
 write_forget (FileJournal *own, const SwEdit *edit, gboolean forward, GError **error)
 {
-  return sw_sql_run (own->file->db, "DELETE FROM edit_change; DELETE FROM edit;", error) && write_state (own->file, 0, error);
+  return sw_sql_run (own->file->db, "DELETE FROM edit_change; DELETE FROM edit;", error)
+         && write_state (own->file, 0, error);
 }
 
 static gboolean
@@ -264,8 +276,9 @@ sw_job_file_take_journal (SwJobFile *file)
   file->journal_taken = TRUE;
   FileJournal *own = g_new0 (FileJournal, 1);
   gboolean read_only = file->read_only != SW_READ_ONLY_NOT;
-  own->base = (SwJournal){ file_append, file_step, file_fetch, file_name, file_forget, file_free, read_only ? 0 : file->length,
-                           read_only ? 0 : file->position, read_only };
+  own->base = (SwJournal){ file_append, file_step, file_fetch, file_name, file_forget, file_free, 0, 0, read_only };
+  own->base.length = read_only ? 0 : file->length;
+  own->base.position = read_only ? 0 : file->position;
   own->file = sw_job_file_ref (file);
   return &own->base;
 }

@@ -74,7 +74,8 @@ static gboolean
 refuse_errno (GError **error, const char *doing)
 {
   int number = errno;
-  g_set_error (error, SW_ERROR, number == ENOENT ? SW_ERROR_NOT_FOUND : SW_ERROR_IO, "cannot %s: %s", doing, g_strerror (number));
+  g_set_error (error, SW_ERROR, number == ENOENT ? SW_ERROR_NOT_FOUND : SW_ERROR_IO, "cannot %s: %s", doing,
+               g_strerror (number));
   return FALSE;
 }
 
@@ -117,7 +118,8 @@ is_whole (const guint8 *header, off_t size, const char *path)
   off_t page_size = header[16] << 8 | header[17];
   page_size = page_size == 1 ? 65536 : page_size;
   gboolean counted = memcmp (header + 24, header + 92, 4) == 0;
-  return (stat (journal, &info) == 0 && info.st_size > 0) || !counted || size >= page_size * (off_t) header_number (header, 28);
+  return (stat (journal, &info) == 0 && info.st_size > 0) || !counted
+         || size >= page_size * (off_t) header_number (header, 28);
 }
 
 /* https://www.sqlite.org/fileformat2.html, 1.3: magic, page size at 16, change counter at 24 and, as it was when the pages at
@@ -270,7 +272,8 @@ may_replace (const char *path, const struct stat *info, GError **error)
   if (!S_ISREG (info->st_mode))
     return refuse (error, SW_ERROR_INVALID, "something that is not a file has this name: choose another");
   if (stat (journal, &other) == 0 && other.st_size > 0)
-    return refuse (error, SW_ERROR_CONFLICT, "the file that has this name was not closed cleanly: open it once, or choose another name");
+    return refuse (error, SW_ERROR_CONFLICT,
+                   "the file that has this name was not closed cleanly: open it once, or choose another name");
   gboolean fresh = held_add (info->st_dev, info->st_ino), taken = !fresh;
   int fd = fresh ? open (path, O_RDWR | O_CLOEXEC) : -1;
   if (fd >= 0)

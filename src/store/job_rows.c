@@ -15,7 +15,8 @@ struct _SwRows
   sqlite3_stmt *put_object, *drop_object, *free_mark;
 };
 
-static const char put_object_sql[] = "INSERT INTO object (id, tbl, tag) VALUES (?1, ?1 >> 40, ?2) ON CONFLICT (id) DO UPDATE SET tag = excluded.tag";
+static const char put_object_sql[]
+    = "INSERT INTO object (id, tbl, tag) VALUES (?1, ?1 >> 40, ?2) ON CONFLICT (id) DO UPDATE SET tag = excluded.tag";
 static const char drop_object_sql[] = "DELETE FROM object WHERE id = ?1";
 static const char free_mark_sql[] = "UPDATE object SET tag = '' WHERE id = ?1";
 
@@ -83,7 +84,8 @@ table_statement (SwJobRows *rows, SwTable table, Doing doing, GError **error)
   const SwType *type = sw_type_get (table);
   if (*kept != NULL)
     return *kept;
-  g_autofree char *sql = doing == DO_PUT ? put_sql (type) : g_strdup_printf ("DELETE FROM \"%s\" WHERE id = ?1", type->column);
+  g_autofree char *sql
+      = doing == DO_PUT ? put_sql (type) : g_strdup_printf ("DELETE FROM \"%s\" WHERE id = ?1", type->column);
   return statement_for (rows, kept, sql, error);
 }
 
@@ -259,7 +261,8 @@ read_column (sqlite3_stmt *statement, int *at, const SwField *field, gpointer ba
       return TRUE;
     case SW_FIELD_POINT:
       (*at)++;
-      SW_AT (base, field, SwPoint) = (SwPoint){ sqlite3_column_double (statement, place), sqlite3_column_double (statement, place + 1) };
+      SW_AT (base, field, SwPoint)
+          = (SwPoint){ sqlite3_column_double (statement, place), sqlite3_column_double (statement, place + 1) };
       return TRUE;
     case SW_FIELD_LIST:
       return read_list (field, base, column_text (statement, place), error);
@@ -291,7 +294,8 @@ load_table (sqlite3 *db, SwTable table, SwEdit *edit, const SwJob *blank, gint64
 {
   const SwType *type = sw_type_get (table);
   g_autofree char *names = column_names (type);
-  g_autofree char *sql = g_strdup_printf ("SELECT object.tag, \"%s\".%s FROM object JOIN \"%s\" USING (id) ORDER BY id", type->column, names, type->column);
+  g_autofree char *sql = g_strdup_printf ("SELECT object.tag, \"%s\".%s FROM object JOIN \"%s\" USING (id) ORDER BY id",
+                                          type->column, names, type->column);
   g_autoptr (sqlite3_stmt) statement = sw_sql_prepare (db, sql, error);
   gboolean row = statement != NULL;
   while (row)
@@ -359,7 +363,8 @@ sw_job_rows_record_read (SwId id, const char *text, GError **error)
       return NULL;
     }
   g_autoptr (SwRecord) record = sw_record_new (id, json_node_get_string (mark));
-  if (!sw_json_read_members (NULL, &sw_record_type (record)->body, record, object, "id", NULL, error) || !sw_record_settle (record, error))
+  if (!sw_json_read_members (NULL, &sw_record_type (record)->body, record, object, "id", NULL, error)
+      || !sw_record_settle (record, error))
     return NULL;
   return g_steal_pointer (&record);
 }

@@ -30,7 +30,8 @@ column_type (const SwField *field)
 }
 
 void
-sw_job_schema_each_column (const SwField *field, void (*each) (const SwField *field, const char *column, gpointer data), gpointer data)
+sw_job_schema_each_column (const SwField *field, void (*each) (const SwField *field, const char *column, gpointer data),
+                           gpointer data)
 {
   if (field->kind != SW_FIELD_POINT)
     {
@@ -74,15 +75,17 @@ append_column (const SwField *field, const char *column, gpointer data)
 static void
 append_table (GString *sql, const SwType *type)
 {
-  g_string_append_printf (sql, "CREATE TABLE \"%s\" (\n  id INTEGER PRIMARY KEY REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED", type->column);
+  g_string_append_printf (
+      sql, "CREATE TABLE \"%s\" (\n  id INTEGER PRIMARY KEY REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED",
+      type->column);
   for (guint i = 0; i < type->body.n_fields; i++)
     sw_job_schema_each_column (&type->body.fields[i], append_column, sql);
   g_string_append (sql, ") STRICT;\n");
   /* Without these every record that goes would make SQLite look through all that may refer to it. */
   for (guint i = 0; i < type->body.n_fields; i++)
     if (type->body.fields[i].kind == SW_FIELD_REF)
-      g_string_append_printf (sql, "CREATE INDEX \"%s_%s\" ON \"%s\" (\"%s\");\n", type->column, type->body.fields[i].key, type->column,
-                              type->body.fields[i].key);
+      g_string_append_printf (sql, "CREATE INDEX \"%s_%s\" ON \"%s\" (\"%s\");\n", type->column,
+                              type->body.fields[i].key, type->column, type->body.fields[i].key);
 }
 
 char *
@@ -112,7 +115,9 @@ run_upgrades (sqlite3 *db, int from, int to, const SwJobUpgrade *steps, guint n,
       g_autofree char *count = g_strdup_printf ("PRAGMA user_version = %d", version + 1);
       if (step == NULL)
         {
-          g_set_error (error, SW_ERROR, SW_ERROR_DAMAGED, "this job is damaged: there is no version %d of job files that could be brought up to date", version);
+          g_set_error (error, SW_ERROR, SW_ERROR_DAMAGED,
+                       "this job is damaged: there is no version %d of job files that could be brought up to date",
+                       version);
           return FALSE;
         }
       if (!sw_sql_run (db, step->sql, error) || !sw_sql_run (db, count, error))

@@ -50,10 +50,12 @@ sw_json_wrong_kind (GError **error, const SwJsonPlace *place, const char *wanted
   return sw_json_refuse (error, place, "must be %s, not %s", wanted, sw_json_kind (node));
 }
 
-typedef gboolean (*FieldReader) (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error);
+typedef gboolean (*FieldReader) (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node,
+                                 const SwJsonPlace *place, GError **error);
 
 static gboolean
-read_bool (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_bool (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+           GError **error)
 {
   if (!JSON_NODE_HOLDS_VALUE (node) || json_node_get_value_type (node) != G_TYPE_BOOLEAN)
     return sw_json_wrong_kind (error, place, "true or false", node);
@@ -62,17 +64,20 @@ read_bool (const SwJsonNames *names, const SwField *field, gpointer base, JsonNo
 }
 
 static gboolean
-read_int (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_int (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+          GError **error)
 {
   double value = sw_json_holds_number (node) ? json_node_get_double (node) : NAN;
   if (!(fabs (value) <= G_MAXINT) || value != floor (value))
-    return sw_json_holds_number (node) ? sw_json_refuse (error, place, "must be a whole number") : sw_json_wrong_kind (error, place, "a whole number", node);
+    return sw_json_holds_number (node) ? sw_json_refuse (error, place, "must be a whole number")
+                                       : sw_json_wrong_kind (error, place, "a whole number", node);
   SW_AT (base, field, int) = (int) value;
   return TRUE;
 }
 
 static gboolean
-read_number (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_number (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+             GError **error)
 {
   if (!sw_json_holds_number (node))
     return sw_json_wrong_kind (error, place, "a number", node);
@@ -81,7 +86,8 @@ read_number (const SwJsonNames *names, const SwField *field, gpointer base, Json
 }
 
 static gboolean
-read_text (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_text (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+           GError **error)
 {
   if (!sw_json_holds_text (node))
     return sw_json_wrong_kind (error, place, "a text", node);
@@ -90,7 +96,8 @@ read_text (const SwJsonNames *names, const SwField *field, gpointer base, JsonNo
 }
 
 static gboolean
-read_word (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_word (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+           GError **error)
 {
   if (!sw_json_holds_text (node))
     return sw_json_wrong_kind (error, place, "a text", node);
@@ -150,7 +157,8 @@ read_id (const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace 
 }
 
 static gboolean
-read_ref (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_ref (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+          GError **error)
 {
   if (names == NULL)
     return read_id (field, base, node, place, error);
@@ -163,14 +171,16 @@ read_ref (const SwJsonNames *names, const SwField *field, gpointer base, JsonNod
   if (!(field->refs & (1u << sw_record_table (named))))
     {
       g_autofree char *tables = tables_text (field->refs);
-      return sw_json_refuse (error, place, "\"%s\" is a %s; a %s is wanted here", mark, sw_record_type (named)->label, tables);
+      return sw_json_refuse (error, place, "\"%s\" is a %s; a %s is wanted here", mark, sw_record_type (named)->label,
+                             tables);
     }
   SW_AT (base, field, SwId) = named->id;
   return TRUE;
 }
 
 static gboolean
-read_money (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_money (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+            GError **error)
 {
   if (!sw_json_holds_text (node))
     return sw_json_wrong_kind (error, place, "an amount in quotes, such as \"12.50\"", node);
@@ -180,16 +190,19 @@ read_money (const SwJsonNames *names, const SwField *field, gpointer base, JsonN
   return TRUE;
 }
 
-static gboolean read_struct (const SwJsonNames *names, const SwStruct *kind, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error);
+static gboolean read_struct (const SwJsonNames *names, const SwStruct *kind, gpointer base, JsonNode *node,
+                             const SwJsonPlace *place, GError **error);
 
 static gboolean
-read_point (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_point (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+            GError **error)
 {
   return read_struct (names, &sw_struct_point, &SW_AT (base, field, SwPoint), node, place, error);
 }
 
 static gboolean
-read_list (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_list (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place,
+           GError **error)
 {
   if (!JSON_NODE_HOLDS_ARRAY (node))
     return sw_json_wrong_kind (error, place, "a list", node);
@@ -199,7 +212,8 @@ read_list (const SwJsonNames *names, const SwField *field, gpointer base, JsonNo
   for (guint i = 0; i < list->n; i++)
     {
       SwJsonPlace at = { place, NULL, i };
-      if (!read_struct (names, field->item, sw_list_item (list, field->item, i), json_array_get_element (array, i), &at, error))
+      if (!read_struct (names, field->item, sw_list_item (list, field->item, i), json_array_get_element (array, i), &at,
+                        error))
         return FALSE;
     }
   return TRUE;
@@ -213,7 +227,8 @@ static const FieldReader field_readers[] = {
 
 /* A compact struct: a list of exactly its values. */
 static gboolean
-read_values (const SwJsonNames *names, const SwStruct *kind, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_values (const SwJsonNames *names, const SwStruct *kind, gpointer base, JsonNode *node, const SwJsonPlace *place,
+             GError **error)
 {
   JsonArray *array = JSON_NODE_HOLDS_ARRAY (node) ? json_node_get_array (node) : NULL;
   if (array == NULL || json_array_get_length (array) != kind->n_fields)
@@ -222,7 +237,8 @@ read_values (const SwJsonNames *names, const SwStruct *kind, gpointer base, Json
       for (guint i = 0; i < kind->n_fields; i++)
         g_string_append_printf (form, "%s%s", i > 0 ? ", " : "", kind->fields[i].key);
       return array == NULL ? sw_json_refuse (error, place, "must be [%s], not %s", form->str, sw_json_kind (node))
-                           : sw_json_refuse (error, place, "must be [%s], not a list of %u", form->str, json_array_get_length (array));
+                           : sw_json_refuse (error, place, "must be [%s], not a list of %u", form->str,
+                                             json_array_get_length (array));
     }
   for (guint i = 0; i < kind->n_fields; i++)
     {
@@ -246,7 +262,8 @@ unknown_key (const SwStruct *kind, const char *key, const SwJsonPlace *place, GE
 
 /* Fills the fields that the object gives. `own_key`: one key that is not a field, or NULL. */
 gboolean
-sw_json_read_members (const SwJsonNames *names, const SwStruct *kind, gpointer base, JsonObject *object, const char *own_key, const SwJsonPlace *place, GError **error)
+sw_json_read_members (const SwJsonNames *names, const SwStruct *kind, gpointer base, JsonObject *object,
+                      const char *own_key, const SwJsonPlace *place, GError **error)
 {
   JsonObjectIter iter;
   const char *key;
@@ -270,13 +287,15 @@ sw_json_read_members (const SwJsonNames *names, const SwStruct *kind, gpointer b
 }
 
 gboolean
-sw_json_read_field (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+sw_json_read_field (const SwJsonNames *names, const SwField *field, gpointer base, JsonNode *node,
+                    const SwJsonPlace *place, GError **error)
 {
   return field_readers[field->kind](names, field, base, node, place, error);
 }
 
 static gboolean
-read_struct (const SwJsonNames *names, const SwStruct *kind, gpointer base, JsonNode *node, const SwJsonPlace *place, GError **error)
+read_struct (const SwJsonNames *names, const SwStruct *kind, gpointer base, JsonNode *node, const SwJsonPlace *place,
+             GError **error)
 {
   if (kind->compact)
     return read_values (names, kind, base, node, place, error);

@@ -127,7 +127,8 @@ read_text (Tape *tape)
   while (tape->error == NULL)
     {
       gsize plain = 0;
-      while (tape->at + plain < tape->end && (guchar) tape->at[plain] >= 0x20 && tape->at[plain] != '"' && tape->at[plain] != '\\')
+      while (tape->at + plain < tape->end && (guchar)tape->at[plain] >= 0x20 && tape->at[plain] != '"'
+             && tape->at[plain] != '\\')
         plain++;
       g_string_append_len (text, tape->at, (gssize) plain);
       tape->at += plain;
@@ -205,7 +206,8 @@ read_number (Tape *tape)
       return NULL;
     }
   JsonNode *node = json_node_alloc ();
-  return whole && fabs (value) <= LARGEST_WHOLE ? json_node_init_int (node, (gint64) value) : json_node_init_double (node, value);
+  return whole && fabs (value) <= LARGEST_WHOLE ? json_node_init_int (node, (gint64) value)
+                                                : json_node_init_double (node, value);
 }
 
 static JsonNode *read_value (Tape *tape);
@@ -216,7 +218,8 @@ read_more (Tape *tape, char closing)
 {
   char c = tape_skip_space (tape);
   if (c != ',' && c != closing)
-    tape_fail (tape, tape->at, SW_ERROR_INVALID, tape->at < tape->end ? "a comma or \"%c\" is missing" : "the document ends before its \"%c\"", closing);
+    tape_fail (tape, tape->at, SW_ERROR_INVALID,
+               tape->at < tape->end ? "a comma or \"%c\" is missing" : "the document ends before its \"%c\"", closing);
   if (tape->error != NULL)
     return FALSE;
   tape->at++;

@@ -299,7 +299,9 @@ sw_text_form_schema (void)
   Sketch sketch = { g_string_new ("{"), 1, TRUE };
   put_text (&sketch, "$schema", "https://json-schema.org/draft/2020-12/schema");
   put_text (&sketch, "title", "A job in its text form");
-  put_text (&sketch, "description", "Lengths in millimetres, angles in degrees counter-clockwise from x. Every \"id\" stands once in the whole job.");
+  put_text (
+      &sketch, "description",
+      "Lengths in millimetres, angles in degrees counter-clockwise from x. Every \"id\" stands once in the whole job.");
   put_text (&sketch, "type", "object");
   put_raw (&sketch, "additionalProperties", "false");
   put_raw (&sketch, "required", "[\"format\", \"version\"]");

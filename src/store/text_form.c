@@ -113,7 +113,8 @@ read_stream (GInputStream *stream, gsize limit, GError **error)
     {
       if (bytes->len + (gsize) got > limit)
         {
-          g_set_error (error, SW_ERROR, SW_ERROR_LIMIT, "larger than the %" G_GSIZE_FORMAT " MB that a job in text form may have", limit >> 20);
+          g_set_error (error, SW_ERROR, SW_ERROR_LIMIT,
+                       "larger than the %" G_GSIZE_FORMAT " MB that a job in text form may have", limit >> 20);
           return NULL;
         }
       g_byte_array_append (bytes, part, (guint) got);

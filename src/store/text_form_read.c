@@ -99,12 +99,15 @@ check_head (JsonObject *top, GError **error)
   SwJsonPlace format_at = { NULL, "format", 0 }, version_at = { NULL, "version", 0 };
   JsonNode *format = json_object_get_member (top, "format"), *version = json_object_get_member (top, "version");
   if (format == NULL)
-    return sw_json_refuse (error, NULL, "\"format\" is missing: a job begins with {\"format\": \"soffit-job\", \"version\": %d", SW_TEXT_FORM_VERSION);
+    return sw_json_refuse (error, NULL,
+                           "\"format\" is missing: a job begins with {\"format\": \"soffit-job\", \"version\": %d",
+                           SW_TEXT_FORM_VERSION);
   if (!sw_json_holds_text (format) || strcmp (json_node_get_string (format), "soffit-job") != 0)
     return sw_json_refuse (error, &format_at, "must be \"soffit-job\"");
   if (version == NULL)
     return sw_json_refuse (error, NULL, "\"version\" is missing; this program writes version %d", SW_TEXT_FORM_VERSION);
-  if (!sw_json_holds_number (version) || json_node_get_double (version) < 1 || json_node_get_double (version) != floor (json_node_get_double (version)))
+  if (!sw_json_holds_number (version) || json_node_get_double (version) < 1
+      || json_node_get_double (version) != floor (json_node_get_double (version)))
     return sw_json_refuse (error, &version_at, "must be a whole number from 1 on");
   if (json_node_get_double (version) <= SW_TEXT_FORM_VERSION)
     return TRUE;
@@ -159,7 +162,8 @@ static gboolean
 fill_record (const Reader *reader, const Pending *pending, GError **error)
 {
   RECORD_PLACE (place, pending->record);
-  if (!sw_json_read_members (&reader->names, &sw_record_type (pending->record)->body, pending->record, pending->object, "id", place, error))
+  if (!sw_json_read_members (&reader->names, &sw_record_type (pending->record)->body, pending->record, pending->object,
+                             "id", place, error))
     return FALSE;
   if (sw_record_settle (pending->record, error))
     return TRUE;
@@ -195,7 +199,8 @@ sw_text_form_read (const char *text, gssize length, GError **error)
       return NULL;
     }
   JsonObject *top = json_node_get_object (document);
-  Reader reader = { g_array_new (FALSE, FALSE, sizeof (Pending)), { g_hash_table_new (g_str_hash, g_str_equal), g_ptr_array_new () } };
+  Reader reader = { g_array_new (FALSE, FALSE, sizeof (Pending)),
+                    { g_hash_table_new (g_str_hash, g_str_equal), g_ptr_array_new () } };
   g_array_set_clear_func (reader.pending, pending_clear);
   SwJob *job = NULL;
   if (check_head (top, error) && take_tables (&reader, top, error))

@@ -37,7 +37,8 @@ static gboolean
 fail_errno (GError **error, const char *doing)
 {
   int number = errno;
-  g_set_error (error, SW_ERROR, number == ENOENT ? SW_ERROR_NOT_FOUND : SW_ERROR_IO, "cannot %s: %s", doing, g_strerror (number));
+  g_set_error (error, SW_ERROR, number == ENOENT ? SW_ERROR_NOT_FOUND : SW_ERROR_IO, "cannot %s: %s", doing,
+               g_strerror (number));
   return FALSE;
 }
 
@@ -59,7 +60,8 @@ read_descriptor (int fd, GError **error)
   if (got < 0)
     fail_errno (error, "read the drawing");
   else if (bytes->len > LARGEST_FILE)
-    g_set_error (error, SW_ERROR, SW_ERROR_LIMIT, "this drawing is larger than the %d MB that an underlay may have", LARGEST_FILE >> 20);
+    g_set_error (error, SW_ERROR, SW_ERROR_LIMIT, "this drawing is larger than the %d MB that an underlay may have",
+                 LARGEST_FILE >> 20);
   else
     return g_steal_pointer (&bytes);
   return NULL;
@@ -111,8 +113,8 @@ helper_start (Helper *helper, int input, int output, int longest, GError **error
   const char *arguments[] = { path, side, NULL };
   if (pipe2 (ends, O_CLOEXEC) != 0)
     return fail_errno (error, "start the program that draws underlays");
-  gboolean started = g_spawn_async_with_fds (NULL, (char **) arguments, NULL, G_SPAWN_DO_NOT_REAP_CHILD, NULL, NULL, &helper->pid, input, output,
-                                             ends[1], &cause);
+  gboolean started = g_spawn_async_with_fds (NULL, (char **) arguments, NULL, G_SPAWN_DO_NOT_REAP_CHILD, NULL, NULL,
+                                             &helper->pid, input, output, ends[1], &cause);
   close (ends[1]);
   helper->errors = ends[0];
   helper->said = g_string_new (NULL);
@@ -165,7 +167,8 @@ judge_signal (int number, GError **error)
     {
     case SIGXCPU:
     case SIGKILL: /* by the limit on processor time, or by who watches over the memory */
-      return fail (error, SW_ERROR_LIMIT, "this drawing takes too long or too much memory to draw: simplify it, or save it without filters");
+      return fail (error, SW_ERROR_LIMIT,
+                   "this drawing takes too long or too much memory to draw: simplify it, or save it without filters");
     case SIGABRT:
     case SIGXFSZ:
       return fail (error, SW_ERROR_LIMIT, "this drawing takes too much memory to draw: simplify it");
@@ -214,7 +217,8 @@ take_picture (int fd, GError **error)
 {
   SwUnderlayHead head;
   struct stat info;
-  if (fstat (fd, &info) != 0 || pread (fd, &head, sizeof head, 0) != (gssize) sizeof head || !is_good_head (&head, info.st_size))
+  if (fstat (fd, &info) != 0 || pread (fd, &head, sizeof head, 0) != (gssize) sizeof head
+      || !is_good_head (&head, info.st_size))
     {
       fail (error, SW_ERROR_INTERNAL, "the program that draws underlays gave no picture");
       return NULL;
@@ -260,7 +264,8 @@ SwUnderlayImage *
 sw_underlay_draw (const char *path, int longest, GCancellable *cancellable, GError **error)
 {
   g_autoptr (GByteArray) drawing = read_drawing (path, error);
-  SwUnderlayImage *image = drawing != NULL ? draw_bytes (drawing, CLAMP (longest, 1, SW_UNDERLAY_LONGEST), cancellable, error) : NULL;
+  SwUnderlayImage *image
+      = drawing != NULL ? draw_bytes (drawing, CLAMP (longest, 1, SW_UNDERLAY_LONGEST), cancellable, error) : NULL;
   if (image != NULL)
     image->sha256 = g_compute_checksum_for_data (G_CHECKSUM_SHA256, drawing->data, drawing->len);
   else
