@@ -326,8 +326,8 @@ snag_fillings (const SwSnags *snags, const SwSnag *snag, SwTranslate translate, 
   return n;
 }
 
-static const char *
-confidence_label (SwConfidence confidence)
+const char *
+sw_confidence_label (SwConfidence confidence)
 {
   static const char *const labels[SW_N_CONFIDENCES] = { N_ ("published"), N_ ("common practice"), N_ ("derived"), N_ ("from memory") };
   return labels[confidence];
@@ -341,7 +341,7 @@ rule_text (const SwRuleValue *value, SwTranslate translate)
     return g_strdup ("");
   g_autofree char *number = g_strdup_printf ("%s%s%s", sw_number_write (value->value, figure), *value->unit != '\0' ? " " : "", value->unit);
   Filling fillings[] = { { "id", value->rule_id }, { "value", number }, { "source", value->source },
-                         { "confidence", in_language (translate, confidence_label (value->confidence)) } };
+                         { "confidence", in_language (translate, sw_confidence_label (value->confidence)) } };
   const char *template = value->overridden ? N_ ("{id} = {value}, changed in this job ({source}; {confidence})")
                                            : N_ ("{id} = {value} ({source}; {confidence})");
   return fill_template (in_language (translate, template), fillings, G_N_ELEMENTS (fillings));

@@ -31,3 +31,4 @@ char *sw_snag_move (SwPoint3 direction, double distance, SwTranslate translate);
 /* English, to be translated. Static. */
 const char *sw_severity_label (SwSeverity severity);
 const char *sw_trade_label (SwTrade trade);
+const char *sw_confidence_label (SwConfidence confidence);

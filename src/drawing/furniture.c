@@ -6,7 +6,8 @@
 #define LINE_MM 0.25
 #define CODE_EVERY_MM 60.0
 #define SAMPLE_MM 28.0
-#define AREA_MM 5.0
+#define AREA_MM 3.8
+#define ROW_GAP_MM 1.2
 
 /* `dx`, `dy` in mm on paper from `p`. */
 static SwPoint
@@ -156,10 +157,28 @@ sw_furniture_add_service_line (const SwPen *pen, const SwPoint *points, gsize n,
 }
 
 static void
+add_sign (const SwPen *pen, const SwLegendEntry *entry, SwPoint centre)
+{
+  double arm = AREA_MM / 2;
+  gboolean box = entry->sign == SW_SIGN_CROSSED_BOX;
+  SwPoint corners[] = { off (pen, centre, -arm, box ? -arm : 0), off (pen, centre, arm, box ? arm : 0), off (pen, centre, box ? -arm : 0, arm), off (pen, centre, box ? arm : 0, -arm) };
+  if (box)
+    sw_display_add_box (pen->display, (SwBox){ corners[0], corners[1] }, NULL, entry->stroke);
+  else
+    sw_display_add_circle (pen->display, centre, 0.6 * arm * pen->unit, entry->fill, entry->stroke);
+  for (int i = 0; i < 4 && entry->sign != SW_SIGN_RING; i += 2)
+    sw_display_add_line (pen->display, corners[i], corners[i + 1], entry->stroke);
+}
+
+static void
 add_sample (const SwPen *pen, const SwLegendEntry *entry, SwPoint middle_left)
 {
   SwPoint right = off (pen, middle_left, SAMPLE_MM, 0), centre = sw_point_lerp (middle_left, right, 0.5);
-  if (entry->fill != NULL)
+  if (entry->sign == SW_SIGN_RING)
+    sw_display_add_line (pen->display, middle_left, right, entry->stroke);
+  if (entry->sign != SW_SIGN_NONE)
+    add_sign (pen, entry, centre);
+  else if (entry->fill != NULL)
     {
       SwBox box = { off (pen, middle_left, 0, -AREA_MM / 2), off (pen, right, 0, AREA_MM / 2) };
       sw_display_add_box (pen->display, box, entry->fill, entry->stroke);
@@ -173,7 +192,7 @@ add_sample (const SwPen *pen, const SwLegendEntry *entry, SwPoint middle_left)
 SwBox
 sw_furniture_add_legend (const SwPen *pen, SwPoint top_left, const char *title, const SwLegendEntry *entries, gsize n)
 {
-  double letters = sw_pen_letters (pen), row = MAX (AREA_MM, letters) + 2, width = sw_pen_text_width (pen, title, 3.5), y = -3.5;
+  double letters = sw_pen_letters (pen), row = MAX (AREA_MM, letters) + ROW_GAP_MM, width = sw_pen_text_width (pen, title, 3.5), y = -3.5;
   sw_pen_add_text (pen, off (pen, top_left, 0, y), title, &(SwPenText){ .height_mm = 3.5, .bold = TRUE });
   y -= 1 + row / 2;
   for (gsize i = 0; i < n; i++, y -= row)

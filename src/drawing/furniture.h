@@ -17,12 +17,21 @@ void sw_furniture_add_service_line (const SwPen *pen, const SwPoint *points, gsi
 /* A ring with a number: snags, pieces, fixtures. */
 void sw_furniture_add_tag (const SwPen *pen, SwPoint centre, const char *label);
 
+typedef enum
+{
+  SW_SIGN_NONE,
+  SW_SIGN_CROSSED_RING, /* downlight */
+  SW_SIGN_CROSSED_BOX,  /* hatch */
+  SW_SIGN_RING          /* upon the sample of the line */
+} SwLegendSign;
+
 typedef struct
 {
-  const SwStroke *stroke; /* a sample of a line, or the edge of an area */
+  const SwStroke *stroke; /* a sample of a line, or the edge of an area or a sign */
   const SwFill *fill;     /* not NULL: a sample of an area */
   const char *code;       /* letters on the sample; may be NULL */
   const char *words;
+  SwLegendSign sign;      /* in the place of an area; SW_SIGN_RING on the line */
 } SwLegendEntry;
 
 /* From its top left corner down; returns the box that it takes. */

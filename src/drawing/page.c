@@ -59,11 +59,12 @@ sw_page_add_frame (SwDisplay *display, const SwPage *page)
   SwPoint middle = sw_point_lerp (frame.low, frame.high, 0.5);
   sw_display_begin_group (display, &(SwDisplayGroup){ .id = "frame", .class_name = "frame" });
   sw_display_add_box (display, frame, NULL, &line);
+  /* Outwards only: what stands inside the frame is the sheet's. */
   const SwPoint marks[][2] = {
-    { { middle.x, frame.low.y - 5 }, { middle.x, frame.low.y + 5 } },
-    { { middle.x, frame.high.y - 5 }, { middle.x, frame.high.y + 5 } },
-    { { frame.low.x - 5, middle.y }, { frame.low.x + 5, middle.y } },
-    { { frame.high.x - 5, middle.y }, { frame.high.x + 5, middle.y } },
+    { { middle.x, frame.low.y - 5 }, { middle.x, frame.low.y } },
+    { { middle.x, frame.high.y }, { middle.x, frame.high.y + 5 } },
+    { { frame.low.x - 5, middle.y }, { frame.low.x, middle.y } },
+    { { frame.high.x, middle.y }, { frame.high.x + 5, middle.y } },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (marks); i++)
     sw_display_add_line (display, marks[i][0], marks[i][1], &line);

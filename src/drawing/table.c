@@ -33,8 +33,10 @@ add_cell (const SwPen *pen, SwBox box, const SwCell *cell)
   add_frame (pen, box, LINE_MM);
   sw_pen_add_fitted_text (pen, (SwPoint){ box.low.x + pad, box.high.y - pad }, cell->label, room,
                           &(SwPenText){ .rise = SW_RISE_TOP, .faint = TRUE });
-  sw_pen_add_fitted_text (pen, (SwPoint){ box.low.x + pad, box.low.y + 1.5 * pad }, cell->value, room,
-                          &(SwPenText){ .height_mm = VALUE_MM });
+  /* Smaller letters first, "…" only when those do not do either. */
+  double wide = cell->value != NULL ? sw_pen_text_width (pen, cell->value, VALUE_MM) : 0;
+  double height = wide > room ? MAX (VALUE_MM * room / wide, sw_pen_letters (pen)) : VALUE_MM;
+  sw_pen_add_fitted_text (pen, (SwPoint){ box.low.x + pad, box.low.y + 1.5 * pad }, cell->value, room, &(SwPenText){ .height_mm = height });
 }
 
 static void

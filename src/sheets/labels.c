@@ -13,6 +13,7 @@
 #define STRIP_MM 6.0
 #define OUTSIDE 1000 /* worse than meeting that many letters */
 #define LEADER_MM 0.18
+#define FAR_MM 2.0
 
 /* A rectangle about its centre, `axis` along its first half. */
 typedef struct
@@ -88,9 +89,20 @@ seen_middle (const SwLabels *labels, const SwLabel *label)
   return strip ? sw_point_lerp (part.low, part.high, 0.5) : label->at;
 }
 
+/* The lesser of the shares of a box's width and height that are seen. */
+static double
+seen_share (const SwLabels *labels, SwBox box)
+{
+  double x = fmin (box.high.x, labels->visible.high.x) - fmax (box.low.x, labels->visible.low.x);
+  double y = fmin (box.high.y, labels->visible.high.y) - fmax (box.low.y, labels->visible.low.y);
+  return fmin (x / fmax (box.high.x - box.low.x, 1), y / fmax (box.high.y - box.low.y, 1));
+}
+
 void
 sw_labels_add (SwLabels *labels, const SwLabel *label)
 {
+  if (label->least_seen > 0 && seen_share (labels, label->around) < label->least_seen)
+    return;
   Item item = { .label = *label, .order = labels->items->len };
   for (guint i = 0; i < 2 && label->lines[i] != NULL; i++)
     {
@@ -283,7 +295,7 @@ draw_item (const SwLabels *labels, const Item *item, const Place *place)
   SwPoint up = { -place->axis.y, place->axis.x };
   double top = item->height / 2;
   sw_display_set_layer (labels->pen.display, item->label.layer);
-  if (item->label.way == SW_LABEL_ALONG)
+  if (item->label.way == SW_LABEL_ALONG || item->label.way == SW_LABEL_ROUND)
     draw_backing (labels, place);
   for (guint i = 0; i < item->n_lines; i++)
     {
@@ -348,6 +360,15 @@ draw_leader (const SwLabels *labels, const Item *item, const Place *place)
   sw_display_add_line (labels->pen.display, from, to, &line);
 }
 
+/* Whether a line has to say what a label belongs to: those of two lines are wide, and set-out must not be misread. */
+static gboolean
+needs_leader (const SwLabels *labels, const Item *item, const Place *place)
+{
+  SwBox box = place_box (place), thing = item->label.around;
+  double x = fmax (box.low.x - thing.high.x, thing.low.x - box.high.x), y = fmax (box.low.y - thing.high.y, thing.low.y - box.high.y);
+  return item->label.way == SW_LABEL_ROUND && (item->n_lines > 1 || fmax (x, y) > FAR_MM * labels->pen.unit);
+}
+
 static void
 place_item (SwLabels *labels, const Item *item)
 {
@@ -372,7 +393,7 @@ place_item (SwLabels *labels, const Item *item)
       best = far_least == 0 ? far : best;
     }
   const Place *place = &g_array_index (places, Place, best);
-  if (best >= near)
+  if (best >= near || needs_leader (labels, item, place))
     draw_leader (labels, item, place);
   keep_place (labels, place);
   draw_item (labels, item, place);

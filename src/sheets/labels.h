@@ -23,6 +23,7 @@ typedef struct
   int rank;             /* lower ones are placed first */
   gboolean needed;      /* drawn in any case, where it covers least */
   int layer;
+  double least_seen;    /* left out when less of `around` than this share of it, both ways, is visible */
 } SwLabel;
 
 /* The pen's unit is the scale; labels outside `visible` are left out. */

@@ -19,6 +19,7 @@ static const SwStroke crown_stroke = { .role = SW_ROLE_STEEL, .width = 0.13, .un
 static const SwStroke closure_stroke = { .role = SW_ROLE_CLOSURE, .width = 0.35, .unit = SW_SIZE_PAPER };
 static const SwStroke plate_stroke = { .role = SW_ROLE_PLATE, .width = 0.35, .unit = SW_SIZE_PAPER };
 static const SwStroke released_stroke = { .role = SW_ROLE_PLATE, .width = 0.25, .unit = SW_SIZE_PAPER, .dash = SW_DASH_HIDDEN };
+static const SwStroke ring_stroke = { .role = SW_ROLE_PLATE, .width = 0.18, .unit = SW_SIZE_PAPER };
 static const SwStroke out_stroke = { .role = SW_ROLE_PLATE, .width = 0.18, .unit = SW_SIZE_PAPER, .dash = SW_DASH_DOTTED };
 
 static void
@@ -72,7 +73,7 @@ draw_plate (SwDisplay *display, const SwDeckBay *bay, guint index, const SwDeckP
   sw_display_set_detail (display, NUMBER_PX / bay->profile->pitch, INFINITY);
   sw_display_add_line (display, low, high, stroke);
   if (plate->out)
-    sw_display_add_circle (display, sw_point_lerp (low, high, 0.5), hollow->high - hollow->low < 1 ? 1 : 30, NULL, &released_stroke);
+    sw_display_add_circle (display, sw_point_lerp (low, high, 0.5), hollow->high - hollow->low < 1 ? 1 : 30, NULL, &ring_stroke);
   sw_display_set_detail (display, PLATE_NUMBER_PX / bay->profile->pitch, INFINITY);
   sw_plan_label (display, sw_point_lerp (low, high, 0.82), number, SW_ROLE_FAINT_INK, 2.0, sw_plan_text_turn ((SwPoint){ bay->cosine, bay->sine }));
   sw_display_end (display);

@@ -100,7 +100,7 @@ row_texts (const SwSheetMaker *maker, const SwChoice *choice)
       g_ptr_array_add (texts, g_strdup (info->kind == SW_FIGURE_MONEY ? currency : info->unit));
       for (guint side = 0; side < choice->n; side++)
         g_ptr_array_add (texts, figure_text (choice, side, row));
-      g_ptr_array_add (texts, g_strdup (rule.rule_id != NULL ? sw_confidence_word (rule.confidence) : ""));
+      g_ptr_array_add (texts, g_strdup (rule.rule_id != NULL ? _(sw_confidence_label (rule.confidence)) : ""));
     }
   return texts;
 }

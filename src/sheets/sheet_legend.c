@@ -72,7 +72,14 @@ any_strip (const SwJob *job)
 static void
 add (GArray *legend, const SwStroke *stroke, const SwFill *fill, const char *code, const char *words)
 {
-  SwLegendEntry entry = { stroke, fill, code, _(words) };
+  SwLegendEntry entry = { stroke, fill, code, _(words), SW_SIGN_NONE };
+  g_array_append_val (legend, entry);
+}
+
+static void
+add_sign (GArray *legend, const SwStroke *stroke, const SwFill *fill, SwLegendSign sign, const char *words)
+{
+  SwLegendEntry entry = { stroke, fill, NULL, _(words), sign };
   g_array_append_val (legend, entry);
 }
 
@@ -87,13 +94,22 @@ add_deck (GArray *legend, const SwSheetContext *context)
   if (any_plate (deck, FALSE))
     add (legend, &plate_released, NULL, NULL, N_("plate, released"));
   if (any_plate (deck, TRUE))
-    add (legend, &plate_out, NULL, NULL, N_("plate, taken out"));
+    add_sign (legend, &plate_out, &paper_fill, SW_SIGN_RING, N_("plate, taken out"));
   if (any_record (job, SW_TABLE_SOLID))
     add (legend, &concrete_edge, &solid_fill, NULL, N_("solid zone"));
   if (any_record (job, SW_TABLE_OPENING))
     add (legend, &opening, &paper_fill, NULL, N_("opening"));
   if (any_record (job, SW_TABLE_BEAM))
     add (legend, &concrete_edge, &beam_fill, NULL, N_("downstand, ↓ below soffit"));
+}
+
+static gboolean
+has_line (const GArray *legend, const SwStroke *stroke)
+{
+  for (guint i = 0; i < legend->len; i++)
+    if (g_array_index (legend, SwLegendEntry, i).stroke == stroke)
+      return TRUE;
+  return FALSE;
 }
 
 /* One entry for each line that the runs of a layer are drawn with. */
@@ -112,10 +128,12 @@ add_services (GArray *legend, const SwJob *job, SwLayer layer)
     if (sw_plan_layer_of (job, record) == layer)
       used[((const SwRun *) record)->service] = TRUE;
   for (guint service = 0; service < SW_N_SERVICES; service++)
-    if (used[service])
+    if (used[service] && !has_line (legend, &strokes[sw_plan_service_line ((SwService) service)]))
       {
         SwServiceLine line = sw_plan_service_line ((SwService) service);
-        SwLegendEntry entry = { &strokes[line], NULL, sw_service_line_code (line), sw_sheet_word (SW_TABLE_RUN, "service", (int) service) };
+        const char *words = used[SW_SERVICE_WASTE] && used[SW_SERVICE_SOIL] && line == SW_SERVICE_LINE_WASTE ? _("waste and soil")
+                                                                                                            : sw_sheet_word (SW_TABLE_RUN, "service", (int) service);
+        SwLegendEntry entry = { &strokes[line], NULL, sw_service_line_code (line), words, SW_SIGN_NONE };
         g_array_append_val (legend, entry);
       }
 }
@@ -130,9 +148,9 @@ sw_sheet_plan_legend (const SwSheetMaker *maker, guint64 layers)
   if (layers & SW_LAYER_BIT (SW_LAYER_CONDUITS))
     add_services (legend, job, SW_LAYER_CONDUITS);
   if (layers & SW_LAYER_BIT (SW_LAYER_LIGHTS) && any_record (job, SW_TABLE_LIGHT))
-    add (legend, &light, &light_fill, "L", N_("downlight"));
+    add_sign (legend, &light, &light_fill, SW_SIGN_CROSSED_RING, N_("downlight"));
   if (layers & SW_LAYER_BIT (SW_LAYER_HATCHES) && any_record (job, SW_TABLE_HATCH))
-    add (legend, &hatch, NULL, "H", N_("hatch"));
+    add_sign (legend, &hatch, NULL, SW_SIGN_CROSSED_BOX, N_("hatch"));
   if (layers & SW_LAYER_BIT (SW_LAYER_PIPES) && any_record (job, SW_TABLE_SLEEVE))
     {
       add (legend, &sleeve, NULL, NULL, N_("sleeve cast in or allowed"));

@@ -3,6 +3,7 @@
 #include "sheets/sheet_plan.h"
 
 #define SYMBOL_MM 14.0 /* larger things may be written over */
+#define SHARE 0.2      /* bays and rooms of which less is seen are named on another page */
 
 typedef struct
 {
@@ -10,18 +11,19 @@ typedef struct
   SwLabelWay way;
   int rank;
   gboolean needed;
+  double least_seen;
 } Manner;
 
 /* What has no group are the voids' numbers. */
-static const Manner free_manner = { -1, SW_LABEL_FIXED, 0, FALSE };
-static const Manner plate_manner = { SW_TABLE_PLATE, SW_LABEL_FIXED, 8, FALSE };
-static const Manner other_manner = { -1, SW_LABEL_ROUND, 5, TRUE };
+static const Manner free_manner = { -1, SW_LABEL_FIXED, 0, FALSE, 0 };
+static const Manner plate_manner = { SW_TABLE_PLATE, SW_LABEL_FIXED, 8, FALSE, 0 };
+static const Manner other_manner = { -1, SW_LABEL_ROUND, 5, TRUE, 0 };
 static const Manner manners[] = {
-  { SW_TABLE_LAYOUT, SW_LABEL_FIXED, 1, TRUE },  { SW_TABLE_LIGHT, SW_LABEL_ROUND, 2, TRUE },   { SW_TABLE_FITTING, SW_LABEL_ROUND, 2, TRUE },
-  { SW_TABLE_DROP_IN, SW_LABEL_ROUND, 2, TRUE }, { SW_TABLE_SLEEVE, SW_LABEL_ROUND, 2, TRUE },  { SW_TABLE_DROP, SW_LABEL_ROUND, 2, TRUE },
-  { SW_TABLE_HATCH, SW_LABEL_ROUND, 2, TRUE },   { SW_TABLE_RUN, SW_LABEL_ALONG, 4, TRUE },     { SW_TABLE_ROOM, SW_LABEL_INSIDE, 6, TRUE },
-  { SW_TABLE_WALL, SW_LABEL_ALONG, 5, TRUE },    { SW_TABLE_BEAM, SW_LABEL_ALONG, 5, TRUE },    { SW_TABLE_BAY, SW_LABEL_ALONG, 7, TRUE },
-  { SW_TABLE_MEASURE, SW_LABEL_ROUND, 7, TRUE },
+  { SW_TABLE_LAYOUT, SW_LABEL_FIXED, 1, TRUE, 0 },  { SW_TABLE_LIGHT, SW_LABEL_ROUND, 2, TRUE, 0 },  { SW_TABLE_FITTING, SW_LABEL_ROUND, 2, TRUE, 0 },
+  { SW_TABLE_DROP_IN, SW_LABEL_ROUND, 2, TRUE, 0 }, { SW_TABLE_SLEEVE, SW_LABEL_ROUND, 2, TRUE, 0 }, { SW_TABLE_DROP, SW_LABEL_ROUND, 2, TRUE, 0 },
+  { SW_TABLE_HATCH, SW_LABEL_ROUND, 2, TRUE, 0 },   { SW_TABLE_RUN, SW_LABEL_ALONG, 4, TRUE, 0 },    { SW_TABLE_ROOM, SW_LABEL_INSIDE, 6, TRUE, SHARE },
+  { SW_TABLE_WALL, SW_LABEL_ALONG, 5, TRUE, 0 },    { SW_TABLE_BEAM, SW_LABEL_ALONG, 5, TRUE, 0 },   { SW_TABLE_BAY, SW_LABEL_ALONG, 7, TRUE, SHARE },
+  { SW_TABLE_MEASURE, SW_LABEL_ROUND, 7, TRUE, 0 },
 };
 
 static const Manner *
@@ -72,6 +74,7 @@ sw_sheet_plan_take_labels (const SwSheetPlan *plan, const SwDisplay *drawn)
       if (!shows (text, detail))
         continue;
       SwLabel label = { { text->text, NULL }, { text->style }, text->at, manner->way, SW_BOX_EMPTY, manner->rank, manner->needed, text->layer };
+      label.least_seen = text->group >= 0 ? manner->least_seen : 0;
       if (text->group >= 0)
         label.around = sw_display_group_box (drawn, (guint) text->group);
       /* A room's name and what stands below it go together. */

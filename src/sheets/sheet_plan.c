@@ -9,6 +9,7 @@
 #define EDGE_MM 7.0    /* at the other sides */
 #define GRID_OVER_MM 13.0
 #define CHAIN_MM 7.0
+#define EDGE_OF_CHAIN_MM 4.5 /* as near to the plan as its figures come */
 #define RING_MM 4.5 /* radius of a grid line's ring and its rim */
 #define OVERLAP_MM 6.0
 #define FEW_PAGES 2 /* across, and up */
@@ -135,13 +136,17 @@ sw_sheet_plan_add_grid (const SwSheetPlan *plan)
     if (sw_point_distance (((const SwGridline *) record)->from, ((const SwGridline *) record)->to) > 0)
       add_gridline (plan, (const SwGridline *) record, &chains);
   sw_display_end (plan->display);
-  double chain = CHAIN_MM * plan->scale;
+  double chain = CHAIN_MM * plan->scale, left = left_of (plan), out = plan->mirrored ? 1 : -1, far = GRID_OVER_MM * out * plan->scale;
+  sw_labels_block (plan->labels, (SwBox){ { fmin (left + out * EDGE_OF_CHAIN_MM * plan->scale, left + far), plan->content.low.y },
+                                          { fmax (left + out * EDGE_OF_CHAIN_MM * plan->scale, left + far), plan->content.high.y } });
+  sw_labels_block (plan->labels, (SwBox){ { plan->content.low.x, plan->content.high.y + EDGE_OF_CHAIN_MM * plan->scale },
+                                          { plan->content.high.x, plan->content.high.y + GRID_OVER_MM * plan->scale } });
   sw_display_begin_group (plan->display, &(SwDisplayGroup){ .id = "grid-dimensions", .class_name = "dimensions" });
   if (chains.upright->len > 1)
     sw_dimension_add_chain (&plan->pen, (SwDimensionLine){ { plan->content.low.x, plan->content.high.y + chain }, 0 },
                             (const SwPoint *) (gpointer) chains.upright->data, chains.upright->len);
   if (chains.level->len > 1)
-    sw_dimension_add_chain (&plan->pen, (SwDimensionLine){ { left_of (plan) + (plan->mirrored ? chain : -chain), plan->content.low.y }, G_PI / 2 },
+    sw_dimension_add_chain (&plan->pen, (SwDimensionLine){ { left + out * chain, plan->content.low.y }, G_PI / 2 },
                             (const SwPoint *) (gpointer) chains.level->data, chains.level->len);
   sw_display_end (plan->display);
   g_array_unref (chains.upright);

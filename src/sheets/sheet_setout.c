@@ -5,8 +5,9 @@
 #include "sheets/place.h"
 #include "sheets/sheet_plan.h"
 
-#define IN_MM 13.0       /* a room's running dimensions stand that far from its wall */
+#define IN_MM 16.0       /* a room's running dimensions stand that far from its wall */
 #define CAST_RANK 2
+#define HAIR_MM 0.01 /* of the job */
 #define BAND_HALF_MM 250.0 /* of the job: half the length of the strip in which a hole may be */
 
 /* Where dimensions with upright figures fit between things at `low_thing` … `high_thing` and a room's walls. */
@@ -121,6 +122,7 @@ draw_hole (const SwSheetPlan *plan, SwPoint at, double diameter, SwColourRole ro
   sw_display_add_circle (plan->display, at, diameter / 2, NULL, &stroke);
   sw_display_add_line (plan->display, (SwPoint){ at.x - reach, at.y }, (SwPoint){ at.x + reach, at.y }, &stroke);
   sw_display_add_line (plan->display, (SwPoint){ at.x, at.y - reach }, (SwPoint){ at.x, at.y + reach }, &stroke);
+  sw_labels_block (plan->labels, sw_box_grow ((SwBox){ at, at }, diameter / 2));
 }
 
 static void
@@ -266,7 +268,8 @@ add_batten_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const Sw
       SwPoint *p = &g_array_index (points, SwPoint, i);
       *p = sw_point_add (*p, sw_point_scale (along, at - sw_point_dot (*p, along)));
     }
-  SwDimensionLine line = { g_array_index (points, SwPoint, 0), atan2 (across.y, across.x) };
+  /* A hair aside, so that the figures surely stand at the side that was looked at. */
+  SwDimensionLine line = { sw_point_sub (g_array_index (points, SwPoint, 0), sw_point_scale (along, HAIR_MM)), atan2 (across.y, across.x) };
   SwBox strip = SW_BOX_EMPTY;
   for (guint i = 0; i < points->len; i++)
     for (int side = 0; side < 2; side++)

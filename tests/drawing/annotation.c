@@ -162,7 +162,7 @@ test_narrow_values_step_out (void)
     }
 }
 
-static const SwCell project[] = { { "Project", "Clinic with a name that is so very long that it cannot fit into the one cell that it has to itself", 1 } };
+static const SwCell project[] = { { "Project", "Clinic with a name that is so very long that it cannot fit, not even in the smallest letters that can be read on site, into the one cell that it has to itself", 1 } };
 static const SwCell sheet[] = { { "Sheet", "Soffit plan, looking up", 2 }, { "Scale", "1:50", 1 }, { "Revision", "B", 1 } };
 static const SwCell hand[] = { { "Checked", NULL, 1 }, { "Date", NULL, 1 } };
 static const SwCellRow block[] = { { project, 1 }, { sheet, 3 }, { hand, 2, 15 } };

@@ -115,6 +115,36 @@ test_least_letters (Fixture *f, gconstpointer unused)
   sw_assert_near (g_array_index (texts, SwDisplayText, 0).style.height, 2.5 * 50, 1e-9);
 }
 
+/* A room of which only a strip shows is named where more of it shows. */
+static void
+test_least_seen (Fixture *f, gconstpointer unused)
+{
+  static const double shares[] = { 0.1, 0.5 };
+  for (guint i = 0; i < G_N_ELEMENTS (shares); i++)
+    {
+      SwTextStyle style = { .height = 2.5, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE };
+      SwBox room = { { 10000 - 4000 * shares[i], 1000 + 3000 * i }, { 14000 - 4000 * shares[i], 3000 + 3000 * i } };
+      SwLabel label = { { i == 0 ? "Hall" : "Store", NULL }, { style }, { 9900, 2000 + 3000 * i }, SW_LABEL_INSIDE, room, 0, TRUE, 0, .least_seen = 0.2 };
+      sw_labels_add (f->labels, &label);
+    }
+  g_autoptr (GArray) texts = drawn (f);
+  g_assert_cmpuint (texts->len, ==, 1);
+  g_assert_cmpstr (g_array_index (texts, SwDisplayText, 0).text, ==, "Store");
+}
+
+/* What is written in two lines is led back to its thing. */
+static void
+test_leader (Fixture *f, gconstpointer unused)
+{
+  SwTextStyle style = { .height = 2.5, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE };
+  SwPoint at = { 5000, 5000 };
+  SwLabel label = { { "WC1", "A + 2300" }, { style, style }, at, SW_LABEL_ROUND, sw_box_grow ((SwBox){ at, at }, 100), 0, TRUE, 0 };
+  sw_labels_add (f->labels, &label);
+  sw_labels_draw (f->labels);
+  sw_display_seal (f->display);
+  g_assert_cmpuint (sw_display_n_items (f->display), ==, 4); /* paper below, two texts, and the line */
+}
+
 /* The same labels give the same places. */
 static void
 test_same (Fixture *f, gconstpointer unused)
@@ -151,6 +181,8 @@ main (int argc, char **argv)
   ADD ("along", test_along);
   ADD ("gives-way", test_gives_way);
   ADD ("least-letters", test_least_letters);
+  ADD ("least-seen", test_least_seen);
+  ADD ("leader", test_leader);
   ADD ("same", test_same);
   return g_test_run ();
 }
