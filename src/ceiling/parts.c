@@ -18,13 +18,28 @@ typedef struct
   SwRings *area;    /* in the plan */
 } Group;
 
+typedef SwRegion *(*Combine) (SwRegion *a, SwRegion *b, GError **error);
+
+static SwRings *
+rings_of_region (const SwRegion *region)
+{
+  SwRings *rings = sw_rings_new ();
+  for (guint i = 0; i < sw_region_n_rings (region); i++)
+    {
+      SwRing ring = sw_region_ring (region, i);
+      sw_rings_add (rings, ring.points, ring.n);
+    }
+  return rings;
+}
+
 /* A set operation on two areas; the caller's. */
 static SwRings *
-combine_areas (const SwRings *a, const SwRings *b, SwRegionOperation operation, GError **error)
+combine_areas (const SwRings *a, const SwRings *b, Combine combine, GError **error)
 {
-  g_autoptr (SwRings) result = sw_rings_new ();
-  SwRegionRings first = { a->points, a->ends }, second = { b->points, b->ends };
-  return sw_region_combine (first, second, operation, result->points, result->ends, error) ? g_steal_pointer (&result) : NULL;
+  g_autoptr (SwRegion) first = sw_region_new_rings (a->points, a->ends, error);
+  g_autoptr (SwRegion) second = first ? sw_region_new_rings (b->points, b->ends, error) : NULL;
+  g_autoptr (SwRegion) result = second ? combine (first, second, error) : NULL;
+  return result ? rings_of_region (result) : NULL;
 }
 
 static double
@@ -46,9 +61,9 @@ rings_of (const SwList *outline)
 
 /* Replaces *rings by the result of a set operation with `other`. */
 static gboolean
-apply (SwRings **rings, const SwRings *other, SwRegionOperation operation, GError **error)
+apply (SwRings **rings, const SwRings *other, Combine combine, GError **error)
 {
-  SwRings *result = combine_areas (*rings, other, operation, error);
+  SwRings *result = combine_areas (*rings, other, combine, error);
   if (result == NULL)
     return FALSE;
   sw_rings_free (*rings);
@@ -85,13 +100,13 @@ group_bays (const SwLay *lay, GArray *groups, SwRings **rest, GError **error)
       if (!sw_box_meets (box, sw_record_box (&bay->bay->record)))
         continue;
       g_autoptr (SwRings) outline = rings_of (&bay->bay->outline);
-      g_autoptr (SwRings) part = combine_areas (*rest, outline, SW_REGION_INTERSECT, error);
-      if (part == NULL || !apply (rest, outline, SW_REGION_SUBTRACT, error))
+      g_autoptr (SwRings) part = combine_areas (*rest, outline, sw_region_intersect, error);
+      if (part == NULL || !apply (rest, outline, sw_region_subtract, error))
         return FALSE;
       if (sw_rings_area (part) < LEAST_AREA)
         continue;
       Group *group = group_for (groups, half_turn (bay->bay->direction));
-      if (!apply (&group->area, part, SW_REGION_UNITE, error))
+      if (!apply (&group->area, part, sw_region_union, error))
         return FALSE;
     }
   return TRUE;
@@ -135,7 +150,7 @@ give_rest (SwLay *lay, GArray *groups, const SwRings *rest, GError **error)
       SwPoint middle = sw_outline_label_point (points, n);
       double depth = sw_outline_distance (points, n, middle, NULL, NULL);
       Group *group = &g_array_index (groups, Group, nearest_group (lay, groups, middle));
-      if (!apply (&group->area, polygon, SW_REGION_UNITE, error))
+      if (!apply (&group->area, polygon, sw_region_union, error))
         return FALSE;
       SwCeilingMark mark = { SW_CEILING_NO_DECK, lay->ceiling->room->record.id, middle, 2 * depth, lay->cantilever,
                              "brandering.setout.cantilever_mm" };
@@ -154,7 +169,7 @@ subtract_ring (SwRings **rings, const SwPoint *points, guint n, GError **error)
   sw_rings_add (other, points, n);
   if (!sw_box_meets (sw_rings_box (*rings), sw_rings_box (other)))
     return TRUE;
-  return apply (rings, other, SW_REGION_SUBTRACT, error);
+  return apply (rings, other, sw_region_subtract, error);
 }
 
 static gboolean

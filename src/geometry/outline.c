@@ -347,6 +347,8 @@ seen_from_line (SwPoint p, SwPoint origin, SwPoint direction)
 static void
 add_crossings (const SwPoint *points, gsize n, SwPoint origin, SwPoint direction, gboolean left, GArray *crossings)
 {
+  if (n < 3)
+    return;
   SwPoint a = seen_from_line (points[n - 1], origin, direction);
   for (gsize i = 0; i < n; i++)
     {
@@ -359,7 +361,6 @@ add_crossings (const SwPoint *points, gsize n, SwPoint origin, SwPoint direction
         }
       a = b;
     }
-  g_array_sort (crossings, compare_doubles);
 }
 
 static void
@@ -373,14 +374,17 @@ put (GArray *list, double low, double high)
 
 /* The line is inside where it is inside just left of it or just right of it: a merge of two sorted lists. */
 void
-sw_outline_cut (const SwPoint *points, gsize n, SwPoint origin, SwPoint direction, GArray *intervals)
+sw_outlines_cut (const SwOutlineRing *rings, gsize n_rings, SwPoint origin, SwPoint direction, GArray *intervals)
 {
-  if (n < 3)
-    return;
   g_autoptr (GArray) left = g_array_new (FALSE, FALSE, sizeof (double));
   g_autoptr (GArray) right = g_array_new (FALSE, FALSE, sizeof (double));
-  add_crossings (points, n, origin, direction, TRUE, left);
-  add_crossings (points, n, origin, direction, FALSE, right);
+  for (gsize i = 0; i < n_rings; i++)
+    {
+      add_crossings (rings[i].points, rings[i].n, origin, direction, TRUE, left);
+      add_crossings (rings[i].points, rings[i].n, origin, direction, FALSE, right);
+    }
+  g_array_sort (left, compare_doubles);
+  g_array_sort (right, compare_doubles);
   double low = 0, high = -INFINITY;
   for (guint l = 0, r = 0; l + 1 < left->len || r + 1 < right->len;)
     {
@@ -396,6 +400,12 @@ sw_outline_cut (const SwPoint *points, gsize n, SwPoint origin, SwPoint directio
       high = fmax (high, pair[1]);
     }
   put (intervals, low, high);
+}
+
+void
+sw_outline_cut (const SwPoint *points, gsize n, SwPoint origin, SwPoint direction, GArray *intervals)
+{
+  sw_outlines_cut (&(SwOutlineRing){ points, n }, 1, origin, direction, intervals);
 }
 
 void

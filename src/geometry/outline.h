@@ -36,6 +36,10 @@ typedef struct { double low, high; } SwInterval;
  * `intervals` (a GArray of SwInterval). Sides lying on the line count as inside. */
 void sw_outline_cut (const SwPoint *points, gsize n, SwPoint origin, SwPoint direction, GArray *intervals);
 
+/* The same through several rings at once, by the even-odd rule: an outline and its holes. */
+typedef struct { const SwPoint *points; gsize n; } SwOutlineRing;
+void sw_outlines_cut (const SwOutlineRing *rings, gsize n_rings, SwPoint origin, SwPoint direction, GArray *intervals);
+
 /* Set arithmetic on sorted disjoint interval lists; results replace `a`. Pieces shorter than SW_TOUCH_MM are dropped,
  * here and by sw_outline_cut, which also joins pieces less than that apart. O(n). */
 void sw_intervals_intersect (GArray *a, const GArray *b);
