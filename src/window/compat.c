@@ -93,3 +93,11 @@ sw_compat_scroll_to (GtkWidget *list, guint position, guint n)
   else if (top + height > now + page)
     gtk_adjustment_set_value (adjustment, top + height - page);
 }
+
+void
+sw_compat_name_drop_down (GtkDropDown *choice, const char *name)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (choice)); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_TOGGLE_BUTTON (child))
+      gtk_accessible_update_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}

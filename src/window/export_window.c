@@ -369,6 +369,7 @@ sw_export_window_init (SwExportWindow *window)
 {
   g_type_ensure (SW_TYPE_PAGE_PREVIEW);
   gtk_widget_init_template (GTK_WIDGET (window));
+  sw_compat_name_drop_down (window->format_drop_down, _("Sheets as"));
   gtk_list_box_set_header_func (window->list_box, list_header, window, NULL);
 }
 

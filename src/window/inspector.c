@@ -39,12 +39,11 @@ clear_grid (GtkGrid *grid)
 }
 
 static GtkWidget *
-label_new (const char *text, GtkWidget *control)
+label_new (const char *text)
 {
   GtkWidget *label = gtk_label_new (text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_mnemonic_widget (GTK_LABEL (label), control);
   gtk_widget_set_hexpand (label, TRUE);
   return label;
 }
@@ -94,7 +93,7 @@ add_tag (SwInspector *inspector, int line)
   g_signal_connect (focus, "leave", G_CALLBACK (on_tag_left), inspector);
   gtk_widget_add_controller (inspector->tag_entry, focus);
   gtk_accessible_update_property (GTK_ACCESSIBLE (inspector->tag_entry), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Mark"), -1);
-  gtk_grid_attach (inspector->grid, label_new (_("Mark"), inspector->tag_entry), 0, line, 1, 1);
+  gtk_grid_attach (inspector->grid, label_new (_("Mark")), 0, line, 1, 1);
   gtk_grid_attach (inspector->grid, inspector->tag_entry, 1, line, 1, 1);
   gtk_grid_attach (inspector->grid, inspector->tag_fault, 0, line + 1, 2, 1);
   return line + 2;
@@ -109,7 +108,7 @@ add_row (SwInspector *inspector, const SwPath *path, int line)
   SwInspectorRow *row = sw_inspector_row_new (board_of (inspector), path, text);
   gtk_widget_set_hexpand (row->control, FALSE);
   gtk_widget_set_halign (row->control, GTK_ALIGN_FILL);
-  gtk_grid_attach (inspector->grid, label_new (text, row->control), 0, line, 1, 1);
+  gtk_grid_attach (inspector->grid, label_new (text), 0, line, 1, 1);
   gtk_grid_attach (inspector->grid, row->control, 1, line, 1, 1);
   gtk_grid_attach (inspector->grid, row->fault, 0, line + 1, 2, 1);
   g_ptr_array_add (inspector->rows, row);

@@ -2,6 +2,7 @@
 #include "window/inspector_row.h"
 #include "sheets/plan.h"
 #include "sheets/words.h"
+#include "window/compat.h"
 #include <string.h>
 
 static void
@@ -173,6 +174,8 @@ sw_inspector_row_new (SwBoard *board, const SwPath *path, const char *name)
   gtk_label_set_xalign (GTK_LABEL (row->fault), 0);
   gtk_widget_add_css_class (row->fault, "error");
   gtk_widget_set_visible (row->fault, FALSE);
+  if (GTK_IS_DROP_DOWN (row->control))
+    sw_compat_name_drop_down (GTK_DROP_DOWN (row->control), name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->control), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_object_set_data_full (G_OBJECT (row->control), "row", row, row_free);
   return row;

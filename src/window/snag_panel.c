@@ -378,6 +378,9 @@ sw_snag_panel_init (SwSnagPanel *panel)
   g_object_unref (factory);
   gtk_list_view_set_model (panel->list_view, GTK_SELECTION_MODEL (panel->selection));
   fill_fixed_filters (panel);
+  sw_compat_name_drop_down (panel->severity_drop_down, _("Show snags of this severity"));
+  sw_compat_name_drop_down (panel->trade_drop_down, _("Show snags of this trade"));
+  sw_compat_name_drop_down (panel->room_drop_down, _("Show snags of this room"));
   g_signal_connect_swapped (panel->selection, "notify::selected-item", G_CALLBACK (on_selected), panel);
   g_signal_connect_swapped (panel->severity_drop_down, "notify::selected", G_CALLBACK (on_filter), panel);
   g_signal_connect_swapped (panel->trade_drop_down, "notify::selected", G_CALLBACK (on_filter), panel);

@@ -3,6 +3,7 @@
 #include "base/number.h"
 #include "job/records.h"
 #include "sheets/words.h"
+#include "window/compat.h"
 
 struct _SwStartPage
 {
@@ -69,6 +70,7 @@ static void
 sw_start_page_init (SwStartPage *page)
 {
   gtk_widget_init_template (GTK_WIDGET (page));
+  sw_compat_name_drop_down (page->profile_drop_down, _("Profile"));
 }
 
 static void
