@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/verbs.h"
+#include "base/paths.h"
 #include "store/nearest.h"
 #include <glib/gi18n.h>
 #include <locale.h>
@@ -14,8 +15,7 @@ static void
 set_locale (void)
 {
   setlocale (LC_ALL, "");
-  const char *folder = g_getenv ("SOFFITWRIGHT_LOCALE");
-  bindtextdomain (GETTEXT_PACKAGE, folder != NULL ? folder : SW_LOCALE_DIR);
+  bindtextdomain (GETTEXT_PACKAGE, sw_locale_folder ());
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
 }

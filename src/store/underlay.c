@@ -4,6 +4,7 @@
  * helper is done, so that one poll waits for that, the deadline and the user. */
 #include "store/underlay.h"
 #include "base/error.h"
+#include "base/paths.h"
 #include "store/underlay_format.h"
 #include <errno.h>
 #include <fcntl.h>
@@ -90,25 +91,11 @@ write_all (int fd, const guint8 *bytes, gsize n)
   return n == 0 && lseek (fd, 0, SEEK_SET) == 0;
 }
 
-/* Where the helper lies: $SOFFITWRIGHT_HELPERS, else the installed folder, else the build tree's. */
-static char *
-helper_path (void)
-{
-  const char *folders[] = { g_getenv ("SOFFITWRIGHT_HELPERS"), SW_HELPER_DIR, SW_BUILD_HELPER_DIR };
-  for (gsize i = 0; i < G_N_ELEMENTS (folders); i++)
-    {
-      g_autofree char *path = folders[i] != NULL ? g_build_filename (folders[i], "soffit-underlay", NULL) : NULL;
-      if (path != NULL && g_file_test (path, G_FILE_TEST_IS_EXECUTABLE))
-        return g_steal_pointer (&path);
-    }
-  return g_build_filename (SW_HELPER_DIR, "soffit-underlay", NULL);
-}
-
 static gboolean
 helper_start (Helper *helper, int input, int output, int longest, GError **error)
 {
   int ends[2];
-  g_autofree char *path = helper_path (), *side = g_strdup_printf ("%d", longest);
+  g_autofree char *path = sw_helper_path ("soffit-underlay"), *side = g_strdup_printf ("%d", longest);
   g_autoptr (GError) cause = NULL;
   const char *arguments[] = { path, side, NULL };
   if (pipe2 (ends, O_CLOEXEC) != 0)
