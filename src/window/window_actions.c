@@ -2,6 +2,7 @@
 /* Thin actions: each calls one function of the document, the board or the view. */
 #include "window/compat.h"
 #include "window/export_window.h"
+#include "window/window_pages.h"
 #include "window/window_private.h"
 #include "base/paths.h"
 #include "sheets/words.h"
@@ -233,6 +234,7 @@ sw_window_class_add_actions (GtkWidgetClass *class)
   };
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (class, actions[i].name, actions[i].type, actions[i].activate);
+  sw_window_class_add_pages (class);
 }
 
 /* ---- Switches that keep their state ---- */
@@ -263,6 +265,7 @@ static void
 build_menu (SwWindow *window)
 {
   g_autoptr (GMenu) edit = g_menu_new (), view = g_menu_new (), file = g_menu_new (), about = g_menu_new ();
+  g_autoptr (GMenuModel) pages = sw_window_pages_menu ();
   window->menu = g_menu_new ();
   window->undo_section = g_menu_new ();
   g_menu_append (edit, _("Pick _all of this step"), "win.select-all");
@@ -283,6 +286,7 @@ build_menu (SwWindow *window)
   g_menu_append_section (window->menu, NULL, G_MENU_MODEL (window->undo_section));
   g_menu_append_section (window->menu, NULL, G_MENU_MODEL (edit));
   g_menu_append_section (window->menu, NULL, G_MENU_MODEL (view));
+  g_menu_append_section (window->menu, NULL, pages);
   g_menu_append_section (window->menu, NULL, G_MENU_MODEL (file));
   g_menu_append_section (window->menu, NULL, G_MENU_MODEL (about));
   gtk_menu_button_set_menu_model (window->menu_button, G_MENU_MODEL (window->menu));
@@ -337,4 +341,5 @@ sw_window_update_actions (SwWindow *window)
   gtk_widget_action_set_enabled (widget, "win.lay-out", writable);
   gtk_widget_action_set_enabled (widget, "win.underlay", !has || writable);
   gtk_widget_action_set_enabled (widget, "win.cross-here", writable);
+  sw_window_update_pages (window);
 }

@@ -101,6 +101,8 @@ add_step_actions (SwWindow *window)
     add_step_action (window, window->laying_out != NULL ? _("Stop laying out") : _("Lay out"),
                      _("Battens and boards for the picked rooms, or for every room with a closed ceiling"), "win.lay-out");
   if (window->site == SW_SITE_PRICE)
+    add_step_action (window, _("Price and choice…"), _("What each room costs closed and open, quantities, price lists"), "win.price");
+  if (window->site == SW_SITE_PRICE)
     add_step_action (window, _("Sheets and schedules…"), _("See, export and print them"), "win.export");
 }
 

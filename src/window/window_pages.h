@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "window/window.h"
+
+/* The pages beside the plan, each a window of its own that is opened once: price and choice. Their actions (win.price) and the
+ * part of the main menu that leads to them. */
+void sw_window_class_add_pages (GtkWidgetClass *class);
+GMenuModel *sw_window_pages_menu (void);
+/* Which of them can be opened now. */
+void sw_window_update_pages (SwWindow *window);
