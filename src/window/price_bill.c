@@ -111,15 +111,15 @@ sum_mark (gconstpointer value, gpointer data)
 }
 
 static const SwTextColumn columns[] = {
-  { N_("What"), FALSE, -22, what_text, NULL },
-  { N_("Trade"), FALSE, 9, trade_text, NULL },
-  { N_("Net"), TRUE, 8, net_text, NULL },
-  { N_("With waste"), TRUE, 8, gross_text, NULL },
-  { N_("Unit"), FALSE, 4, unit_text, NULL },
-  { N_("Lengths"), TRUE, 5, lengths_text, NULL },
+  { N_("What"), FALSE, -20, what_text, NULL },
+  { N_("Net"), TRUE, 7, net_text, NULL },
+  { N_("Waste in"), TRUE, 7, gross_text, NULL },
+  { N_("Unit"), FALSE, 3, unit_text, NULL },
+  { N_("Sum"), TRUE, 9, sum_text, sum_mark },
   { N_("Material at"), TRUE, 8, material_rate_text, NULL },
   { N_("Labour at"), TRUE, 8, labour_rate_text, NULL },
-  { N_("Sum"), TRUE, 10, sum_text, sum_mark },
+  { N_("Lengths"), TRUE, 5, lengths_text, NULL },
+  { N_("Trade"), FALSE, 9, trade_text, NULL },
 };
 
 /* ---- Filling ---- */
