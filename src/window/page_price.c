@@ -229,8 +229,8 @@ on_list_read (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   guint n = edit->changes->len;
-  g_autofree char *text = n > 0 ? g_strdup_printf (_("%u prices are new or changed: %s"), n, order->path)
-                                : g_strdup_printf (_("The job has these prices already: %s"), order->path);
+  g_autofree char *text = n > 0 ? g_strdup_printf (_("New or changed prices: %u, from %s"), n, order->path)
+                                : g_strdup_printf (_("The job has all of these prices already: %s"), order->path);
   if (sw_document_do (page->document, g_steal_pointer (&edit)))
     say (page, text);
 }

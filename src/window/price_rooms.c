@@ -69,6 +69,7 @@ area_text (gconstpointer value, gpointer data)
   return g_strdup (price != NULL ? sw_number_write_fixed (price->choice->plan_m2, 2, number) : "…");
 }
 
+/* A star says that lines without a price are missing in it. */
 static char *
 price_text (const Row *row, SwFinish finish)
 {
@@ -76,7 +77,18 @@ price_text (const Row *row, SwFinish finish)
   char money[SW_MONEY_BUF];
   if (side == NULL)
     return g_strdup ("…");
-  return g_strdup (side->fault == NULL ? sw_money_write (side->quote->price, money) : _("cannot be"));
+  if (side->fault != NULL)
+    return g_strdup (_("cannot be"));
+  return g_strdup_printf ("%s%s", sw_money_write (side->quote->price, money), side->quote->unpriced > 0 ? " *" : "");
+}
+
+static const char *
+price_mark (const Row *row, SwFinish finish)
+{
+  const SwChoiceSide *side = side_of (row, finish);
+  if (side != NULL && (side->fault != NULL || side->quote->unpriced > 0))
+    return "snag-fix";
+  return sw_price_desk_room_is_stale (row->rooms->desk, row->id) ? "stale" : NULL;
 }
 
 static char *
@@ -89,6 +101,18 @@ static char *
 open_text (gconstpointer value, gpointer data)
 {
   return price_text (value, SW_FINISH_EXPOSED);
+}
+
+static const char *
+closed_mark (gconstpointer value, gpointer data)
+{
+  return price_mark (value, SW_FINISH_CLOSED);
+}
+
+static const char *
+open_mark (gconstpointer value, gpointer data)
+{
+  return price_mark (value, SW_FINISH_EXPOSED);
 }
 
 static char *
@@ -153,8 +177,8 @@ stale_mark (gconstpointer value, gpointer data)
 static const SwTextColumn columns[] = {
   { N_("Room"), FALSE, -13, name_text, NULL },
   { N_("Finish"), FALSE, 8, finish_text, NULL },
-  { N_("Closed"), TRUE, 8, closed_text, stale_mark },
-  { N_("Open"), TRUE, 8, open_text, stale_mark },
+  { N_("Closed"), TRUE, 8, closed_text, closed_mark },
+  { N_("Open"), TRUE, 8, open_text, open_mark },
   { N_("Saved"), TRUE, 8, saving_text, stale_mark },
   { N_("mm closed"), TRUE, 8, closed_height_text, closed_height_mark },
   { N_("mm open"), TRUE, 8, open_height_text, open_height_mark },
@@ -238,6 +262,12 @@ sum_priced (const SwPriceSum *sum)
 }
 
 static char *
+sum_unpriced (const SwPriceSum *sum)
+{
+  return g_strdup_printf ("%u", sum->unpriced);
+}
+
+static char *
 sum_high (const SwPriceSum *sum)
 {
   return g_strdup_printf (_("%u of %u"), sum->high_enough, sum->judged);
@@ -256,7 +286,7 @@ static const struct
   SumText text;
 } sum_lines[] = {
   { N_("Ceilings, before tax, %s"), sum_price },   { N_("Ceilings, with tax, %s"), sum_total }, { N_("Rooms that can be so"), sum_priced },
-  { N_("Rooms that are high enough"), sum_high }, { N_("Embodied carbon, kg"), sum_carbon },
+  { N_("Lines without a price *"), sum_unpriced }, { N_("Rooms that are high enough"), sum_high }, { N_("Embodied carbon, kg"), sum_carbon },
 };
 
 /* Everything that the job takes, which only the finishes as chosen have. */
