@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/price_sides.h"
+#include "checks/snag_text.h"
 #include "sheets/words.h"
-#include "window/confidence.h"
 #include <string.h>
 
 #define N_SIDES 3
@@ -158,8 +158,8 @@ show_rule (SwPriceSides *sides, const SwRoomPrice *price, guint row)
   if (!has)
     return;
   g_autofree char *tip = g_strdup_printf ("%s\n%s", rule.rule_id, rule.source);
-  g_autofree char *name = g_strdup_printf (_("Show the rule behind %s: %s"), sw_word (sw_choice_row (row)->label), sw_confidence_label (rule.confidence));
-  gtk_button_set_label (button, sw_confidence_label (rule.confidence));
+  g_autofree char *name = g_strdup_printf (_("Show the rule behind %s: %s"), sw_word (sw_choice_row (row)->label), sw_word (sw_confidence_label (rule.confidence)));
+  gtk_button_set_label (button, sw_word (sw_confidence_label (rule.confidence)));
   gtk_widget_set_tooltip_text (GTK_WIDGET (button), tip);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
