@@ -11,7 +11,7 @@
 #include "window/price_rooms.h"
 #include "window/price_sides.h"
 
-struct _SwPricePage
+struct _SwPagePrice
 {
   GtkWindow parent_instance;
   GtkLabel *job_label, *room_label, *message_label, *invented_label;
@@ -26,12 +26,12 @@ struct _SwPricePage
   GSignalGroup *signals; /* of the document */
 };
 
-G_DEFINE_FINAL_TYPE (SwPricePage, sw_price_page, GTK_TYPE_WINDOW)
+G_DEFINE_FINAL_TYPE (SwPagePrice, sw_page_price, GTK_TYPE_WINDOW)
 
 static guint rule_signal;
 
 static void
-say (SwPricePage *page, const char *text)
+say (SwPagePrice *page, const char *text)
 {
   if (text != NULL)
     gtk_label_set_text (page->message_label, text);
@@ -41,7 +41,7 @@ say (SwPricePage *page, const char *text)
 /* ---- What is shown ---- */
 
 static void
-show_busy (SwPricePage *page)
+show_busy (SwPagePrice *page)
 {
   const SwJobPrice *job = sw_price_desk_job (page->desk);
   gtk_spinner_set_spinning (page->busy_spinner, sw_price_desk_is_busy (page->desk));
@@ -49,7 +49,7 @@ show_busy (SwPricePage *page)
 }
 
 static void
-show_room (SwPricePage *page)
+show_room (SwPagePrice *page)
 {
   SwId id = sw_price_rooms_chosen (page->rooms);
   const SwRoom *room = (const SwRoom *) sw_job_get (sw_document_job (page->document), id);
@@ -59,28 +59,28 @@ show_room (SwPricePage *page)
 }
 
 static void
-on_chosen (SwPricePage *page, gint64 room)
+on_chosen (SwPagePrice *page, gint64 room)
 {
   show_room (page);
   sw_price_bill_set_room (page->bill, room);
 }
 
 static void
-on_room (SwPricePage *page, gint64 room)
+on_room (SwPagePrice *page, gint64 room)
 {
   if (room == sw_price_rooms_chosen (page->rooms))
     show_room (page);
 }
 
 static void
-on_asked (SwPricePage *page)
+on_asked (SwPagePrice *page)
 {
   show_busy (page);
   show_room (page);
 }
 
 static void
-on_job (SwPricePage *page)
+on_job (SwPagePrice *page)
 {
   show_busy (page);
   if (sw_price_desk_fault (page->desk) != NULL)
@@ -88,13 +88,13 @@ on_job (SwPricePage *page)
 }
 
 static void
-on_fault (SwPricePage *page)
+on_fault (SwPagePrice *page)
 {
   say (page, sw_document_fault (page->document));
 }
 
 static void
-on_title (SwPricePage *page)
+on_title (SwPagePrice *page)
 {
   g_autofree char *title = NULL;
   g_object_get (page->document, "title", &title, NULL);
@@ -102,19 +102,19 @@ on_title (SwPricePage *page)
 }
 
 static void
-on_dismiss (GtkButton *button, SwPricePage *page)
+on_dismiss (GtkButton *button, SwPagePrice *page)
 {
   say (page, NULL);
 }
 
 static void
-on_grid (GtkCheckButton *check, SwPricePage *page)
+on_grid (GtkCheckButton *check, SwPagePrice *page)
 {
   sw_price_sides_set_grid (page->sides, gtk_check_button_get_active (check));
 }
 
 static void
-on_rule (SwPricePage *page, const char *rule)
+on_rule (SwPagePrice *page, const char *rule)
 {
   g_signal_emit (page, rule_signal, 0, rule);
 }
@@ -122,7 +122,7 @@ on_rule (SwPricePage *page, const char *rule)
 /* ---- Choosing ---- */
 
 static void
-on_finish (SwPricePage *page, int finish)
+on_finish (SwPagePrice *page, int finish)
 {
   SwId room = sw_price_rooms_chosen (page->rooms);
   g_autoptr (GError) error = NULL;
@@ -137,17 +137,17 @@ on_finish (SwPricePage *page, int finish)
 static void
 act_undo (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  sw_document_undo (SW_PRICE_PAGE (widget)->document);
+  sw_document_undo (SW_PAGE_PRICE (widget)->document);
 }
 
 static void
 act_redo (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  sw_document_redo (SW_PRICE_PAGE (widget)->document);
+  sw_document_redo (SW_PAGE_PRICE (widget)->document);
 }
 
 static void
-on_changed (SwPricePage *page)
+on_changed (SwPagePrice *page)
 {
   SwDesk *desk = sw_document_desk (page->document);
   gboolean writable = !sw_document_is_read_only (page->document);
@@ -166,7 +166,7 @@ typedef struct
 } Order;
 
 static Order *
-order_new (SwPricePage *page, GFile *file)
+order_new (SwPagePrice *page, GFile *file)
 {
   Order *order = g_new0 (Order, 1);
   order->job = sw_job_ref (sw_document_job (page->document));
@@ -183,7 +183,7 @@ order_free (Order *order)
 }
 
 static void
-start (SwPricePage *page, Order *order, GTaskThreadFunc work, GAsyncReadyCallback done)
+start (SwPagePrice *page, Order *order, GTaskThreadFunc work, GAsyncReadyCallback done)
 {
   if (order->path == NULL)
     {
@@ -211,7 +211,7 @@ read_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancella
 static void
 on_list_read (GObject *source, GAsyncResult *result, gpointer data)
 {
-  SwPricePage *page = SW_PRICE_PAGE (source);
+  SwPagePrice *page = SW_PAGE_PRICE (source);
   const Order *order = g_task_get_task_data (G_TASK (result));
   g_autoptr (GError) error = NULL;
   g_autoptr (SwEdit) edit = g_task_propagate_pointer (G_TASK (result), &error);
@@ -225,7 +225,7 @@ on_list_read (GObject *source, GAsyncResult *result, gpointer data)
   if (order->job != sw_document_job (page->document))
     {
       g_autoptr (GFile) file = g_file_new_for_path (order->path);
-      sw_price_page_read_list (page, file);
+      sw_page_price_read_list (page, file);
       return;
     }
   guint n = edit->changes->len;
@@ -255,17 +255,17 @@ on_list_written (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   gboolean written = g_task_propagate_boolean (G_TASK (result), &error);
   g_autofree char *text = written ? g_strdup_printf (_("Written: %s"), order->path) : g_strdup (error->message);
-  say (SW_PRICE_PAGE (source), text);
+  say (SW_PAGE_PRICE (source), text);
 }
 
 void
-sw_price_page_read_list (SwPricePage *page, GFile *file)
+sw_page_price_read_list (SwPagePrice *page, GFile *file)
 {
   start (page, order_new (page, file), read_thread, on_list_read);
 }
 
 void
-sw_price_page_write_list (SwPricePage *page, GFile *file)
+sw_page_price_write_list (SwPagePrice *page, GFile *file)
 {
   start (page, order_new (page, file), write_thread, on_list_written);
 }
@@ -273,13 +273,13 @@ sw_price_page_write_list (SwPricePage *page, GFile *file)
 static void
 read_chosen (GFile *file, gpointer owner)
 {
-  sw_price_page_read_list (owner, file);
+  sw_page_price_read_list (owner, file);
 }
 
 static void
 write_chosen (GFile *file, gpointer owner)
 {
-  sw_price_page_write_list (owner, file);
+  sw_page_price_write_list (owner, file);
 }
 
 static void
@@ -297,7 +297,7 @@ act_write (GtkWidget *widget, const char *name, GVariant *parameter)
 /* ---- Page ---- */
 
 static void
-connect_document (SwPricePage *page, SwDocument *document)
+connect_document (SwPagePrice *page, SwDocument *document)
 {
   page->document = g_object_ref (document);
   page->desk = sw_price_desk_of (document);
@@ -311,10 +311,10 @@ connect_document (SwPricePage *page, SwDocument *document)
   g_signal_group_set_target (page->signals, document);
 }
 
-SwPricePage *
-sw_price_page_new (GtkWindow *parent, SwDocument *document)
+SwPagePrice *
+sw_page_price_new (GtkWindow *parent, SwDocument *document)
 {
-  SwPricePage *page = g_object_new (SW_TYPE_PRICE_PAGE, "transient-for", parent, NULL);
+  SwPagePrice *page = g_object_new (SW_TYPE_PAGE_PRICE, "transient-for", parent, NULL);
   connect_document (page, document);
   sw_price_bill_set_document (page->bill, document);
   sw_price_rooms_set_document (page->rooms, document);
@@ -328,7 +328,7 @@ sw_price_page_new (GtkWindow *parent, SwDocument *document)
 }
 
 static void
-sw_price_page_init (SwPricePage *page)
+sw_page_price_init (SwPagePrice *page)
 {
   g_type_ensure (SW_TYPE_PRICE_ROOMS);
   g_type_ensure (SW_TYPE_PRICE_SIDES);
@@ -340,15 +340,15 @@ sw_price_page_init (SwPricePage *page)
 }
 
 static void
-price_page_dispose (GObject *object)
+page_price_dispose (GObject *object)
 {
-  SwPricePage *page = SW_PRICE_PAGE (object);
+  SwPagePrice *page = SW_PAGE_PRICE (object);
   g_clear_object (&page->signals);
   g_clear_object (&page->document);
-  G_OBJECT_CLASS (sw_price_page_parent_class)->dispose (object);
+  G_OBJECT_CLASS (sw_page_price_parent_class)->dispose (object);
 }
 
-#define BIND(member) gtk_widget_class_bind_template_child (widget_class, SwPricePage, member)
+#define BIND(member) gtk_widget_class_bind_template_child (widget_class, SwPagePrice, member)
 
 static void
 bind_template (GtkWidgetClass *widget_class)
@@ -369,10 +369,10 @@ bind_template (GtkWidgetClass *widget_class)
 }
 
 static void
-sw_price_page_class_init (SwPricePageClass *class)
+sw_page_price_class_init (SwPagePriceClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
-  G_OBJECT_CLASS (class)->dispose = price_page_dispose;
+  G_OBJECT_CLASS (class)->dispose = page_price_dispose;
   bind_template (widget_class);
   gtk_widget_class_install_action (widget_class, "price.undo", NULL, act_undo);
   gtk_widget_class_install_action (widget_class, "price.redo", NULL, act_redo);
@@ -384,5 +384,5 @@ sw_price_page_class_init (SwPricePageClass *class)
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_o, GDK_CONTROL_MASK, "price.read", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, "price.write", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
-  rule_signal = g_signal_new ("rule", SW_TYPE_PRICE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  rule_signal = g_signal_new ("rule", SW_TYPE_PAGE_PRICE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }

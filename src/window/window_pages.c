@@ -21,9 +21,9 @@ static void
 act_price (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   SwWindow *window = SW_WINDOW (widget);
-  GtkWindow *page = find_page (window, SW_TYPE_PRICE_PAGE);
+  GtkWindow *page = find_page (window, SW_TYPE_PAGE_PRICE);
   if (page == NULL && sw_window_document (window) != NULL)
-    page = GTK_WINDOW (sw_price_page_new (GTK_WINDOW (window), sw_window_document (window)));
+    page = GTK_WINDOW (sw_page_price_new (GTK_WINDOW (window), sw_window_document (window)));
   if (page != NULL)
     gtk_window_present (page);
 }
