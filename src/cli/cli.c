@@ -39,7 +39,7 @@ sw_cli_parse (const SwCliVerb *verb, const GOptionEntry *options, int *argc, cha
 }
 
 static char *
-read_all_input (gsize *length, GError **error)
+read_all_input (gsize *length)
 {
   GString *text = g_string_new (NULL);
   char part[65536];
@@ -48,6 +48,21 @@ read_all_input (gsize *length, GError **error)
     g_string_append_len (text, part, (gssize) got);
   *length = text->len;
   return g_string_free (text, FALSE);
+}
+
+gboolean
+sw_cli_read (const char *path, char **text, gsize *length, GError **error)
+{
+  g_autoptr (GError) fault = NULL;
+  if (strcmp (path, "-") == 0)
+    {
+      *text = read_all_input (length);
+      return TRUE;
+    }
+  if (g_file_get_contents (path, text, length, &fault))
+    return TRUE;
+  g_set_error_literal (error, SW_ERROR, SW_ERROR_IO, fault->message);
+  return FALSE;
 }
 
 static gboolean
@@ -67,7 +82,7 @@ read_job (const char *path, GError **error)
   if (strcmp (path, "-") != 0)
     return sw_text_form_load (path, error);
   gsize length;
-  g_autofree char *text = read_all_input (&length, error);
+  g_autofree char *text = read_all_input (&length);
   return sw_text_form_read (text, (gssize) length, error);
 }
 
@@ -79,6 +94,27 @@ sw_cli_open_job (const char *path)
   if (job == NULL)
     sw_cli_fail (error);
   return job;
+}
+
+const SwRoom *
+sw_cli_find_room (const SwJob *job, const char *name, GError **error)
+{
+  const SwRecord *record = sw_job_find (job, name);
+  if (record != NULL && sw_record_table (record) == SW_TABLE_ROOM)
+    return (const SwRoom *) record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    if (strcmp (((const SwRoom *) record)->name, name) == 0)
+      return (const SwRoom *) record;
+  g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, _("the job has no room \"%s\""), name);
+  return NULL;
+}
+
+SwRules *
+sw_cli_rules_of (const SwJob *job, GError **error)
+{
+  const SwJobInfo *info = sw_job_info (job);
+  const char *changes = *info->rule_overrides != '\0' ? info->rule_overrides : NULL;
+  return sw_rules_load_text (info->rule_set, changes, _("changed rule values of the job"), error);
 }
 
 static gboolean

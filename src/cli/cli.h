@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
-#include "job/job.h"
+#include "job/edit.h"
+#include "rules/rules.h"
 #include <gio/gio.h>
 
 /* The command `soffit`: one sub-command, or verb, a file.
@@ -26,7 +27,7 @@
 typedef enum
 {
   SW_CLI_GOOD = 0,
-  SW_CLI_STOPS = 1,  /* the job has snags that must be mended ("check") */
+  SW_CLI_STOPS = 1,  /* the job has snags that must be mended ("check"), or rooms that cannot be laid out ("lay") */
   SW_CLI_USAGE = 2,
   SW_CLI_FAILED = 3  /* something cannot be read or written */
 } SwCliExit;
@@ -42,6 +43,9 @@ struct _SwCliVerb
  * `most`. FALSE when that is not so: it has been said, and the verb returns SW_CLI_USAGE. --help prints and exits. */
 gboolean sw_cli_parse (const SwCliVerb *verb, const GOptionEntry *options, int *argc, char ***argv, int least, int most);
 
+/* All of a file, or of standard input for "-". SW_ERROR_IO. */
+gboolean sw_cli_read (const char *path, char **text, gsize *length, GError **error);
+
 /* A job from a job file or, when the name ends in .json or is "-" (standard input), from its text form. NULL when it cannot be
  * read: it has been said. The caller's. */
 SwJob *sw_cli_open_job (const char *path);
@@ -49,6 +53,16 @@ SwJob *sw_cli_open_job (const char *path);
 /* Writes a job into a job file, or in its text form when the name ends in .json. A file that is there is only replaced when
  * `replace`. Says what went wrong. SW_CLI_GOOD or SW_CLI_FAILED. */
 int sw_cli_save_job (SwJob *job, const char *path, gboolean replace);
+
+/* Changes a job where it is: a job file by one edit, which can be undone in the window; a text form is written again unless
+ * nothing changed. Says what went wrong. SW_CLI_GOOD or SW_CLI_FAILED. */
+typedef SwEdit *(*SwCliChange) (SwJob *job, gpointer data, GError **error);
+int sw_cli_change_job (const char *path, SwCliChange change, gpointer data);
+
+/* A room by its mark or name; SW_ERROR_NOT_FOUND. Borrowed. */
+const SwRoom *sw_cli_find_room (const SwJob *job, const char *name, GError **error);
+/* The job's rule set with the job's own values. */
+SwRules *sw_cli_rules_of (const SwJob *job, GError **error);
 
 /* Writes `length` bytes (-1: up to the NUL) to the file `to`, or to standard output when it is NULL or "-". Says what
  * went wrong. SW_CLI_GOOD or SW_CLI_FAILED. */

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/export_context.h"
 #include "store/price_list.h"
-#include <glib/gi18n.h>
 
 SwPapers *
 sw_cli_open_papers (const char *path)
@@ -16,9 +15,7 @@ sw_cli_open_papers (const char *path)
       sw_cli_fail (error);
       return NULL;
     }
-  const SwJobInfo *info = sw_job_info (job);
-  const char *changes = *info->rule_overrides != '\0' ? info->rule_overrides : NULL;
-  g_autoptr (SwRules) rules = sw_rules_load_text (info->rule_set, changes, _("the job's own values"), &error);
+  g_autoptr (SwRules) rules = sw_cli_rules_of (job, &error);
   SwPapers *papers = rules != NULL ? sw_papers_new (job, rules, job != bare, NULL, &error) : NULL;
   if (papers == NULL)
     sw_cli_fail (error);

@@ -147,7 +147,7 @@ sw_cli_choice (const SwCliVerb *verb, int argc, char **argv)
     { "grid", 'g', 0, G_OPTION_ARG_NONE, &args.grid, N_("look at a suspended grid too"), NULL },
     { NULL },
   };
-  if (!sw_cli_parse (verb, options, &argc, &argv, 1, 1) || !sw_cli_price_args_good (verb, &args))
+  if (!sw_cli_parse (verb, options, &argc, &argv, 1, 1) || !sw_cli_format_good (verb, args.format))
     return SW_CLI_USAGE;
   return compare_finishes (&args, argv[1]);
 }

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/price_job.h"
 #include "base/csv.h"
-#include "base/error.h"
 #include "job/edit.h"
 #include "store/price_list.h"
 #include <glib/gi18n.h>
@@ -18,12 +17,12 @@ sw_cli_price_args_clear (SwCliPriceArgs *args)
 }
 
 gboolean
-sw_cli_price_args_good (const SwCliVerb *verb, const SwCliPriceArgs *args)
+sw_cli_format_good (const SwCliVerb *verb, const char *format)
 {
   static const char *const formats[] = { "text", "csv", "json", NULL };
-  if (args->format == NULL || g_strv_contains (formats, args->format))
+  if (format == NULL || g_strv_contains (formats, format))
     return TRUE;
-  sw_cli_misuse (verb, _("--format is text, csv or json, not \"%s\""), args->format);
+  sw_cli_misuse (verb, _("--format is text, csv or json, not \"%s\""), format);
   return FALSE;
 }
 
@@ -37,33 +36,18 @@ with_list (SwJob *job, const char *path, GError **error)
   return edit != NULL ? sw_job_apply (job, edit, TRUE, error) : NULL;
 }
 
-static const SwRoom *
-find_room (const SwJob *job, const char *name, GError **error)
-{
-  const SwRecord *record = sw_job_find (job, name);
-  if (record != NULL && sw_record_table (record) == SW_TABLE_ROOM)
-    return (const SwRoom *) record;
-  for (SwJobIter i = sw_job_iter (job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
-    if (strcmp (((const SwRoom *) record)->name, name) == 0)
-      return (const SwRoom *) record;
-  g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, _("the job has no room \"%s\""), name);
-  return NULL;
-}
-
 static gboolean
 open_job (SwCliPriceJob *job, const SwCliPriceArgs *args, SwJob *bare, GError **error)
 {
-  const SwJobInfo *info = sw_job_info (bare);
-  const char *changes = *info->rule_overrides != '\0' ? info->rule_overrides : NULL;
   g_autoptr (SwJob) priced = args->list != NULL ? with_list (bare, args->list, error) : sw_price_list_or_default (bare, error);
   if (priced == NULL)
     return FALSE;
   job->invented = priced != bare && args->list == NULL;
   job->deck = sw_deck_new (priced);
-  job->rules = sw_rules_load_text (info->rule_set, changes, _("changed rule values of the job"), error);
+  job->rules = sw_cli_rules_of (bare, error);
   if (job->rules == NULL)
     return FALSE;
-  job->room = args->room != NULL ? find_room (priced, args->room, error) : NULL;
+  job->room = args->room != NULL ? sw_cli_find_room (priced, args->room, error) : NULL;
   return args->room == NULL || job->room != NULL;
 }
 

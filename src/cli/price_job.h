@@ -13,8 +13,8 @@ typedef struct
 
 void sw_cli_price_args_clear (SwCliPriceArgs *args);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SwCliPriceArgs, sw_cli_price_args_clear)
-/* Whether --format is one of text, csv and json. */
-gboolean sw_cli_price_args_good (const SwCliVerb *verb, const SwCliPriceArgs *args);
+/* Whether --format is text, csv or json, or not given; says so when it is not. */
+gboolean sw_cli_format_good (const SwCliVerb *verb, const char *format);
 
 #define SW_CLI_OUTPUT_OPTIONS(args) \
   { "format", 'f', 0, G_OPTION_ARG_STRING, &(args).format, N_("text (the default), csv or json"), N_("WORD") }, \

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/number.h"
 #include "cli/export_context.h"
+#include "cli/pages.h"
 #include "cli/verbs.h"
 #include "sheets/report.h"
 #include <glib/gi18n.h>
@@ -93,43 +94,6 @@ read_options (const SwCliVerb *verb, const SheetArgs *args, SwSheetOptions *opti
   return TRUE;
 }
 
-static int
-put_bytes (const char *to, GBytes *bytes, GError *error)
-{
-  gsize length;
-  if (bytes == NULL)
-    return sw_cli_fail (error);
-  const char *data = g_bytes_get_data (bytes, &length);
-  return sw_cli_put (to, data, (gssize) length);
-}
-
-/* A PDF holds all pages; of the others each page is a file, so only one page can go to standard output. */
-static int
-put_sheet (const SwSheet *sheet, SwPageFormat format, const char *to)
-{
-  GError *error = NULL;
-  const SwSheetPage *pages = sw_sheet_pages (sheet);
-  guint n = sw_sheet_n_pages (sheet);
-  int result = SW_CLI_GOOD;
-  if (format == SW_PAGE_PDF)
-    {
-      g_autoptr (GBytes) bytes = sw_page_write_pdf (pages, n, &error);
-      return put_bytes (to, bytes, error);
-    }
-  if (n > 1 && (to == NULL || strcmp (to, "-") == 0))
-    {
-      g_printerr (_("soffit: the sheet has %u pages: name a file with --to, or ask for --format pdf\n"), n);
-      return SW_CLI_FAILED;
-    }
-  for (guint i = 0; i < n && result == SW_CLI_GOOD; i++)
-    {
-      g_autofree char *path = to != NULL ? sw_sheets_page_path (to, i, n) : NULL;
-      g_autoptr (GBytes) bytes = sw_page_write (pages[i].display, &pages[i].page, format, &error);
-      result = put_bytes (path, bytes, error);
-    }
-  return result;
-}
-
 /* By --format, else by the ending of --to, else SVG. */
 static gboolean
 read_format (const SwCliVerb *verb, const SheetArgs *args, SwPageFormat *format)
@@ -165,7 +129,7 @@ run_sheet (const SwCliVerb *verb, const SheetArgs *args, const char *path)
   if (!read_about (verb, args, sw_sheet_job (&context), &about))
     return SW_CLI_USAGE;
   g_autoptr (SwSheet) sheet = sw_sheet_draw (&context, info, &about, &error);
-  return sheet != NULL ? put_sheet (sheet, format, args->to) : sw_cli_fail (error);
+  return sheet != NULL ? sw_cli_put_pages (sw_sheet_pages (sheet), sw_sheet_n_pages (sheet), format, args->to) : sw_cli_fail (error);
 }
 
 int

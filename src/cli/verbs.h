@@ -14,9 +14,11 @@
   VERB (sheet, "JOB", N_("draw a job's sheets as SVG, PDF or PNG")) \
   VERB (schedule, "JOB", N_("write a job's schedules as CSV")) \
   VERB (export, "JOB", N_("write all sheets and schedules into a folder")) \
+  VERB (lay, "JOB [ROOM…]", N_("lay out battens and boards of closed ceilings, and keep them in the job")) \
   VERB (price, "JOB", N_("take off and price a job or a room")) \
   VERB (choice, "JOB", N_("compare closed and open ceilings, room by room")) \
   VERB (prices, "JOB", N_("write a job's price list as CSV, or read one into it")) \
+  VERB (cut, "ITEMS STOCK", N_("cut lengths or rectangles from stock, both lists as CSV, without a job")) \
   VERB (schema, "", N_("write the JSON Schema of a job's text form"))
 
 #define VERB(name, operands, summary) int sw_cli_##name (const SwCliVerb *verb, int argc, char **argv);

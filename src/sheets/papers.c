@@ -1,33 +1,28 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/papers.h"
 #include "base/error.h"
-#include "ceiling/boards.h"
-#include "ceiling/layout.h"
 #include "checks/checks.h"
+#include "estimate/lay_rooms.h"
 
 struct _SwPapers
 {
   SwSheetContext context; /* owns what it points to */
 };
 
-/* Room by room; counts those that it laid out. */
+/* With layouts for closed rooms that have none or an old one; counts these. */
 static SwJob *
 with_layouts (SwJob *job, SwRules *rules, guint *n_laid, GCancellable *cancellable)
 {
   g_autoptr (SwDeck) deck = sw_deck_new (job);
   g_autoptr (SwEdit) edit = sw_edit_new ("");
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+  g_autoptr (GArray) laid = sw_lay_rooms (deck, rules, &(SwLayWanted){ 0 }, edit, cancellable, NULL);
+  for (guint i = 0; laid != NULL && i < laid->len; i++)
     {
-      const SwRoom *room = (const SwRoom *) record;
-      const SwLayout *layout = sw_ceiling_layout_of (job, record->id);
-      if (room->finish != SW_FINISH_CLOSED || (layout != NULL && !sw_ceiling_layout_is_stale (layout, deck, rules)))
-        continue;
-      g_autoptr (SwCeiling) ceiling = sw_ceiling_plan (deck, rules, room, NULL, cancellable, NULL);
-      *n_laid += ceiling != NULL && sw_ceiling_store (ceiling, edit, job, NULL);
+      SwLaidDeed deed = g_array_index (laid, SwRoomLaid, i).deed;
+      *n_laid += deed == SW_LAID_NEW || deed == SW_LAID_AGAIN;
     }
-  SwJob *laid = sw_job_apply (job, edit, TRUE, NULL);
-  return laid != NULL ? laid : sw_job_ref (job);
+  SwJob *after = laid != NULL ? sw_job_apply (job, edit, TRUE, NULL) : NULL;
+  return after != NULL ? after : sw_job_ref (job);
 }
 
 static SwSnags *

@@ -1,81 +1,49 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/tools/lay_out.h"
 #include "base/error.h"
-#include "ceiling/boards.h"
-#include "ceiling/layout.h"
+#include "estimate/lay_rooms.h"
 #include "sheets/words.h"
 
-typedef struct
+/* What was left, with why, and how many were not. */
+static char *
+left_out_text (const GArray *laid, guint *n_done)
 {
-  const SwPicture *picture;
-  SwEdit *edit;
-  GString *left_out;
-  guint n_done;
-  GCancellable *cancellable;
-} LayOut;
-
-/* FALSE only when it was cancelled. */
-static gboolean
-lay_room (LayOut *out, const SwRoom *room)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (SwCeiling) ceiling = sw_ceiling_plan (out->picture->deck, out->picture->rules, room, NULL, out->cancellable, &error);
-  if (ceiling != NULL && sw_ceiling_store (ceiling, out->edit, sw_picture_job (out->picture), &error))
+  g_autoptr (GString) text = g_string_new (NULL);
+  *n_done = 0;
+  for (guint i = 0; i < laid->len; i++)
     {
-      out->n_done++;
-      return TRUE;
+      const SwRoomLaid *room = &g_array_index (laid, SwRoomLaid, i);
+      *n_done += room->deed != SW_LAID_NOT;
+      if (room->deed == SW_LAID_NOT)
+        g_string_append_printf (text, "%s%s: %s", text->len > 0 ? "; " : "", *room->room->name ? room->room->name : room->room->record.tag, room->fault->message);
     }
-  if (g_cancellable_is_cancelled (out->cancellable))
-    return FALSE;
-  g_string_append_printf (out->left_out, "%s%s: %s", out->left_out->len > 0 ? "; " : "", *room->name ? room->name : room->record.tag, error->message);
-  return TRUE;
-}
-
-static gboolean
-lay_all (LayOut *out)
-{
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (sw_picture_job (out->picture), SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
-    if (((const SwRoom *) record)->finish == SW_FINISH_CLOSED && !lay_room (out, (const SwRoom *) record))
-      return FALSE;
-  return TRUE;
-}
-
-static gboolean
-lay_given (LayOut *out, const SwId *rooms, guint n)
-{
-  for (guint i = 0; i < n; i++)
-    {
-      const SwRecord *record = sw_job_get (sw_picture_job (out->picture), rooms[i]);
-      if (record != NULL && sw_record_table (record) == SW_TABLE_ROOM && !lay_room (out, (const SwRoom *) record))
-        return FALSE;
-    }
-  return TRUE;
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
 SwEdit *
 sw_lay_out (const SwPicture *picture, const SwId *rooms, guint n, char **left_out, GCancellable *cancellable, GError **error)
 {
   g_autoptr (SwEdit) edit = sw_edit_new (_("Lay out ceilings"));
-  g_autoptr (GString) words = g_string_new (NULL);
-  LayOut out = { picture, edit, words, 0, cancellable };
+  const SwLayWanted wanted = { rooms, n, TRUE };
+  guint n_done;
   *left_out = NULL;
   if (picture->rules == NULL)
     {
       g_propagate_error (error, picture->fault != NULL ? g_error_copy (picture->fault) : g_error_new_literal (SW_ERROR, SW_ERROR_INTERNAL, "no rules"));
       return NULL;
     }
-  if (!(n > 0 ? lay_given (&out, rooms, n) : lay_all (&out)))
+  g_autoptr (GArray) laid = sw_lay_rooms (picture->deck, picture->rules, &wanted, edit, cancellable, NULL);
+  if (laid == NULL)
     {
       g_set_error_literal (error, SW_ERROR, SW_ERROR_CANCELLED, _("Laying out was stopped."));
       return NULL;
     }
-  if (out.n_done == 0)
+  g_autofree char *words = left_out_text (laid, &n_done);
+  if (n_done == 0)
     {
-      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s", words->len > 0 ? words->str : _("No room here has a closed ceiling: choose its finish first."));
+      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s", words != NULL ? words : _("No room here has a closed ceiling: choose its finish first."));
       return NULL;
     }
-  if (words->len > 0)
-    *left_out = g_strdup (words->str);
+  *left_out = g_steal_pointer (&words);
   return g_steal_pointer (&edit);
 }

@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "base/money.h"
+
+/* What is to be cut, and from what: lengths from stock lengths, or rectangles from sheets. Put together by the caller or read from
+ * two lists in CSV. */
+
+typedef struct
+{
+  char *mark;           /* "" for none */
+  gint64 length, width; /* in the task's unit; width 0 for a length */
+  int copies;
+  gboolean may_turn;    /* rectangles: length across the sheet's length */
+  guint line;           /* of the file; 0: none */
+} SwCutItem;
+
+typedef struct
+{
+  char *mark;
+  gint64 length, width;            /* as bought */
+  gint64 start, end, low, high;    /* trimmed off its ends, and off its long sides */
+  SwMoney cost;                    /* of one, when the task is priced */
+  int copies;                      /* at hand; 0: as many as wanted */
+  gboolean may_turn;               /* FALSE: what is cut from it keeps its direction (grain, pattern) */
+  guint line;
+} SwCutStock;
+
+typedef struct
+{
+  gboolean flat;   /* rectangles */
+  gboolean priced; /* the stock has costs; else its length or area counts */
+  int per_mm;      /* units to a mm: 1, 10 or 100 */
+  gint64 kerf;     /* what a cut takes */
+  GArray *items, *stock; /* SwCutItem, SwCutStock */
+} SwCutTask;
+
+SwCutTask *sw_cut_task_new (gboolean flat, int per_mm);
+void sw_cut_task_free (SwCutTask *task);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwCutTask, sw_cut_task_free)
+/* The mark is copied. */
+void sw_cut_task_add_item (SwCutTask *task, const char *mark, gint64 length, gint64 width, int copies, gboolean may_turn);
+void sw_cut_task_add_stock (SwCutTask *task, const char *mark, gint64 length, gint64 width, SwMoney cost);
+
+/* A list as text with the name of its file, for messages. */
+typedef struct
+{
+  const char *text;
+  gssize length; /* -1: up to the NUL */
+  const char *name;
+} SwCutSource;
+
+/* Columns in any order, millimetres with at most two decimals:
+ *   items  length_mm; width_mm for rectangles; copies (1), mark, turn (yes)
+ *   stock  length_mm; width_mm for sheets; cost, copies (as many as wanted), mark, turn (yes), kerf_mm, trim_mm (off all ends
+ *          and sides) or trim_start_mm, trim_end_mm, trim_low_mm, trim_high_mm
+ * Empty cells are as if the column were not there. The kerf is one for all: the rows that name it agree. SW_ERROR_INVALID says file,
+ * line, character, column and what is wrong. */
+SwCutTask *sw_cut_task_read (const SwCutSource *items, const SwCutSource *stock, GError **error);
+
+#define SW_CUT_TASK_MOST_MM 100000   /* longest thing */
+#define SW_CUT_TASK_MOST_COPIES 100000
+
+/* "2350", "2350.5": a size in mm. Returns `buf`. */
+const char *sw_cut_task_mm (const SwCutTask *task, gint64 size, char buf[SW_MONEY_BUF]);
+/* "2350" or "2400 × 1200". Free with g_free. */
+char *sw_cut_task_size (const SwCutTask *task, gint64 length, gint64 width);

@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Rooms are laid one by one, each from the job as it stands: the layout of one does not change what another is laid from. A
+ * room whose stored layout has the hash of what it would be found from now is left, since the engine would find the same. */
+#include "estimate/lay_rooms.h"
+#include "base/error.h"
+#include "base/text.h"
+#include "ceiling/boards.h"
+#include "ceiling/layout.h"
+
+typedef struct
+{
+  SwDeck *deck;
+  SwRules *rules;
+  SwEdit *edit;
+  gboolean again;
+  GCancellable *cancellable;
+  GArray *laid; /* SwRoomLaid */
+} Laying;
+
+static void
+clear_laid (gpointer data)
+{
+  g_clear_error (&((SwRoomLaid *) data)->fault);
+}
+
+SwLaidFigures
+sw_laid_figures (const SwCeiling *ceiling)
+{
+  SwLaidFigures figures = { .n_sheets = ceiling->n_sheets, .n_pieces = ceiling->pieces->len };
+  for (guint i = 0; i < ceiling->members->len; i++)
+    {
+      const SwMember *member = &g_array_index (ceiling->members, SwCeilingMember, i).member;
+      figures.n_members[member->kind]++;
+      figures.member_mm[member->kind] += sw_point_distance (member->from, member->to);
+    }
+  for (guint i = 0; i < ceiling->pieces->len; i++)
+    figures.piece_mm2 += g_array_index (ceiling->pieces, SwCeilingPiece, i).area;
+  for (guint i = 0; i < ceiling->joints->len; i++)
+    {
+      const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);
+      figures.joint_mm += sw_point_distance (joint->from, joint->to);
+    }
+  figures.sheet_mm2 = ceiling->n_sheets * ceiling->sheet_length * ceiling->sheet_width;
+  return figures;
+}
+
+/* Whether the room's layout can stay: then it is counted. */
+static gboolean
+keep (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
+{
+  if (laying->again || layout == NULL || sw_ceiling_layout_is_stale (layout, laying->deck, laying->rules))
+    return FALSE;
+  g_autoptr (SwCeiling) ceiling = sw_ceiling_recall (layout, laying->deck, laying->rules);
+  laid->deed = SW_LAID_KEPT;
+  laid->figures = sw_laid_figures (ceiling);
+  return TRUE;
+}
+
+static void
+lay (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
+{
+  SwJob *job = sw_deck_job (laying->deck);
+  g_autoptr (SwCeiling) ceiling = sw_ceiling_plan (laying->deck, laying->rules, laid->room, NULL, laying->cancellable, &laid->fault);
+  if (ceiling == NULL || !sw_ceiling_store (ceiling, laying->edit, job, &laid->fault))
+    return;
+  laid->deed = layout == NULL ? SW_LAID_NEW : SW_LAID_AGAIN;
+  laid->figures = sw_laid_figures (ceiling);
+  for (guint i = 0; i < ceiling->marks->len; i++)
+    laid->n_marks[g_array_index (ceiling->marks, SwCeilingMark, i).kind]++;
+}
+
+static gboolean
+lay_room (const Laying *laying, const SwRoom *room, GError **error)
+{
+  SwRoomLaid laid = { .room = room, .deed = SW_LAID_NOT };
+  const SwLayout *layout = sw_ceiling_layout_of (sw_deck_job (laying->deck), room->record.id);
+  if (!keep (laying, layout, &laid))
+    lay (laying, layout, &laid);
+  g_array_append_val (laying->laid, laid);
+  if (!g_cancellable_is_cancelled (laying->cancellable))
+    return TRUE;
+  g_set_error_literal (error, SW_ERROR, SW_ERROR_CANCELLED, "laying out was stopped");
+  return FALSE;
+}
+
+static gboolean
+lay_closed (const Laying *laying, GError **error)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (laying->deck), SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwRoom *) record)->finish == SW_FINISH_CLOSED && !lay_room (laying, (const SwRoom *) record, error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+lay_given (const Laying *laying, const SwLayWanted *wanted, GError **error)
+{
+  for (guint i = 0; i < wanted->n; i++)
+    {
+      const SwRecord *record = sw_job_get (sw_deck_job (laying->deck), wanted->rooms[i]);
+      if (record != NULL && sw_record_table (record) == SW_TABLE_ROOM && !lay_room (laying, (const SwRoom *) record, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+GArray *
+sw_lay_rooms (SwDeck *deck, SwRules *rules, const SwLayWanted *wanted, SwEdit *edit, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GArray) laid = g_array_new (FALSE, FALSE, sizeof (SwRoomLaid));
+  Laying laying = { deck, rules, edit, wanted->again, cancellable, laid };
+  g_array_set_clear_func (laid, clear_laid);
+  gboolean good = wanted->n > 0 ? lay_given (&laying, wanted, error) : lay_closed (&laying, error);
+  return good ? g_steal_pointer (&laid) : NULL;
+}
+
+static const struct
+{
+  const char *word, *text;
+} deeds[SW_N_LAID] = {
+  [SW_LAID_NOT] = { "not", N_ ("cannot be laid out") },
+  [SW_LAID_KEPT] = { "kept", N_ ("up to date, kept") },
+  [SW_LAID_NEW] = { "new", N_ ("laid out") },
+  [SW_LAID_AGAIN] = { "again", N_ ("laid out again") },
+};
+
+const char *
+sw_laid_text (SwLaidDeed deed)
+{
+  g_assert (deed < SW_N_LAID);
+  return deeds[deed].text;
+}
+
+const char *
+sw_laid_word (SwLaidDeed deed)
+{
+  g_assert (deed < SW_N_LAID);
+  return deeds[deed].word;
+}
