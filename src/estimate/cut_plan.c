@@ -8,8 +8,6 @@
 #include "ceiling/sheet_cut.h"
 #include <string.h>
 
-#define EFFORT_NODES 20000
-
 static gint64
 usable_length (const SwCutStock *stock)
 {
@@ -212,7 +210,7 @@ cut_lengths (SwCutPlan *plan, GCancellable *cancellable, GError **error)
   g_autoptr (GArray) starts = g_array_new (FALSE, FALSE, sizeof (guint)), items = linear_items (task, order, starts), stock = linear_stock (task, common);
   const SwLinearItem *wanted = (const SwLinearItem *) (gpointer) items->data;
   const SwLinearStock *have = (const SwLinearStock *) (gpointer) stock->data;
-  SwLinearOptions options = { task->kerf, 0, EFFORT_NODES };
+  SwLinearOptions options = { task->kerf, 0, task->nodes };
   g_autoptr (SwLinearPlan) linear = sw_linear_cut (wanted, items->len, have, stock->len, &options, cancellable, error);
   if (linear == NULL || !sw_linear_plan_check (linear, wanted, items->len, have, stock->len, &options, error))
     return FALSE;

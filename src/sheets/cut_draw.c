@@ -5,7 +5,6 @@
 #include "sheets/cut_draw.h"
 #include "sheets/words.h"
 
-#define NUMBER_MM 26.0  /* left of a length: its number, how often, what it is */
 #define BAR_MM 6.5
 #define BAR_ROW_MM 16.0
 #define LINE_MM 3.8     /* from line to line of letters */
@@ -19,6 +18,7 @@ typedef struct
   const SwPen *pen;
   const SwCutDrawing *drawing;
   double per_unit; /* mm on paper for a unit of the task */
+  double left;     /* of lengths: what stands before them */
 } Drafting;
 
 static const SwCutStock *
@@ -35,12 +35,12 @@ mark_of (const Drafting *d, const SwCutPiece *piece)
   return g_strdup (g_array_index (d->drawing->plan->task->items, SwCutItem, piece->item).mark);
 }
 
-/* "3: 4 × 6000" */
+/* "A3:  4 × 6000" */
 static char *
 way_text (const Drafting *d, const SwCutWay *way, guint i)
 {
   g_autofree char *bought = sw_cut_bought_text (d->drawing->plan, way->stock, way->times);
-  return g_strdup_printf ("%u:  %s", d->drawing->number + i, bought);
+  return g_strdup_printf ("%s%u:  %s", d->drawing->prefix != NULL ? d->drawing->prefix : "", i + 1, bought);
 }
 
 static void
@@ -100,12 +100,12 @@ draw_length (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
   char digits[SW_MONEY_BUF];
   const SwCutPlan *plan = d->drawing->plan;
   const SwCutStock *stock = stock_of (d, way);
-  SwPoint origin = { top_left.x + NUMBER_MM, top_left.y - LINE_MM - BAR_MM };
+  SwPoint origin = { top_left.x + d->left, top_left.y - LINE_MM - BAR_MM };
   g_autofree char *text = way_text (d, way, i);
   gint64 rest = sw_cut_plan_rest (plan, way);
   double end = origin.x + (double) stock->length * d->per_unit;
   sw_display_begin_group (d->pen->display, &(SwDisplayGroup){ .class_name = "way", .title = text });
-  sw_pen_add_text (d->pen, (SwPoint){ top_left.x, origin.y + BAR_MM / 2 }, text, &(SwPenText){ .rise = SW_RISE_MIDDLE, .bold = TRUE });
+  sw_pen_add_fitted_text (d->pen, (SwPoint){ top_left.x, origin.y + BAR_MM / 2 }, text, d->left - 1, &(SwPenText){ .rise = SW_RISE_MIDDLE, .bold = TRUE });
   add_box (d, (SwBox){ origin, { end, origin.y + BAR_MM } }, &waste);
   for (guint k = way->first; k < way->first + way->n; k++)
     draw_length_piece (d, &g_array_index (plan->pieces, SwCutPiece, k), origin);
@@ -122,10 +122,15 @@ draw_lengths (Drafting *d, SwBox area, guint first, double *bottom)
 {
   const SwCutPlan *plan = d->drawing->plan;
   gint64 longest = 1;
-  double wide = NUMBER_MM;
   for (guint i = 0; i < plan->ways->len; i++)
-    longest = MAX (longest, stock_of (d, &g_array_index (plan->ways, SwCutWay, i))->length);
-  d->per_unit = (area.high.x - area.low.x - wide) / (double) longest;
+    {
+      const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, i);
+      g_autofree char *text = way_text (d, way, i);
+      longest = MAX (longest, stock_of (d, way)->length);
+      d->left = fmax (d->left, sw_text_meter_width (d->pen->meter, text, sw_pen_letters (d->pen), TRUE) + 2);
+    }
+  d->left = fmin (d->left, (area.high.x - area.low.x) / 3);
+  d->per_unit = (area.high.x - area.low.x - d->left) / (double) longest;
   guint i = first;
   double y = area.high.y;
   for (; i < plan->ways->len && (i == first || y - BAR_ROW_MM >= area.low.y); i++, y -= BAR_ROW_MM)
@@ -209,6 +214,6 @@ draw_sheets (Drafting *d, SwBox area, guint first, double *bottom)
 guint
 sw_cut_draw_ways (const SwPen *pen, SwBox area, const SwCutDrawing *drawing, guint first, double *bottom)
 {
-  Drafting d = { pen, drawing, 1 };
+  Drafting d = { pen, drawing, 1, 0 };
   return drawing->plan->task->flat ? draw_sheets (&d, area, first, bottom) : draw_lengths (&d, area, first, bottom);
 }

@@ -12,8 +12,8 @@ typedef char *(*SwCutMark) (const SwCutPlan *plan, const SwCutPiece *piece, gpoi
 typedef struct
 {
   const SwCutPlan *plan;
-  guint number;   /* of the first way; ways count through from there */
-  SwCutMark mark; /* NULL: the items' marks */
+  const char *prefix; /* before the number of each way, which count from 1; NULL for none */
+  SwCutMark mark;     /* NULL: the items' marks */
   gpointer data;
 } SwCutDrawing;
 

@@ -64,7 +64,7 @@ begin_page (const Making *making)
 static void
 draw_all (const Making *making)
 {
-  SwCutDrawing drawing = { making->plan, 1, NULL, NULL };
+  const SwCutDrawing drawing = { making->plan, NULL, NULL, NULL };
   for (guint first = 0; first == 0 || first < making->plan->ways->len;)
     {
       SwBox box = inner_box (making);

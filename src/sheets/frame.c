@@ -53,7 +53,8 @@ sw_sheet_begin_page (SwSheetMaker *maker, double scale)
   draft->display = sw_display_new ();
   draft->pen = sw_pen_new (draft->display, maker->meter, 1);
   draft->scale = scale;
-  sw_page_add_frame (draft->display, &maker->page);
+  if (!maker->kind->bare)
+    sw_page_add_frame (draft->display, &maker->page);
   if (maker->pages == NULL)
     maker->pages = g_ptr_array_new_with_free_func (draft_free);
   g_ptr_array_add (maker->pages, draft);
@@ -116,7 +117,8 @@ sw_sheet_finish (SwSheetMaker *maker)
   for (guint i = 0; i < maker->pages->len; i++)
     {
       SwSheetDraft *draft = g_ptr_array_index (maker->pages, i);
-      add_title_block (maker, draft, i + 1);
+      if (!maker->kind->bare)
+        add_title_block (maker, draft, i + 1);
       sw_display_seal (draft->display);
     }
 }

@@ -6,6 +6,9 @@
 #define PLAN(id, code, title, description, trade, plan) \
   { { id, code, title, description, trade, SW_SHEET_ABOUT_JOB, SW_PAPER_A3, 50 }, sw_sheet_draw_plan, &plan }
 
+#define CUT(id, code, title, description, paper, draw, bare) \
+  { { id, code, title, description, SW_TRADE_CEILING, SW_SHEET_ABOUT_JOB, paper, 0 }, draw, NULL, SW_TABLE_LAYOUT, bare }
+
 static const SwSheetKind kinds[] = {
   PLAN ("combined-plan", "A1", N_("All services"), N_("the services of all trades together"), SW_TRADE_ARCHITECT, sw_sheet_plan_combined),
   PLAN ("soffit-plan", "A2", N_("Soffit plan"), N_("the deck with its levels, rooms and their finishes"), SW_TRADE_ARCHITECT, sw_sheet_plan_soffit),
@@ -22,6 +25,9 @@ static const SwSheetKind kinds[] = {
       SW_SHEET_ABOUT_SLEEVES, SW_PAPER_A3, 0 }, sw_sheet_draw_sleeves, NULL },
   PLAN ("brandering-plan", "C1", N_("Brandering plan"), N_("battens with running dimensions from one wall"), SW_TRADE_CEILING, sw_sheet_plan_battens),
   PLAN ("board-plan", "C2", N_("Board plan"), N_("boards with numbered pieces and their list"), SW_TRADE_CEILING, sw_sheet_plan_boards),
+  CUT ("board-cutting", "C3", N_("Cutting of boards"), N_("each sheet of board with the pieces cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_boards, FALSE),
+  CUT ("timber-cutting", "C4", N_("Cutting of timber"), N_("each stock length with the battens and noggins cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_timber, FALSE),
+  CUT ("labels", "C5", N_("Labels"), N_("to print and stick on pieces of board and bundles of battens"), SW_PAPER_A4, sw_sheet_draw_cut_labels, TRUE),
   { { "finish-pairs", "A4", N_("Closed or exposed"), N_("a page for each room: figures and sections of both finishes side by side"), SW_TRADE_ARCHITECT,
       SW_SHEET_ABOUT_JOB, SW_PAPER_A3, 0 }, sw_sheet_draw_finishes, NULL },
   PLAN ("snag-plan", "S1", N_("Snag plan"), N_("all snags on plan with their numbered list"), SW_TRADE_ARCHITECT, sw_sheet_plan_snags),
@@ -72,6 +78,8 @@ sw_sheet_has_subject (const SwSheetContext *context, const SwSheetInfo *info)
 {
   if (kind_of (info)->draw == sw_sheet_draw_finishes)
     return sw_job_count (sw_sheet_job (context), SW_TABLE_ROOM) > 0;
+  if (sw_job_count (sw_sheet_job (context), kind_of (info)->needs) == 0)
+    return FALSE;
   return info->about != SW_SHEET_ABOUT_SLEEVES || sw_job_count (sw_sheet_job (context), SW_TABLE_SLEEVE) > 0;
 }
 

@@ -38,6 +38,8 @@ struct _SwSheetKind
   SwSheetInfo info;
   gboolean (*draw) (SwSheetMaker *maker, GError **error);
   const SwSheetPlanKind *plan; /* NULL for what is no plan */
+  SwTable needs; /* a job without any has no use for the sheet */
+  gboolean bare; /* neither frame nor title block: labels */
 };
 
 /* The column at the right of a page in which legend, notes and title block stand, and the rest of the frame. */
@@ -80,3 +82,6 @@ gboolean sw_sheet_draw_long (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_void (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_finishes (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_sleeves (SwSheetMaker *maker, GError **error);
+gboolean sw_sheet_draw_cut_boards (SwSheetMaker *maker, GError **error);
+gboolean sw_sheet_draw_cut_timber (SwSheetMaker *maker, GError **error);
+gboolean sw_sheet_draw_cut_labels (SwSheetMaker *maker, GError **error);

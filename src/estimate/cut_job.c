@@ -1,0 +1,281 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Pieces of board count from joint to joint, so that a saw cut disappears in the joint's width; they keep the direction that they
+ * were laid in. Members longer than any stock length are jointed over the last rib or primary that a stock length reaches: where
+ * the layout has a fixing on them, or a primary above them. Each group is then one cutting task. */
+#include "estimate/cut_job.h"
+#include "base/error.h"
+#include "estimate/takeoff_parts.h"
+#include <math.h>
+
+#define BOARD_UNITS 10  /* to a mm, as boards are laid */
+#define TIMBER_SLACK 0.01
+#define PROOF_NODES 2000 /* the bound stands after the first few hundred; what follows rarely closes it */
+
+typedef struct
+{
+  const SwDeck *deck;
+  const SwRules *rules;
+  SwCutJob *cut;
+  const double *stock;  /* lengths of timber, ascending */
+  guint n_stock;
+  double board_kerf, timber_kerf; /* mm */
+} Gathering;
+
+static void
+group_free (gpointer data)
+{
+  SwCutGroup *group = data;
+  g_free (group->code);
+  g_clear_pointer (&group->plan, sw_cut_plan_free);
+  sw_cut_task_free (group->task);
+  g_array_unref (group->things);
+  g_array_unref (group->whole);
+  g_free (group);
+}
+
+/* The group like `wanted`, made when there is none. */
+static SwCutGroup *
+group_for (SwCutJob *cut, const SwCutGroup *wanted)
+{
+  for (guint i = 0; i < cut->groups->len; i++)
+    {
+      SwCutGroup *group = cut->groups->pdata[i];
+      if (group->flat == wanted->flat && group->board_kind == wanted->board_kind && group->thickness == wanted->thickness
+          && group->length == wanted->length && group->width == wanted->width)
+        return group;
+    }
+  SwCutGroup *group = g_memdup2 (wanted, sizeof *wanted);
+  group->task = sw_cut_task_new (wanted->flat, wanted->flat ? BOARD_UNITS : 1);
+  group->things = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
+  group->whole = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
+  g_ptr_array_add (cut->groups, group);
+  return group;
+}
+
+/* ---- boards ---- */
+
+static gint64
+board_units (double mm)
+{
+  return MAX (1, (gint64) floor (mm * BOARD_UNITS + 0.05));
+}
+
+static SwCutGroup *
+board_group (const Gathering *gathering, const SwRoom *room)
+{
+  const SwCutGroup wanted = { .flat = TRUE, .board_kind = room->board_kind, .thickness = room->board_thickness,
+                              .length = room->board_length, .width = room->board_width };
+  SwCutGroup *group = group_for (gathering->cut, &wanted);
+  if (group->code != NULL)
+    return group;
+  const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "board");
+  g_autofree char *sheet = sw_takeoff_pair (room->board_length, room->board_width), *thickness = sw_takeoff_number (room->board_thickness);
+  group->code = g_strdup_printf ("%s-%s-%s-%s", sw_price_info (SW_PRICE_BOARD)->word, field->words[room->board_kind].key, thickness, sheet);
+  group->task->kerf = (gint64) ceil (gathering->board_kerf * BOARD_UNITS);
+  sw_cut_task_add_stock (group->task, "", board_units (room->board_length), board_units (room->board_width), 0);
+  return group;
+}
+
+static void
+add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *room)
+{
+  SwCutGroup *group = board_group (gathering, room);
+  const SwCutStock *sheet = &g_array_index (group->task->stock, SwCutStock, 0);
+  int sheets = 0;
+  for (guint i = 0; i < layout->pieces.n; i++)
+    {
+      const SwPiece *piece = &SW_LIST_AT (layout->pieces, SwPiece, i);
+      SwCutThing thing = { room->record.id, -1, piece->piece };
+      gint64 length = MIN (board_units (piece->length), sheet->length), width = MIN (board_units (piece->width), sheet->width);
+      sheets = MAX (sheets, piece->sheet);
+      if (length == sheet->length && width == sheet->width)
+        {
+          g_array_append_val (group->whole, thing);
+          group->n_whole++;
+          continue;
+        }
+      sw_cut_task_add_item (group->task, "", length, width, 1, FALSE);
+      g_array_append_val (group->things, thing);
+    }
+  group->n_by_rooms += (guint) sheets;
+}
+
+/* ---- timber ---- */
+
+static SwCutGroup *
+timber_group (const Gathering *gathering, const SwMember *member)
+{
+  const SwCutGroup wanted = { .length = member->width, .width = member->depth };
+  SwCutGroup *group = group_for (gathering->cut, &wanted);
+  if (group->code != NULL)
+    return group;
+  g_autofree char *section = sw_takeoff_pair (member->width, member->depth);
+  group->code = g_strdup_printf ("%s-%s", sw_price_info (member->kind == SW_MEMBER_PRIMARY ? SW_PRICE_PRIMARY : SW_PRICE_BATTEN)->word, section);
+  group->task->kerf = (gint64) ceil (gathering->timber_kerf);
+  for (guint i = 0; i < gathering->n_stock; i++)
+    sw_cut_task_add_stock (group->task, "", (gint64) gathering->stock[i], 0, 0);
+  return group;
+}
+
+static void
+want_length (SwCutGroup *group, const SwRoom *room, int kind, double mm)
+{
+  gint64 length = (gint64) ceil (mm - TIMBER_SLACK);
+  SwCutThing thing = { room->record.id, kind, 0 };
+  for (guint i = 0; i < group->things->len; i++)
+    {
+      const SwCutThing *other = &g_array_index (group->things, SwCutThing, i);
+      SwCutItem *item = &g_array_index (group->task->items, SwCutItem, i);
+      if (other->room == thing.room && other->member == kind && item->length == length)
+        {
+          item->copies++;
+          return;
+        }
+    }
+  if (length <= 0)
+    return;
+  sw_cut_task_add_item (group->task, "", length, 0, 1, FALSE);
+  g_array_append_val (group->things, thing);
+}
+
+static int
+compare_along (gconstpointer a, gconstpointer b)
+{
+  double first = *(const double *) a, second = *(const double *) b;
+  return (first > second) - (first < second);
+}
+
+/* Where a member is held, by the distance from its start, ascending: fixings on it, primaries across it. */
+static GArray *
+holds_of (const SwLayout *layout, const SwMember *member)
+{
+  GArray *holds = g_array_new (FALSE, FALSE, sizeof (double));
+  double length = sw_point_distance (member->from, member->to);
+  SwPoint along = sw_point_scale (sw_point_sub (member->to, member->from), 1 / length);
+  for (guint i = 0; i < layout->fixings.n; i++)
+    {
+      SwPoint from = sw_point_sub (SW_LIST_AT (layout->fixings, SwFixing, i).at, member->from);
+      double at = sw_point_dot (along, from);
+      if (at > 0 && at < length && fabs (sw_point_cross (along, from)) <= member->width / 2)
+        g_array_append_val (holds, at);
+    }
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *other = &SW_LIST_AT (layout->members, SwMember, i);
+      SwPoint from = sw_point_sub (other->from, member->from), to = sw_point_sub (other->to, member->from);
+      double a = sw_point_cross (along, from), b = sw_point_cross (along, to);
+      if (member->kind == SW_MEMBER_PRIMARY || other->kind != SW_MEMBER_PRIMARY || a * b > 0 || a == b)
+        continue;
+      double at = sw_point_dot (along, sw_point_lerp (from, to, a / (a - b)));
+      if (at > 0 && at < length)
+        g_array_append_val (holds, at);
+    }
+  g_array_sort (holds, compare_along);
+  return holds;
+}
+
+/* The furthest hold within `reach` of `from`; where there is none, the reach. */
+static double
+next_joint (const GArray *holds, double from, double reach)
+{
+  double to = from + reach;
+  for (guint i = holds->len; i-- > 0;)
+    {
+      double hold = g_array_index (holds, double, i);
+      if (hold > from + 1 && hold <= from + reach)
+        return hold;
+    }
+  return to;
+}
+
+static void
+add_member (const Gathering *gathering, const SwLayout *layout, const SwRoom *room, const SwMember *member)
+{
+  SwCutGroup *group = timber_group (gathering, member);
+  double length = sw_point_distance (member->from, member->to), longest = gathering->stock[gathering->n_stock - 1], from = 0;
+  g_autoptr (GArray) holds = length > longest ? holds_of (layout, member) : NULL;
+  while (length - from > longest)
+    {
+      double to = next_joint (holds, from, longest);
+      want_length (group, room, member->kind, to - from);
+      from = to;
+    }
+  want_length (group, room, member->kind, length - from);
+}
+
+/* ---- all ---- */
+
+static int
+compare_groups (gconstpointer pa, gconstpointer pb)
+{
+  const SwCutGroup *a = *(const SwCutGroup *const *) pa, *b = *(const SwCutGroup *const *) pb;
+  const double keys[][2] = { { !a->flat, !b->flat }, { a->board_kind, b->board_kind }, { a->thickness, b->thickness }, { a->length, b->length }, { a->width, b->width } };
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (keys[i][0] != keys[i][1])
+      return keys[i][0] < keys[i][1] ? -1 : 1;
+  return 0;
+}
+
+static gboolean
+read_rules (Gathering *gathering, GError **error)
+{
+  double kerf = sw_rules_value (gathering->rules, "board.layout", "kerf_mm").value;
+  gathering->board_kerf = fmax (0, kerf - sw_rules_value (gathering->rules, "board.layout", "joint_mm").value);
+  gathering->timber_kerf = sw_rules_value (gathering->rules, "brandering.setout", "kerf_mm").value;
+  gathering->stock = sw_rules_series (gathering->rules, "brandering.setout", "stock_mm", &gathering->n_stock, NULL, error);
+  return gathering->stock != NULL;
+}
+
+static void
+gather (const Gathering *gathering)
+{
+  const SwJob *job = sw_deck_job (gathering->deck);
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwLayout *layout = (const SwLayout *) record;
+      const SwRoom *room = (const SwRoom *) sw_job_get (job, layout->room);
+      if (room == NULL || room->finish != SW_FINISH_CLOSED)
+        continue;
+      if (layout->pieces.n > 0)
+        add_boards (gathering, layout, room);
+      for (guint k = 0; k < layout->members.n; k++)
+        add_member (gathering, layout, room, &SW_LIST_AT (layout->members, SwMember, k));
+    }
+}
+
+SwCutJob *
+sw_cut_job_new (const SwDeck *deck, const SwRules *rules, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (SwCutJob) cut = g_new0 (SwCutJob, 1);
+  Gathering gathering = { .deck = deck, .rules = rules, .cut = cut };
+  cut->groups = g_ptr_array_new_with_free_func (group_free);
+  if (!read_rules (&gathering, error))
+    return NULL;
+  gather (&gathering);
+  g_ptr_array_sort (cut->groups, compare_groups);
+  for (guint i = 0; i < cut->groups->len; i++)
+    {
+      SwCutGroup *group = cut->groups->pdata[i];
+      group->task->nodes = PROOF_NODES;
+      if (group->task->items->len == 0)
+        continue;
+      group->plan = sw_cut_plan_new (group->task, cancellable, error);
+      if (group->plan == NULL)
+        return NULL;
+    }
+  return g_steal_pointer (&cut);
+}
+
+void
+sw_cut_job_free (SwCutJob *cut)
+{
+  g_ptr_array_unref (cut->groups);
+  g_free (cut);
+}
+
+guint
+sw_cut_group_n (const SwCutGroup *group)
+{
+  return group->n_whole + (group->plan != NULL ? group->plan->n : 0);
+}

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "estimate/cut_job.h"
+#include "sheets/context.h"
+#include "sheets/cut_draw.h"
+
+/* Inside the sheets: what cutting sheets, labels and their schedules say alike. Texts are in the user's language; free with g_free. */
+
+/* "A", "B" … "Z", "AA": of the i-th group; its sheets and lengths are A1, A2 … */
+char *sw_cut_letter (guint i);
+/* "Gypsum board 9.5 mm, sheets 3000 × 1200", "Timber 38 × 38 mm". */
+char *sw_cut_group_text (const SwCutGroup *group);
+/* A room's name, with its mark when another has the same. */
+char *sw_cut_room_text (const SwJob *job, SwId room);
+/* "batten", "noggin", "board" …; and one letter for it. */
+const char *sw_cut_thing_word (const SwCutThing *thing);
+const char *sw_cut_thing_letter (const SwCutThing *thing);
+/* "Foyer 12" for a piece of board, "Foyer, batten" for timber. */
+char *sw_cut_thing_text (const SwJob *job, const SwCutThing *thing);

@@ -1,0 +1,312 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is cut from what, what to order, and in which order a room is closed. */
+#include "base/number.h"
+#include "estimate/order.h"
+#include "sheets/cut_parts.h"
+#include "sheets/schedule_parts.h"
+#include <math.h>
+
+/* ---- the cutting list */
+
+static const SwScheduleColumn cutting_columns[] = {
+  SW_COLUMN_TEXT ("group", N_ ("Group")),
+  SW_COLUMN_TEXT ("material", N_ ("Material")),
+  SW_COLUMN_TEXT ("from", N_ ("Sheet or length")),
+  SW_COLUMN_COUNT ("times", N_ ("Cut so")),
+  SW_COLUMN_MM ("stock_length_mm", N_ ("Stock length")),
+  SW_COLUMN_MM ("stock_width_mm", N_ ("Stock width")),
+  SW_COLUMN_TEXT ("room", N_ ("Room")),
+  SW_COLUMN_TEXT ("what", N_ ("What")),
+  SW_COLUMN_COUNT ("piece", N_ ("Piece")),
+  SW_COLUMN_NUMBER ("length_mm", N_ ("Length"), "mm", 1),
+  SW_COLUMN_NUMBER ("width_mm", N_ ("Width"), "mm", 1),
+  SW_COLUMN_COUNT ("copies", N_ ("Copies")),
+};
+
+typedef struct
+{
+  SwSchedule *schedule;
+  const SwJob *job;
+  const SwCutGroup *group;
+  const char *letter;
+  const char *material;
+} CutRows;
+
+static void
+put_cut (const CutRows *rows, const SwCutThing *thing, const char *from, guint times, const SwCutStock *stock, const SwCutPiece *piece, guint copies)
+{
+  SwSchedule *schedule = rows->schedule;
+  double per_mm = rows->group->task->per_mm;
+  gboolean flat = rows->group->flat;
+  sw_schedule_begin_row (schedule, thing->room);
+  sw_schedule_put (schedule, rows->letter);
+  sw_schedule_put (schedule, rows->material);
+  sw_schedule_put (schedule, from);
+  sw_schedule_put_count (schedule, times);
+  sw_schedule_put_number (schedule, (double) stock->length / per_mm);
+  sw_schedule_put_number (schedule, flat ? (double) stock->width / per_mm : NAN);
+  sw_schedule_put_take (schedule, sw_cut_room_text (rows->job, thing->room));
+  sw_schedule_put (schedule, sw_cut_thing_word (thing));
+  sw_schedule_put_number (schedule, thing->piece > 0 ? thing->piece : NAN);
+  sw_schedule_put_number (schedule, (double) (piece != NULL ? piece->length : stock->length) / per_mm);
+  sw_schedule_put_number (schedule, flat ? (double) (piece != NULL ? piece->width : stock->width) / per_mm : NAN);
+  sw_schedule_put_count (schedule, copies);
+}
+
+static void
+put_way (const CutRows *rows, guint w)
+{
+  const SwCutPlan *plan = rows->group->plan;
+  const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, w);
+  const SwCutStock *stock = &g_array_index (plan->task->stock, SwCutStock, way->stock);
+  g_autofree char *from = g_strdup_printf ("%s%u", rows->letter, w + 1);
+  for (guint k = way->first, next; k < way->first + way->n; k = next)
+    {
+      const SwCutPiece *piece = &g_array_index (plan->pieces, SwCutPiece, k);
+      for (next = k + 1; next < way->first + way->n && g_array_index (plan->pieces, SwCutPiece, next).item == piece->item;)
+        next++;
+      put_cut (rows, &g_array_index (rows->group->things, SwCutThing, piece->item), from, way->times, stock, piece, next - k);
+    }
+}
+
+static void
+fill_cutting (SwSchedule *schedule, const SwSheetContext *context)
+{
+  g_autoptr (SwCutJob) cut = sw_cut_job_new (context->deck, context->rules, NULL, NULL);
+  for (guint i = 0; cut != NULL && i < cut->groups->len; i++)
+    {
+      const SwCutGroup *group = cut->groups->pdata[i];
+      g_autofree char *letter = sw_cut_letter (i), *material = sw_cut_group_text (group);
+      const CutRows rows = { schedule, sw_sheet_job (context), group, letter, material };
+      for (guint k = 0; k < group->whole->len; k++)
+        put_cut (&rows, &g_array_index (group->whole, SwCutThing, k), _("whole sheet"), 1, &g_array_index (group->task->stock, SwCutStock, 0), NULL, 1);
+      for (guint w = 0; group->plan != NULL && w < group->plan->ways->len; w++)
+        put_way (&rows, w);
+    }
+}
+
+/* ---- the order list */
+
+static const SwScheduleColumn order_columns[] = {
+  SW_COLUMN_TEXT ("supplier", N_ ("Supplier")),
+  SW_COLUMN_TEXT ("code", N_ ("Code")),
+  SW_COLUMN_TEXT ("description", N_ ("What")),
+  SW_COLUMN_NUMBER ("packs", N_ ("Order"), "", 0),
+  SW_COLUMN_NUMBER ("pack", N_ ("each of"), "", 3),
+  SW_COLUMN_TEXT ("unit", N_ ("Unit")),
+  SW_COLUMN_NUMBER ("wanted", N_ ("Wanted"), "", 3),
+  SW_COLUMN_NUMBER ("rate", N_ ("Material at"), "", 4),
+  SW_COLUMN_NUMBER ("cost", N_ ("Material"), "", 2),
+};
+
+static void
+put_order (SwSchedule *schedule, const SwOrderLine *line)
+{
+  const SwPrice *price = line->price;
+  const SwPriceInfo *info = sw_price_info (line->kind);
+  gboolean described = price != NULL && *price->description != '\0';
+  sw_schedule_begin_row (schedule, price != NULL ? price->record.id : 0);
+  sw_schedule_put (schedule, price != NULL ? price->supplier : "");
+  sw_schedule_put (schedule, line->code);
+  if (line->group != NULL && !described)
+    sw_schedule_put_take (schedule, sw_cut_group_text (line->group));
+  else
+    sw_schedule_put (schedule, described ? price->description : _(info->text));
+  sw_schedule_put_number (schedule, (double) line->packs);
+  sw_schedule_put_number (schedule, sw_quantity_to_double (line->pack));
+  sw_schedule_put (schedule, _(sw_price_unit_text (info->unit)));
+  sw_schedule_put_number (schedule, sw_quantity_to_double (line->wanted));
+  sw_schedule_put_number (schedule, price != NULL ? (double) price->material / SW_MONEY_ONE : NAN);
+  sw_schedule_put_number (schedule, price != NULL ? (double) line->cost / SW_MONEY_ONE : NAN);
+}
+
+static void
+fill_order (SwSchedule *schedule, const SwSheetContext *context)
+{
+  g_autoptr (SwCutJob) cut = sw_cut_job_new (context->deck, context->rules, NULL, NULL);
+  g_autoptr (SwTakeoff) takeoff = cut != NULL ? sw_takeoff_new (context->deck, context->rules, NULL, NULL) : NULL;
+  if (takeoff == NULL)
+    return;
+  g_autoptr (SwOrder) order = sw_order_new (context->deck, context->rules, cut, takeoff);
+  for (guint i = 0; i < order->lines->len; i++)
+    put_order (schedule, order->lines->pdata[i]);
+  if (order->unpriced == order->lines->len)
+    return;
+  sw_schedule_begin_row (schedule, 0);
+  sw_schedule_put_nothing (schedule, 2);
+  sw_schedule_put (schedule, _("Sum"));
+  sw_schedule_put_nothing (schedule, 5);
+  sw_schedule_put_number (schedule, (double) order->cost / SW_MONEY_ONE);
+}
+
+/* ---- the site sequence */
+
+static const SwScheduleColumn sequence_columns[] = {
+  SW_COLUMN_TEXT ("room", N_ ("Room")),
+  SW_COLUMN_COUNT ("step", N_ ("Step")),
+  SW_COLUMN_TEXT ("work", N_ ("Work")),
+  SW_COLUMN_NUMBER ("amount", N_ ("Amount"), "", 2),
+  SW_COLUMN_TEXT ("unit", N_ ("Unit")),
+  SW_COLUMN_TEXT ("sheets", N_ ("Sheets")),
+  SW_COLUMN_NUMBER ("days_low", N_ ("Days, from"), "", 2),
+  SW_COLUMN_NUMBER ("days_high", N_ ("to"), "", 2),
+  SW_COLUMN_COUNT ("crew", N_ ("Crew")),
+  SW_COLUMN_TEXT ("result", N_ ("Result")),
+  SW_COLUMN_DATE ("on", N_ ("On")),
+  SW_COLUMN_TEXT ("by", N_ ("By")),
+};
+
+/* Hold points stop the work until they are passed; works are counted from the take-off. In the order of the site. */
+typedef struct
+{
+  gboolean is_hold, always; /* always: though the job has no such hold point for the room */
+  int what;                 /* SwHoldKind or SwPriceKind */
+  const char *words;        /* of works; untranslated */
+  const char *sheets;
+  const char *output;       /* row of labour.output; NULL: no days */
+  SwPriceKind by;           /* what the output is measured in */
+} Step;
+
+#define HOLD(kind, always) { TRUE, always, kind, NULL, "", NULL, SW_N_PRICES }
+#define WORK(kind, words, sheets) { FALSE, FALSE, kind, words, sheets, NULL, SW_N_PRICES }
+#define WORK_DAYS(kind, words, sheets, output, by) { FALSE, FALSE, kind, words, sheets, output, by }
+
+static const Step steps[] = {
+  HOLD (SW_HOLD_SURVEY, TRUE),
+  HOLD (SW_HOLD_SOIL_TEST, FALSE),
+  HOLD (SW_HOLD_WATER_TEST, FALSE),
+  HOLD (SW_HOLD_CONDUIT, FALSE),
+  HOLD (SW_HOLD_CABLES, FALSE),
+  HOLD (SW_HOLD_PHOTOGRAPHS, TRUE),
+  HOLD (SW_HOLD_CLOSE, TRUE),
+  WORK (SW_PRICE_WALL_BATTEN, N_ ("Snap the level line, fix battens along the walls"), "C1, C4"),
+  WORK (SW_PRICE_PRIMARY, N_ ("Fix primaries to the ribs, pack them to level"), "C1, C4"),
+  WORK_DAYS (SW_PRICE_BATTEN, N_ ("Fix battens, pack them to level"), "C1, C4", "battens", SW_PRICE_SKIMMING),
+  WORK (SW_PRICE_NOGGIN, N_ ("Fix noggins"), "C1, C4"),
+  WORK (SW_PRICE_TRIMMER, N_ ("Fix trimmers"), "C1, C4"),
+  HOLD (SW_HOLD_BATTENS, FALSE),
+  WORK (SW_PRICE_INSULATION, N_ ("Lay insulation"), ""),
+  WORK_DAYS (SW_PRICE_BOARD, N_ ("Put up boards in the order of their numbers"), "C2, C3, C5", "boards", SW_PRICE_SKIMMING),
+  WORK (SW_PRICE_HATCH, N_ ("Set hatches"), "C2"),
+  HOLD (SW_HOLD_BOARDS, FALSE),
+  WORK_DAYS (SW_PRICE_SKIMMING, N_ ("Tape joints and skim"), "C2", "skim", SW_PRICE_SKIMMING),
+  WORK_DAYS (SW_PRICE_CORNICE, N_ ("Put up cornice"), "", "cornice", SW_PRICE_CORNICE),
+  WORK (SW_PRICE_SHADOW_LINE, N_ ("Fix shadow line trim"), ""),
+  WORK (SW_PRICE_CEILING_COAT, N_ ("Paint, all coats"), ""),
+  WORK_DAYS (SW_PRICE_LIGHT, N_ ("Second fix of lights"), "E2", "downlight", SW_PRICE_LIGHT),
+  HOLD (SW_HOLD_SECOND_FIX, FALSE),
+};
+
+typedef struct
+{
+  SwSchedule *schedule;
+  const SwSheetContext *context;
+  const SwRoom *room;
+  const GPtrArray *needs; /* of the room */
+  guint n;
+} Sequence;
+
+static double
+amount_of (const Sequence *sequence, SwPriceKind kind)
+{
+  double sum = 0;
+  for (guint i = 0; i < sequence->needs->len; i++)
+    {
+      const SwNeed *need = sequence->needs->pdata[i];
+      sum += need->kind == kind ? sw_quantity_to_double (need->quantity) : 0;
+    }
+  return sum;
+}
+
+static const SwHoldPoint *
+hold_of (const Sequence *sequence, int kind)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_sheet_job (sequence->context), SW_TABLE_HOLD_POINT); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwHoldPoint *hold = (const SwHoldPoint *) record;
+      if (hold->room == sequence->room->record.id && hold->kind == kind)
+        return hold;
+    }
+  return NULL;
+}
+
+static void
+begin_step (Sequence *sequence, SwId record)
+{
+  sw_schedule_begin_row (sequence->schedule, record);
+  sw_schedule_put_take (sequence->schedule, sw_cut_room_text (sw_sheet_job (sequence->context), sequence->room->record.id));
+  sw_schedule_put_count (sequence->schedule, ++sequence->n);
+}
+
+static void
+put_hold (Sequence *sequence, const Step *step)
+{
+  const SwHoldPoint *hold = hold_of (sequence, step->what);
+  SwSchedule *schedule = sequence->schedule;
+  if (hold == NULL && !step->always)
+    return;
+  begin_step (sequence, hold != NULL ? hold->record.id : sequence->room->record.id);
+  sw_schedule_put_take (schedule, g_strdup_printf (_("Hold point: %s"), sw_sheet_word (SW_TABLE_HOLD_POINT, "kind", step->what)));
+  sw_schedule_put_nothing (schedule, 6);
+  sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_HOLD_POINT, "result", hold != NULL ? hold->result : SW_RESULT_OPEN));
+  sw_schedule_put (schedule, hold != NULL ? hold->on : NULL);
+  sw_schedule_put (schedule, hold != NULL ? hold->by : NULL);
+}
+
+/* Days of a crew by the least and the most of a day's work. */
+static void
+put_days (const Sequence *sequence, const Step *step)
+{
+  SwRuleValue low, high, crew;
+  const SwRules *rules = sequence->context->rules;
+  if (step->output == NULL || !sw_rules_lookup (rules, "labour.output", step->output, "low", &low, NULL)
+      || !sw_rules_lookup (rules, "labour.output", step->output, "high", &high, NULL)
+      || !sw_rules_lookup (rules, "labour.output", step->output, "crew", &crew, NULL))
+    {
+      sw_schedule_put_nothing (sequence->schedule, 3);
+      return;
+    }
+  double amount = amount_of (sequence, step->by);
+  sw_schedule_put_number (sequence->schedule, amount / high.value);
+  sw_schedule_put_number (sequence->schedule, amount / low.value);
+  sw_schedule_put_number (sequence->schedule, crew.value);
+}
+
+static void
+put_work (Sequence *sequence, const Step *step)
+{
+  SwPriceKind kind = (SwPriceKind) step->what;
+  double amount = amount_of (sequence, kind);
+  if (amount <= 0)
+    return;
+  begin_step (sequence, sequence->room->record.id);
+  sw_schedule_put (sequence->schedule, _(step->words));
+  sw_schedule_put_number (sequence->schedule, amount);
+  sw_schedule_put (sequence->schedule, _(sw_price_unit_text (sw_price_info (kind)->unit)));
+  sw_schedule_put (sequence->schedule, step->sheets);
+  put_days (sequence, step);
+  sw_schedule_put_nothing (sequence->schedule, 3);
+}
+
+static void
+fill_sequence (SwSchedule *schedule, const SwSheetContext *context)
+{
+  g_autoptr (SwTakeoff) takeoff = sw_takeoff_new (context->deck, context->rules, NULL, NULL);
+  g_autoptr (GPtrArray) rooms = sw_sheet_records (sw_sheet_job (context), SW_TABLE_ROOM);
+  for (guint i = 0; takeoff != NULL && i < rooms->len; i++)
+    {
+      const SwRoom *room = rooms->pdata[i];
+      g_autoptr (GPtrArray) needs = sw_needs_of (takeoff->needs, room->record.id);
+      Sequence sequence = { schedule, context, room, needs, 0 };
+      for (guint k = 0; room->finish == SW_FINISH_CLOSED && k < G_N_ELEMENTS (steps); k++)
+        (steps[k].is_hold ? put_hold : put_work) (&sequence, &steps[k]);
+    }
+}
+
+const SwScheduleKind sw_schedule_cutting = SW_SCHEDULE ("cutting", N_ ("Cutting list"), N_ ("each piece of board and timber with the sheet or length that it is cut from"),
+                                                        cutting_columns, fill_cutting);
+const SwScheduleKind sw_schedule_order = SW_SCHEDULE ("order", N_ ("Order list"), N_ ("what to order for the ceilings, by supplier, in the units in which it is sold"),
+                                                      order_columns, fill_order);
+const SwScheduleKind sw_schedule_sequence = SW_SCHEDULE ("sequence", N_ ("Site sequence"), N_ ("the steps of each closed room with its hold points, in order"),
+                                                         sequence_columns, fill_sequence);
