@@ -12,6 +12,8 @@
 #define BOTTOM_MM 15.15
 #define PITCH_MM 66.0
 #define INSIDE_MM 3.5
+#define HEAD_MM 7.0 /* the piece's number */
+#define ROOM_MM 4.5
 
 typedef struct
 {
@@ -32,25 +34,41 @@ next_box (Sticking *sticking)
   return (SwBox){ low, { low.x + WIDE_MM, low.y + HIGH_MM } };
 }
 
+typedef struct
+{
+  const char *room, *number; /* the number of a piece is never shortened; NULL for none */
+  const char *size, *from, *what;
+} Label;
+
 static void
-add_label (Sticking *sticking, const char *head, const char *size, const char *from, const char *what)
+add_label (Sticking *sticking, const Label *label)
 {
   const SwStroke line = { .role = SW_ROLE_FAINT_INK, .width = 0.13 };
+  const struct { const char *text; double height; gboolean bold; } lines[] = { { label->size, 4.0, TRUE }, { label->from, 3.0, FALSE }, { label->what, 2.5, FALSE } };
   SwBox box = next_box (sticking);
   const SwPen *pen = &sticking->draft->pen;
-  double width = WIDE_MM - 2 * INSIDE_MM, x = box.low.x + INSIDE_MM, y = box.high.y - INSIDE_MM;
-  const struct { const char *text; double height; gboolean bold; } lines[] = { { head, 5.0, TRUE }, { size, 4.0, TRUE }, { from, 3.0, FALSE }, { what, 2.5, FALSE } };
-  const char *job = sw_job_info (sticking->job)->name;
-  sw_display_begin_group (pen->display, &(SwDisplayGroup){ .class_name = "label", .title = head });
+  double width = WIDE_MM - 2 * INSIDE_MM, x = box.low.x + INSIDE_MM, y = box.high.y - INSIDE_MM - HEAD_MM;
+  double number = label->number != NULL ? sw_text_meter_width (pen->meter, label->number, HEAD_MM, TRUE) + 2 : 0;
+  sw_display_begin_group (pen->display, &(SwDisplayGroup){ .class_name = "label", .title = label->room });
   sw_display_add_box (pen->display, box, NULL, &line);
+  sw_pen_add_fitted_text (pen, (SwPoint){ x, y }, label->room, width - number, &(SwPenText){ .height_mm = ROOM_MM, .bold = TRUE });
+  if (label->number != NULL)
+    sw_pen_add_text (pen, (SwPoint){ box.high.x - INSIDE_MM, y }, label->number, &(SwPenText){ .height_mm = HEAD_MM, .bold = TRUE, .align = SW_ALIGN_RIGHT });
   for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
     {
-      y -= lines[i].height;
+      y -= lines[i].height + 2.2;
       sw_pen_add_fitted_text (pen, (SwPoint){ x, y }, lines[i].text, width, &(SwPenText){ .height_mm = lines[i].height, .bold = lines[i].bold });
-      y -= 2.2;
     }
-  sw_pen_add_fitted_text (pen, (SwPoint){ x, box.low.y + INSIDE_MM }, job, width, &(SwPenText){ .height_mm = 2.5, .faint = TRUE });
+  sw_pen_add_fitted_text (pen, (SwPoint){ x, box.low.y + INSIDE_MM }, sw_job_info (sticking->job)->name, width, &(SwPenText){ .height_mm = 2.5, .faint = TRUE });
   sw_display_end (pen->display);
+}
+
+/* A piece of board. */
+static void
+stick_piece (Sticking *sticking, const SwCutThing *thing, const char *size, const char *from, const char *what)
+{
+  g_autofree char *room = sw_cut_room_text (sticking->job, thing->room), *number = g_strdup_printf ("%d", thing->piece);
+  add_label (sticking, &(Label){ room, number, size, from, what });
 }
 
 static char *
@@ -63,21 +81,18 @@ millimetres (const SwCutTask *task, gint64 length, gint64 width)
 static void
 stick_whole (Sticking *sticking, const SwCutGroup *group)
 {
-  g_autofree char *what = sw_cut_group_text (group);
+  g_autofree char *what = sw_cut_material_text (group);
   const SwCutStock *sheet = &g_array_index (group->task->stock, SwCutStock, 0);
   g_autofree char *size = millimetres (group->task, sheet->length, sheet->width);
   for (guint i = 0; i < group->whole->len; i++)
-    {
-      g_autofree char *head = sw_cut_thing_text (sticking->job, &g_array_index (group->whole, SwCutThing, i));
-      add_label (sticking, head, size, _("whole sheet"), what);
-    }
+    stick_piece (sticking, &g_array_index (group->whole, SwCutThing, i), size, _("whole sheet"), what);
 }
 
 static void
 stick_boards (Sticking *sticking, const SwCutGroup *group, const char *letter)
 {
   const SwCutPlan *plan = group->plan;
-  g_autofree char *what = sw_cut_group_text (group);
+  g_autofree char *what = sw_cut_material_text (group);
   for (guint w = 0; plan != NULL && w < plan->ways->len; w++)
     {
       const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, w);
@@ -85,9 +100,8 @@ stick_boards (Sticking *sticking, const SwCutGroup *group, const char *letter)
       for (guint k = way->first; k < way->first + way->n; k++)
         {
           const SwCutPiece *piece = &g_array_index (plan->pieces, SwCutPiece, k);
-          g_autofree char *head = sw_cut_thing_text (sticking->job, &g_array_index (group->things, SwCutThing, piece->item));
           g_autofree char *size = millimetres (group->task, piece->length, piece->width);
-          add_label (sticking, head, size, from, what);
+          stick_piece (sticking, &g_array_index (group->things, SwCutThing, piece->item), size, from, what);
         }
     }
 }
@@ -95,14 +109,14 @@ stick_boards (Sticking *sticking, const SwCutGroup *group, const char *letter)
 static void
 stick_timber (Sticking *sticking, const SwCutGroup *group)
 {
-  g_autofree char *what = sw_cut_group_text (group);
+  g_autofree char *what = sw_cut_material_text (group);
   for (guint i = 0; i < group->things->len; i++)
     {
       const SwCutThing *thing = &g_array_index (group->things, SwCutThing, i);
       const SwCutItem *item = &g_array_index (group->task->items, SwCutItem, i);
-      g_autofree char *head = sw_cut_room_text (sticking->job, thing->room), *size = millimetres (group->task, item->length, 0);
+      g_autofree char *room = sw_cut_room_text (sticking->job, thing->room), *size = millimetres (group->task, item->length, 0);
       g_autofree char *bundle = g_strdup_printf ("%d × %s", item->copies, size);
-      add_label (sticking, head, bundle, sw_cut_thing_word (thing), what);
+      add_label (sticking, &(Label){ room, NULL, bundle, sw_cut_thing_word (thing), what });
     }
 }
 

@@ -6,9 +6,10 @@
 
 /* Inside the sheets: what cutting sheets, labels and their schedules say alike. Texts are in the user's language; free with g_free. */
 
-/* "A", "B" … "Z", "AA": of the i-th group; its sheets and lengths are A1, A2 … */
+/* "K", "L" …: of the i-th group; its sheets and lengths are K1, K2 … No number of a drawing begins so. */
 char *sw_cut_letter (guint i);
-/* "Gypsum board 9.5 mm, sheets 3000 × 1200", "Timber 38 × 38 mm". */
+/* "Board (gypsum) 9.5 mm", "Timber 38 × 38 mm"; and with the size of the sheets. */
+char *sw_cut_material_text (const SwCutGroup *group);
 char *sw_cut_group_text (const SwCutGroup *group);
 /* A room's name, with its mark when another has the same. */
 char *sw_cut_room_text (const SwJob *job, SwId room);

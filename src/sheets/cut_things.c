@@ -7,20 +7,30 @@
 char *
 sw_cut_letter (guint i)
 {
-  char letter = (char) ('A' + i % 26);
-  return i < 26 ? g_strdup_printf ("%c", letter) : g_strdup_printf ("%c%c", 'A' + (int) (i / 26 - 1) % 26, letter);
+  static const char letters[] = "KLMNQRTUVWXYZ";
+  guint n = sizeof letters - 1;
+  return i < n ? g_strdup_printf ("%c", letters[i]) : g_strdup_printf ("%c%c", letters[i / n % n], letters[i % n]);
+}
+
+char *
+sw_cut_material_text (const SwCutGroup *group)
+{
+  char first[SW_NUMBER_BUF], second[SW_NUMBER_BUF];
+  if (group->flat)
+    return g_strdup_printf (_("Board (%s) %s mm"), sw_sheet_word (SW_TABLE_ROOM, "board", group->board_kind), sw_number_write (group->thickness, first));
+  return g_strdup_printf (_("Timber %s × %s mm"), sw_number_write (group->length, first), sw_number_write (group->width, second));
 }
 
 char *
 sw_cut_group_text (const SwCutGroup *group)
 {
-  char length[SW_NUMBER_BUF], width[SW_NUMBER_BUF], thickness[SW_NUMBER_BUF];
-  sw_number_write (group->length, length);
-  sw_number_write (group->width, width);
+  char length[SW_NUMBER_BUF], width[SW_NUMBER_BUF];
+  char *material = sw_cut_material_text (group);
   if (!group->flat)
-    return g_strdup_printf (_("Timber %s × %s mm"), length, width);
-  return g_strdup_printf (_("Board (%s) %s mm, sheets %s × %s mm"), sw_sheet_word (SW_TABLE_ROOM, "board", group->board_kind),
-                          sw_number_write (group->thickness, thickness), length, width);
+    return material;
+  char *text = g_strdup_printf (_("%s, sheets %s × %s mm"), material, sw_number_write (group->length, length), sw_number_write (group->width, width));
+  g_free (material);
+  return text;
 }
 
 char *

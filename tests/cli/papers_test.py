@@ -87,11 +87,27 @@ def test_another_program_draws_sheets():
         assert done.stdout.startswith(b'\x89PNG') and len(done.stdout) > 8000, path.name
 
 
+def labels():
+    return [path for path in svgs() if path.name.startswith('sheet-labels')]
+
+
 def test_sheets_are_a3_in_millimetres():
+    """But for labels, which are A4 upright."""
     for path in svgs():
         root = ElementTree.parse(path).getroot()
-        assert (root.get('width'), root.get('height')) == ('420mm', '297mm'), path.name
-        assert root.get('viewBox').split() == ['0', '0', '420', '297'], path.name
+        wide, high = ('210', '297') if path in labels() else ('420', '297')
+        assert (root.get('width'), root.get('height')) == (wide + 'mm', high + 'mm'), path.name
+        assert root.get('viewBox').split() == ['0', '0', wide, high], path.name
+
+
+def test_a_label_for_each_piece_and_bundle():
+    """Pieces of board one by one, equal lengths of a room together; none outside the paper."""
+    with open(next(path for path in schedules() if path.stem == 'schedule-cutting'), encoding='utf-8', newline='') as file:
+        rows = list(csv.DictReader(file, strict=True))
+    boards = sum(1 for row in rows if row['What'] == 'board')
+    bundles = {(row['Room'], row['What'], row['Length (mm)']) for row in rows if row['What'] != 'board'}
+    found = [node for path in labels() for node in ElementTree.parse(path).iter(f'{SVG}g') if node.get('class') == 'label']
+    assert boards > 0 and len(found) == boards + len(bundles)
 
 
 def numbers(text):
@@ -119,9 +135,9 @@ def test_text_stays_text_and_is_large_enough():
     for path in svgs():
         tree = ElementTree.parse(path)
         texts = [node for node in tree.iter(f'{SVG}text')]
-        assert len(texts) > 20, path.name
+        assert len(texts) > 20 or path == labels()[-1], path.name
         words = ' '.join(''.join(node.itertext()) for node in texts)
-        assert 'Small clinic' in words and 'Signature' in words, path.name
+        assert 'Small clinic' in words and ('Signature' in words or path in labels()), path.name
         style = ''.join(node.text or '' for node in tree.iter(f'{SVG}style'))
         sizes = numbers(' '.join(re.findall(r'font-size:\s*([\d.]+)', style + ' '.join(node.get('style') or '' for node in texts))))
         sizes += [float(node.get('font-size')) for node in texts if node.get('font-size')]
