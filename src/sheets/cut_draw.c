@@ -5,8 +5,8 @@
 #include "sheets/cut_draw.h"
 #include "sheets/words.h"
 
-#define BAR_MM 6.5
-#define BAR_ROW_MM 16.0
+#define BAR_MM 8.5     /* three figures go in upright */
+#define BAR_ROW_MM 17.5
 #define LINE_MM 3.8     /* from line to line of letters */
 #define HEAD_MM 6.5     /* over a sheet */
 #define GAP_MM 7.0
@@ -89,9 +89,8 @@ draw_length_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
   SwBox box = { { left, origin.y }, { right, origin.y + BAR_MM } };
   add_box (d, box, &wood);
   add_letters (d, box, sw_cut_task_mm (d->drawing->plan->task, piece->length, digits), NULL);
-  if (mark != NULL && *mark != '\0')
-    sw_pen_add_fitted_text (d->pen, (SwPoint){ (left + right) / 2, origin.y - 1.2 }, mark, right - left - 0.8,
-                            &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_TOP });
+  if (mark != NULL && *mark != '\0' && sw_pen_text_width (d->pen, mark, sw_pen_letters (d->pen)) <= right - left - 0.6)
+    sw_pen_add_text (d->pen, (SwPoint){ (left + right) / 2, origin.y - 1.2 }, mark, &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_TOP });
 }
 
 static void

@@ -90,7 +90,11 @@ draw_group (Flow *flow, const SwCutGroup *group, guint i)
   for (guint first = 0; group->plan != NULL && first < group->plan->ways->len;)
     {
       if (first > 0)
-        begin_page (flow);
+        {
+          g_autofree char *what = sw_cut_group_text (group), *again = g_strdup_printf (_("%s:  %s, continued"), letter, what);
+          begin_page (flow);
+          flow->y = sw_paragraph_add_heading (&flow->draft->pen, (SwPoint){ flow->area.low.x, flow->y }, flow->area.high.x - flow->area.low.x, again) - 3;
+        }
       SwBox box = flow->area;
       box.high.y = flow->y;
       first += sw_cut_draw_ways (&flow->draft->pen, box, &drawing, first, &flow->y);
@@ -133,7 +137,7 @@ gboolean
 sw_sheet_draw_cut_timber (SwSheetMaker *maker, GError **error)
 {
   const char *const notes[] = {
-    _("Under each length stand its room and what it is: B batten, P primary, N noggin, T trimmer, W batten along a wall. Hatched: left over."),
+    _("Under each length stand its room and what it is: B batten, P primary, N noggin, T trimmer, W batten along a wall. Short ones without: see the cutting list. Hatched: left over."),
     _("Pieces that end over a rib or a primary are jointed there: the brandering plan shows the whole length."), NULL,
   };
   return draw (maker, FALSE, notes, error);

@@ -1,0 +1,250 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Rooms laid by one edit, and all of a job's ceilings cut together: counted again from the layouts. */
+#include "estimate/cut_job.h"
+#include "ceiling/layout.h"
+#include "estimate/lay_rooms.h"
+#include "estimate/order.h"
+#include "space/sample.h"
+#include "support.h"
+#include <math.h>
+#include <string.h>
+
+typedef struct
+{
+  SwSample sample;
+  SwRules *rules;
+} Fixture;
+
+static SwId
+add_room (Fixture *fixture, double x0, double y0, double x1, double y1, int finish)
+{
+  SwRoom *room = (SwRoom *) sw_sample_create (&fixture->sample, SW_TABLE_ROOM);
+  sw_sample_rectangle (&room->outline, x0, y0, x1, y1);
+  room->finish = finish;
+  return sw_sample_put (&fixture->sample, &room->record);
+}
+
+/* Three closed rooms, one of them 7.6 m along its battens, and an exposed one. */
+static void
+setup (Fixture *fixture, gconstpointer data)
+{
+  GError *error = NULL;
+  fixture->sample = sw_sample_new (12000, 9000, 0);
+  fixture->rules = sw_rules_load ("south-africa", NULL, &error);
+  g_assert_no_error (error);
+  add_room (fixture, 200, 400, 4200, 8000, SW_FINISH_CLOSED);
+  add_room (fixture, 4400, 400, 7700, 3700, SW_FINISH_CLOSED);
+  add_room (fixture, 4400, 4000, 7700, 8000, SW_FINISH_EXPOSED);
+  add_room (fixture, 8000, 400, 11600, 4100, SW_FINISH_CLOSED);
+}
+
+static void
+teardown (Fixture *fixture, gconstpointer data)
+{
+  sw_rules_unref (fixture->rules);
+  sw_sample_clear (&fixture->sample);
+}
+
+/* Lays the rooms and takes the edit over into the job; how many of each deed. */
+static void
+lay (Fixture *fixture, const SwLayWanted *wanted, guint deeds[SW_N_LAID])
+{
+  GError *error = NULL;
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
+  g_autoptr (SwEdit) edit = sw_edit_new ("lay");
+  g_autoptr (GArray) laid = sw_lay_rooms (deck, fixture->rules, wanted, edit, NULL, &error);
+  g_assert_no_error (error);
+  memset (deeds, 0, SW_N_LAID * sizeof *deeds);
+  for (guint i = 0; i < laid->len; i++)
+    {
+      const SwRoomLaid *room = &g_array_index (laid, SwRoomLaid, i);
+      deeds[room->deed]++;
+      g_assert_cmpint (room->fault != NULL, ==, room->deed == SW_LAID_NOT);
+      g_assert_cmpint (room->figures.n_sheets > 0, ==, room->deed != SW_LAID_NOT);
+      g_assert_cmpfloat (room->figures.sheet_mm2, >=, room->figures.piece_mm2);
+    }
+  SwJob *next = sw_job_apply (fixture->sample.job, edit, TRUE, &error);
+  g_assert_no_error (error);
+  sw_job_unref (fixture->sample.job);
+  fixture->sample.job = next;
+}
+
+static void
+test_lay (Fixture *fixture, gconstpointer data)
+{
+  guint deeds[SW_N_LAID];
+  lay (fixture, &(SwLayWanted){ 0 }, deeds);
+  g_assert_cmpuint (deeds[SW_LAID_NEW], ==, 3);
+  lay (fixture, &(SwLayWanted){ 0 }, deeds);
+  g_assert_cmpuint (deeds[SW_LAID_KEPT], ==, 3);
+  SwRoom *room = (SwRoom *) sw_sample_change (&fixture->sample, sw_job_nth (fixture->sample.job, SW_TABLE_ROOM, 1)->id);
+  sw_sample_rectangle (&room->outline, 4400, 400, 7700, 3500);
+  sw_sample_put (&fixture->sample, &room->record);
+  lay (fixture, &(SwLayWanted){ 0 }, deeds);
+  g_assert_cmpuint (deeds[SW_LAID_KEPT], ==, 2);
+  g_assert_cmpuint (deeds[SW_LAID_AGAIN], ==, 1);
+  SwId exposed = sw_job_nth (fixture->sample.job, SW_TABLE_ROOM, 2)->id;
+  lay (fixture, &(SwLayWanted){ &exposed, 1, FALSE }, deeds);
+  g_assert_cmpuint (deeds[SW_LAID_NOT], ==, 1);
+  g_assert_cmpuint (sw_job_count (fixture->sample.job, SW_TABLE_LAYOUT), ==, 3);
+}
+
+static void
+test_lay_cancelled (Fixture *fixture, gconstpointer data)
+{
+  GError *error = NULL;
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
+  g_autoptr (SwEdit) edit = sw_edit_new ("lay");
+  g_cancellable_cancel (cancellable);
+  g_assert_null (sw_lay_rooms (deck, fixture->rules, &(SwLayWanted){ 0 }, edit, cancellable, &error));
+  sw_assert_error (error, SW_ERROR_CANCELLED, "stopped");
+}
+
+static SwCutJob *
+cut (Fixture *fixture, SwDeck *deck)
+{
+  GError *error = NULL;
+  SwCutJob *cut = sw_cut_job_new (deck, fixture->rules, NULL, &error);
+  g_assert_no_error (error);
+  return cut;
+}
+
+/* How often each piece of a room is among the cut and whole ones of a group. */
+static guint
+count_piece (const SwCutGroup *group, SwId room, int piece)
+{
+  guint n = 0;
+  for (guint i = 0; i < group->things->len; i++)
+    {
+      const SwCutThing *thing = &g_array_index (group->things, SwCutThing, i);
+      n += thing->room == room && thing->piece == piece;
+    }
+  for (guint i = 0; i < group->whole->len; i++)
+    {
+      const SwCutThing *thing = &g_array_index (group->whole, SwCutThing, i);
+      n += thing->room == room && thing->piece == piece;
+    }
+  return n;
+}
+
+/* Every piece of every layout once; metres of timber as laid, but for rounding up to mm; never more sheets than room by room. */
+static void
+test_cut (Fixture *fixture, gconstpointer data)
+{
+  guint deeds[SW_N_LAID], sheets = 0, members = 0;
+  lay (fixture, &(SwLayWanted){ 0 }, deeds);
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
+  g_autoptr (SwCutJob) job = cut (fixture, deck);
+  g_assert_cmpuint (job->groups->len, ==, 2);
+  const SwCutGroup *boards = job->groups->pdata[0], *timber = job->groups->pdata[1];
+  double laid = 0, wanted = 0;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (fixture->sample.job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwLayout *layout = (const SwLayout *) record;
+      int most = 0;
+      for (guint k = 0; k < layout->pieces.n; k++)
+        {
+          g_assert_cmpuint (count_piece (boards, layout->room, SW_LIST_AT (layout->pieces, SwPiece, k).piece), ==, 1);
+          most = MAX (most, SW_LIST_AT (layout->pieces, SwPiece, k).sheet);
+        }
+      sheets += (guint) most;
+      members += layout->members.n;
+      for (guint k = 0; k < layout->members.n; k++)
+        laid += sw_point_distance (SW_LIST_AT (layout->members, SwMember, k).from, SW_LIST_AT (layout->members, SwMember, k).to);
+    }
+  for (guint i = 0; i < timber->task->items->len; i++)
+    {
+      const SwCutItem *item = &g_array_index (timber->task->items, SwCutItem, i);
+      wanted += (double) item->length * item->copies;
+      g_assert_cmpint (item->length, <=, 6600);
+    }
+  g_assert_true (boards->flat && !timber->flat);
+  g_assert_cmpuint (boards->n_by_rooms, ==, sheets);
+  g_assert_cmpuint (sw_cut_group_n (boards), <=, sheets);
+  g_assert_cmpfloat (wanted, >=, laid - 0.02 * members);
+  g_assert_cmpfloat (wanted, <=, laid + 2 * members);
+  g_assert_cmpint (timber->plan->bought, >=, timber->plan->used);
+  g_assert_cmpint (timber->plan->cost_bound, <=, timber->plan->cost);
+}
+
+/* 7.6 m are longer than any stock length: battens are jointed over a rib, 600 apart with the first 350 from the edge of the bay. */
+static void
+test_joints (Fixture *fixture, gconstpointer data)
+{
+  guint deeds[SW_N_LAID], joined = 0;
+  lay (fixture, &(SwLayWanted){ 0 }, deeds);
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
+  g_autoptr (SwCutJob) job = cut (fixture, deck);
+  const SwCutGroup *timber = job->groups->pdata[1];
+  SwId room = sw_job_nth (fixture->sample.job, SW_TABLE_ROOM, 0)->id;
+  const SwLayout *layout = sw_ceiling_layout_of (fixture->sample.job, room);
+  for (guint i = 0; i < timber->things->len; i++)
+    {
+      const SwCutThing *thing = &g_array_index (timber->things, SwCutThing, i);
+      gint64 length = g_array_index (timber->task->items, SwCutItem, i).length;
+      gboolean at_fixing = FALSE;
+      if (thing->room != room || thing->member != SW_MEMBER_BATTEN || length < 4000)
+        continue;
+      joined++;
+      for (guint m = 0; m < layout->members.n; m++)
+        for (guint k = 0; k < layout->fixings.n; k++)
+          {
+            double from = sw_point_distance (SW_LIST_AT (layout->members, SwMember, m).from, SW_LIST_AT (layout->fixings, SwFixing, k).at);
+            at_fixing = at_fixing || fabs (from - (double) length) <= 1.01;
+          }
+      g_assert_true (at_fixing);
+    }
+  g_assert_cmpuint (joined, >, 0);
+}
+
+static void
+test_order (Fixture *fixture, gconstpointer data)
+{
+  GError *error = NULL;
+  guint deeds[SW_N_LAID];
+  lay (fixture, &(SwLayWanted){ 0 }, deeds);
+  SwPrice *price = (SwPrice *) sw_sample_create (&fixture->sample, SW_TABLE_PRICE);
+  sw_text_set (&price->record.tag, "board-screw");
+  sw_text_set (&price->supplier, "yard");
+  price->material = SW_MONEY_ONE / 10;
+  price->waste = 10;
+  sw_sample_put (&fixture->sample, &price->record);
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
+  g_autoptr (SwCutJob) job = cut (fixture, deck);
+  g_autoptr (SwTakeoff) takeoff = sw_takeoff_new (deck, fixture->rules, NULL, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwOrder) order = sw_order_new (deck, fixture->rules, job, takeoff);
+  const SwOrderLine *last = order->lines->pdata[order->lines->len - 1];
+  SwQuantity net = 0, sheets = 0;
+  for (guint i = 0; i < takeoff->needs->len; i++)
+    net += ((const SwNeed *) takeoff->needs->pdata[i])->kind == SW_PRICE_SCREW ? ((const SwNeed *) takeoff->needs->pdata[i])->quantity : 0;
+  for (guint i = 0; i < order->lines->len; i++)
+    {
+      const SwOrderLine *line = order->lines->pdata[i];
+      sheets += line->kind == SW_PRICE_BOARD ? line->packs : 0;
+      g_assert_cmpint (line->packs * line->pack, >=, line->wanted);
+      g_assert_cmpint ((line->packs - 1) * line->pack, <, line->wanted);
+    }
+  /* The one line with a supplier comes last: boxes of a thousand at 10 cents a screw, with a tenth of waste. */
+  g_assert_cmpstr (last->code, ==, "board-screw");
+  g_assert_cmpint (last->packs, ==, (net + net / 10 + 999999) / 1000000);
+  g_assert_cmpint (last->cost, ==, last->packs * 100 * SW_MONEY_ONE);
+  g_assert_cmpint (sheets, ==, sw_cut_group_n (job->groups->pdata[0]));
+  g_assert_cmpuint (order->unpriced, ==, order->lines->len - 1);
+}
+
+#define ADD(name, test) g_test_add ("/estimate/cut/" name, Fixture, NULL, setup, test, teardown)
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+  ADD ("lay", test_lay);
+  ADD ("lay-cancelled", test_lay_cancelled);
+  ADD ("job", test_cut);
+  ADD ("joints", test_joints);
+  ADD ("order", test_order);
+  return g_test_run ();
+}
