@@ -5,9 +5,13 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#define NODES 500 /* of the search for a proof, for each unit of effort: about a second for a long list */
+#define MOST_EFFORT 1000
+
 typedef struct
 {
   char *format, *to, *title, *paper;
+  int effort;
   gboolean mono;
 } CutArgs;
 
@@ -52,6 +56,8 @@ cut (const CutArgs *args, const SwPage *page, const char *items, const char *sto
 {
   GError *error = NULL;
   g_autoptr (SwCutTask) task = read_task (items, stock, &error);
+  if (task != NULL)
+    task->nodes = (guint) args->effort * NODES;
   g_autoptr (SwCutPlan) plan = task != NULL ? sw_cut_plan_new (task, NULL, &error) : NULL;
   if (plan == NULL)
     return sw_cli_fail (error);
@@ -72,11 +78,12 @@ cut (const CutArgs *args, const SwPage *page, const char *items, const char *sto
 int
 sw_cli_cut (const SwCliVerb *verb, int argc, char **argv)
 {
-  g_auto (CutArgs) args = { 0 };
+  g_auto (CutArgs) args = { .effort = 1 };
   SwPage page = { .paper = SW_PAPER_A4 };
   const GOptionEntry options[] = {
     { "format", 'f', 0, G_OPTION_ARG_STRING, &args.format, N_ ("text, csv, json, svg, pdf or png; else by the ending of FILE, else text"), N_ ("FORMAT") },
     { "to", 't', 0, G_OPTION_ARG_FILENAME, &args.to, N_ ("write into FILE instead of standard output; of several pages FILE-1, FILE-2 …"), N_ ("FILE") },
+    { "effort", 'e', 0, G_OPTION_ARG_INT, &args.effort, N_ ("search N times as long for the least and its proof; 1 to 1000"), N_ ("N") },
     { "title", 0, 0, G_OPTION_ARG_STRING, &args.title, N_ ("the heading of drawings"), N_ ("TEXT") },
     { "paper", 0, 0, G_OPTION_ARG_STRING, &args.paper, N_ ("of drawings: A4 (the default), A3, A2 or A1"), N_ ("PAPER") },
     { "mono", 'm', 0, G_OPTION_ARG_NONE, &args.mono, N_ ("drawings for black-and-white print"), NULL },
@@ -88,6 +95,8 @@ sw_cli_cut (const SwCliVerb *verb, int argc, char **argv)
     return sw_cli_misuse (verb, _("there is no format \"%s\": text, csv, json, svg, pdf or png"), format_of (&args));
   if (args.paper != NULL && !sw_paper_find (args.paper, &page.paper))
     return sw_cli_misuse (verb, _("there is no paper \"%s\": A4, A3, A2 or A1"), args.paper);
+  if (args.effort < 1 || args.effort > MOST_EFFORT)
+    return sw_cli_misuse (verb, "%s", _("--effort is a number from 1 to 1000"));
   if (strcmp (argv[1], "-") == 0 && strcmp (argv[2], "-") == 0)
     return sw_cli_misuse (verb, "%s", _("only one of the lists can come from standard input"));
   page.theme = args.mono ? SW_THEME_MONO : SW_THEME_LIGHT;

@@ -9,7 +9,7 @@
 
 #define BOARD_UNITS 10  /* to a mm, as boards are laid */
 #define TIMBER_SLACK 0.01
-#define PROOF_NODES 2000 /* the bound stands after the first few hundred; what follows rarely closes it */
+#define PROOF_NODES 500 /* the bound stands after the first few hundred; what follows rarely closes it */
 
 typedef struct
 {

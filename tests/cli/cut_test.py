@@ -6,6 +6,7 @@ import io
 import json
 import os
 import shutil
+import sqlite3
 import subprocess
 import sys
 import tempfile
@@ -183,6 +184,7 @@ def test_wrong_use():
     lists = Lists(LENGTHS, BARS)
     lists.cut('--format', 'gif', code=2, part='no format "gif"')
     lists.cut('--paper', 'A9', code=2, part='no paper "A9"')
+    lists.cut('--effort', '0', code=2, part='--effort is a number from 1 to 1000')
     soffit('cut', lists.items, code=2, part='something is missing')
     soffit('cut', '-', '-', code=2, part='only one of the lists')
     soffit('cut', lists.items, '/nowhere.csv', code=3, part='/nowhere.csv')
@@ -231,6 +233,16 @@ def test_rooms_are_laid_and_kept():
         soffit('lay', JOB, '--output', laid)
         assert laid.read_bytes() == before
         soffit('lay', JOB, '--output', laid, code=3, part='there is a file of this name already')
+
+
+def test_laying_is_one_edit_in_the_history():
+    with tempfile.TemporaryDirectory() as name:
+        job = Path(name) / 'a.soffit'
+        soffit('make', JOB, job)
+        soffit('lay', job)
+        with sqlite3.connect(job) as base:
+            assert base.execute('SELECT name FROM edit').fetchall() == [('Lay out ceilings',)]
+        base.close()
 
 
 def test_rooms_that_cannot_be_laid():
