@@ -8,6 +8,7 @@
 #include "drawing/pattern.h"
 #include "sheets/plan.h"
 #include "sheets/words.h"
+#include <string.h>
 
 #define SLICE_MM 60.0  /* half the thickness that counts as in the cut */
 #define BELOW_MM 420.0 /* how far walls are drawn down */
@@ -341,8 +342,11 @@ draw_ceilings (Section *s)
 
 /* ---- Distances ---- */
 
+#define LEAST_DETAIL 0.12 /* px per mm */
+
+/* Left out where there is no room to write it, at `crowd` times the size already. */
 static void
-draw_distance (Section *s, SwPoint a, SwPoint b)
+draw_distance (Section *s, SwPoint a, SwPoint b, double crowd)
 {
   static const SwStroke line = { .role = SW_ROLE_DIMENSION, .width = 0.18, .unit = SW_SIZE_PAPER };
   double length = sw_point_distance (a, b);
@@ -350,12 +354,16 @@ draw_distance (Section *s, SwPoint a, SwPoint b)
   if (length < 0.5)
     return;
   SwPoint way = sw_point_scale (sw_point_sub (b, a), 1 / length), side = { -way.y * 6, way.x * 6 };
+  sw_number_write_fixed (length, 0, text);
+  double room_px = fabs (way.x) > 0.5 ? 8 + 5.0 * (double) strlen (text) : 11;
+  sw_display_set_detail (s->display, MAX (LEAST_DETAIL, crowd * room_px / length), INFINITY);
   sw_display_add_line (s->display, a, b, &line);
   sw_display_add_line (s->display, sw_point_add (a, side), sw_point_sub (a, side), &line);
   sw_display_add_line (s->display, sw_point_add (b, side), sw_point_sub (b, side), &line);
   SwTextStyle style = { .role = SW_ROLE_DIMENSION, .height = SMALL, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE,
                         .rise = SW_RISE_MIDDLE, .halo = TRUE };
-  sw_display_add_text (s->display, sw_point_lerp (a, b, 0.5), sw_number_write_fixed (length, 0, text), &style);
+  sw_display_add_text (s->display, sw_point_lerp (a, b, 0.5), text, &style);
+  sw_display_set_detail (s->display, 0, INFINITY);
 }
 
 typedef struct { SwPoint at; double reach; } Disc;
@@ -390,23 +398,39 @@ discs_in (Section *s, const SwVoid *v)
   return discs;
 }
 
+static guint
+nearest_disc (const GArray *discs, double v)
+{
+  guint best = 0;
+  for (guint i = 1; i < discs->len; i++)
+    if (fabs (g_array_index (discs, Disc, i).at.x - v) < fabs (g_array_index (discs, Disc, best).at.x - v))
+      best = i;
+  return best;
+}
+
+#define CROWD 2.5 /* the tubes beside the one at the cut's place wait until they are drawn this much larger */
+
 static void
 draw_disc_distances (Section *s, const SwVoid *v, GArray *discs, double z)
 {
   const SwProfile *profile = s->cut->bay->profile;
   double lean = (profile->mouth - profile->crown) / 2;
+  guint nearest = nearest_disc (discs, s->cut->v);
   for (guint i = 0; i < discs->len; i++)
     {
+      double crowd = i == nearest ? 1 : CROWD;
       const Disc *disc = &g_array_index (discs, Disc, i), *before = i > 0 ? disc - 1 : NULL, *after = i + 1 < discs->len ? disc + 1 : NULL;
       double inset = lean * CLAMP ((disc->at.y - z) / v->depth, 0, 1);
       double left = before != NULL && fabs (before->at.y - disc->at.y) < before->reach + disc->reach ? before->at.x + before->reach : v->low + inset;
-      draw_distance (s, (SwPoint){ left, disc->at.y }, (SwPoint){ disc->at.x - disc->reach, disc->at.y });
+      draw_distance (s, (SwPoint){ left, disc->at.y }, (SwPoint){ disc->at.x - disc->reach, disc->at.y }, crowd);
       if (after == NULL || fabs (after->at.y - disc->at.y) >= after->reach + disc->reach)
-        draw_distance (s, (SwPoint){ disc->at.x + disc->reach, disc->at.y }, (SwPoint){ v->high - inset, disc->at.y });
-      draw_distance (s, (SwPoint){ disc->at.x, z }, (SwPoint){ disc->at.x, disc->at.y - disc->reach });
-      draw_distance (s, (SwPoint){ disc->at.x, disc->at.y + disc->reach }, (SwPoint){ disc->at.x, z + v->depth });
+        draw_distance (s, (SwPoint){ disc->at.x + disc->reach, disc->at.y }, (SwPoint){ v->high - inset, disc->at.y }, crowd);
+      draw_distance (s, (SwPoint){ disc->at.x, z }, (SwPoint){ disc->at.x, disc->at.y - disc->reach }, crowd);
+      draw_distance (s, (SwPoint){ disc->at.x, disc->at.y + disc->reach }, (SwPoint){ disc->at.x, z + v->depth }, crowd);
     }
 }
+
+#define CROWN_ROOM 450.0 /* mm: the crown's width stands in the topping, where the void's number is */
 
 static void
 draw_void_distances (Section *s)
@@ -419,15 +443,13 @@ draw_void_distances (Section *s)
   double z = soffit_z (s->cut, v->v), lean = (bay->profile->mouth - bay->profile->crown) / 2;
   g_autoptr (GArray) discs = discs_in (s, v);
   sw_display_set_layer (s->display, SW_LAYER_MEASURES);
-  sw_display_set_detail (s->display, 0.12, INFINITY);
-  draw_distance (s, (SwPoint){ v->low + lean, z + v->depth + 14 }, (SwPoint){ v->high - lean, z + v->depth + 14 });
+  draw_distance (s, (SwPoint){ v->low + lean, z + v->depth + 14 }, (SwPoint){ v->high - lean, z + v->depth + 14 }, MAX (1, CROWN_ROOM / bay->profile->topping));
   if (discs->len == 0)
     {
-      draw_distance (s, (SwPoint){ v->low, z + 8 }, (SwPoint){ v->high, z + 8 });
-      draw_distance (s, (SwPoint){ v->v, z + 8 }, (SwPoint){ v->v, z + v->depth });
+      draw_distance (s, (SwPoint){ v->low, z + 8 }, (SwPoint){ v->high, z + 8 }, 1);
+      draw_distance (s, (SwPoint){ v->v, z + 8 }, (SwPoint){ v->v, z + v->depth }, 1);
     }
   draw_disc_distances (s, v, discs, z);
-  sw_display_set_detail (s->display, 0, INFINITY);
 }
 
 /* What is clear between the lowest rib and the ceiling's back, written at the rib. */
@@ -441,10 +463,8 @@ draw_room_distance (Section *s)
     return;
   double v = g_array_index (bay->ribs, SwRib, index + 1).v, z = soffit_z (s->cut, v), back = sw_deck_ceiling_back (s->deck, room);
   sw_display_set_layer (s->display, SW_LAYER_MEASURES);
-  sw_display_set_detail (s->display, 0.12, INFINITY);
   if (back < z - 0.5)
-    draw_distance (s, (SwPoint){ v, back }, (SwPoint){ v, z });
-  sw_display_set_detail (s->display, 0, INFINITY);
+    draw_distance (s, (SwPoint){ v, back }, (SwPoint){ v, z }, 1);
 }
 
 void

@@ -196,30 +196,34 @@ set_text (GtkLabel *label, const char *text)
 }
 
 static void
-on_selected (SwSnagPanel *panel)
-{
-  SwSnagItem *item = gtk_single_selection_get_selected_item (panel->selection);
-  if (panel->filling)
-    return;
-  gtk_widget_set_visible (GTK_WIDGET (panel->detail_box), item != NULL);
-  g_clear_pointer (&panel->chosen, g_free);
-  if (item == NULL)
-    return;
-  panel->chosen = sw_snag_key (sw_snag_item_snag (item));
-  set_text (panel->what_label, item->text->what);
-  set_text (panel->where_label, item->text->where);
-  set_text (panel->todo_label, item->text->todo);
-  set_text (panel->rule_label, item->text->rule);
-  ask_advice (panel, item);
-}
-
-static void
 show_item (SwSnagPanel *panel, SwSnagItem *item)
 {
   if (item == NULL)
     return;
   const SwSnag *snag = sw_snag_item_snag (item);
   g_signal_emit (panel, show_signal, 0, snag->place.x, snag->place.y, snag->owners[0]);
+}
+
+/* A snag that is still there after an edit is chosen again without moving the plan. */
+static void
+on_selected (SwSnagPanel *panel)
+{
+  SwSnagItem *item = gtk_single_selection_get_selected_item (panel->selection);
+  g_autofree char *before = NULL;
+  if (panel->filling)
+    return;
+  gtk_widget_set_visible (GTK_WIDGET (panel->detail_box), item != NULL);
+  before = g_steal_pointer (&panel->chosen);
+  if (item == NULL)
+    return;
+  panel->chosen = sw_snag_key (sw_snag_item_snag (item));
+  if (g_strcmp0 (panel->chosen, before) != 0)
+    show_item (panel, item);
+  set_text (panel->what_label, item->text->what);
+  set_text (panel->where_label, item->text->where);
+  set_text (panel->todo_label, item->text->todo);
+  set_text (panel->rule_label, item->text->rule);
+  ask_advice (panel, item);
 }
 
 static void

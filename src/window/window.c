@@ -313,6 +313,7 @@ sw_window_init (SwWindow *window)
   sw_window_init_tools (window);
   g_signal_connect (window->start_page, "start", G_CALLBACK (on_start), window);
   connect_views (window);
+  sw_window_init_plan_menu (window);
 }
 
 static void

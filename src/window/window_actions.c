@@ -207,6 +207,13 @@ act_select_all (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+act_pick_thing (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  if (SW_WINDOW (widget)->document != NULL)
+    sw_board_pick (board_of (SW_WINDOW (widget)), g_variant_get_int64 (parameter), FALSE);
+}
+
+static void
 act_job (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   SwWindow *window = SW_WINDOW (widget);
@@ -231,6 +238,7 @@ sw_window_class_add_actions (GtkWidgetClass *class)
     { "win.copy", NULL, act_copy },           { "win.cross-here", NULL, act_cross },
     { "win.lay-out", NULL, act_lay_out },     { "win.export", NULL, act_export },             { "win.underlay", NULL, act_underlay },
     { "win.select-all", NULL, act_select_all }, { "win.job", NULL, act_job },
+    { "win.pick-thing", "x", act_pick_thing },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (class, actions[i].name, actions[i].type, actions[i].activate);

@@ -67,6 +67,9 @@ void sw_window_init_actions (SwWindow *window);
 /* Undo's and redo's names in menu and tooltips; what can be done now. */
 void sw_window_update_actions (SwWindow *window);
 
+/* The menu under the second button on the plan. */
+void sw_window_init_plan_menu (SwWindow *window);
+
 void sw_window_init_tools (SwWindow *window);
 void sw_window_fill_tools (SwWindow *window);
 void sw_window_set_site (SwWindow *window, SwSite site);

@@ -50,7 +50,7 @@ draw_shortfalls (SwBoard *board, SwDisplay *live)
 {
   SwTextStyle style = { .role = SW_ROLE_BAD, .height = 9, .unit = SW_SIZE_PX, .halo = TRUE, .bold = TRUE };
   static const SwStroke ring = { .role = SW_ROLE_BAD, .width = 2, .unit = SW_SIZE_PX };
-  double px = board->mm_per_px;
+  double px = board->mm_per_px, below = INFINITY;
   for (guint i = 0; i < MIN (board->shortfalls->len, 3); i++)
     {
       const SwShortfall *shortfall = &g_array_index (board->shortfalls, SwShortfall, i);
@@ -58,7 +58,9 @@ draw_shortfalls (SwBoard *board, SwDisplay *live)
       g_autofree char *text = g_strdup_printf (_("%s: %s mm short"), sw_word (sw_judge_kind_label (shortfall->kind)),
                                                sw_number_write_fixed (ceil (shortfall->missing), 0, missing));
       sw_display_add_circle (live, shortfall->at, 9 * px, NULL, &ring);
-      sw_display_add_text (live, (SwPoint){ shortfall->at.x + 14 * px, shortfall->at.y - 16 * px }, text, &style);
+      /* Each one under the one before, so that they can be read where they are about the same place. */
+      below = MIN (shortfall->at.y - 16 * px, below - 16 * px);
+      sw_display_add_text (live, (SwPoint){ shortfall->at.x + 14 * px, below }, text, &style);
     }
 }
 

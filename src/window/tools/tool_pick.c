@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Picking: a click takes the uppermost thing, the same click again the one below it; shift adds; from an empty place a
  * rubber band takes all that lies wholly inside. Dragging what is picked moves it; dragging a place of the one thing that is
- * picked moves that place, and dragging the middle of a leg makes a new one. */
+ * picked moves that place, and dragging the middle of a leg makes a new one. A drag from what is not of the step in hand,
+ * or from a bay or room that is not picked, is a rubber band too. */
 #include "window/tools/board_data.h"
 #include "window/tools/parts.h"
 #include "window/tools/shape.h"
+#include "sheets/plan.h"
 #include "sheets/words.h"
 #include "base/number.h"
 
@@ -95,6 +97,17 @@ top_at (SwBoard *board, SwPoint at)
   return n > 0 ? ids[0] : 0;
 }
 
+/* What a drag may take along although it was not picked before: a thing of the step in hand. Bays, rooms and grid lines lie
+ * under everything: they have to be picked first, else a rubber band could be begun nowhere. */
+static gboolean
+may_grab (const SwBoard *board, SwId id)
+{
+  SwTable table = SW_ID_TABLE (id);
+  const SwRecord *record = id != 0 ? sw_job_get (sw_desk_job (board->desk), id) : NULL;
+  return record != NULL && table != SW_TABLE_BAY && table != SW_TABLE_ROOM && table != SW_TABLE_GRIDLINE && table != SW_TABLE_JOB
+         && (board->faded & SW_LAYER_BIT (sw_plan_layer_of (sw_desk_job (board->desk), record))) == 0;
+}
+
 static void
 pick_press (SwTool *tool, const SwToolEvent *event)
 {
@@ -108,7 +121,7 @@ pick_press (SwTool *tool, const SwToolEvent *event)
   if (pick->part != 0 || pick->was_picked)
     return;
   /* What is pressed is picked at once, so that one gesture picks and moves. */
-  if (id != 0)
+  if (may_grab (tool->board, id))
     {
       sw_board_pick (tool->board, id, event->shift);
       pick->last_clicked = id;
@@ -181,6 +194,18 @@ pick_motion (SwTool *tool, const SwToolEvent *event)
   drag_motion (pick, event);
 }
 
+/* Things of the step in hand, where the band holds any, else all that it holds. */
+static void
+keep_front (SwBoard *board, GArray *ids)
+{
+  guint n = 0;
+  for (guint i = 0; i < ids->len; i++)
+    n += may_grab (board, g_array_index (ids, SwId, i));
+  for (guint i = ids->len; n > 0 && i-- > 0;)
+    if (!may_grab (board, g_array_index (ids, SwId, i)))
+      g_array_remove_index (ids, i);
+}
+
 static void
 pick_band (Pick *pick)
 {
@@ -196,6 +221,7 @@ pick_band (Pick *pick)
         if (id != 0 && !sw_box_is_empty (box) && sw_box_holds (band, box.low) && sw_box_holds (band, box.high))
           g_array_append_val (ids, id);
       }
+  keep_front (board, ids);
   sw_board_pick_many (board, (const SwId *) (gpointer) ids->data, ids->len);
 }
 
