@@ -18,3 +18,8 @@ const char *sw_cut_thing_word (const SwCutThing *thing);
 const char *sw_cut_thing_letter (const SwCutThing *thing);
 /* "Foyer 12" for a piece of board, "Foyer, batten" for timber. */
 char *sw_cut_thing_text (const SwJob *job, const SwCutThing *thing);
+
+/* Where each piece of board comes from: "K3", or that it is a whole sheet. Keys are from sw_cut_piece_key; free with
+ * g_hash_table_unref. */
+GHashTable *sw_cut_origins (const SwCutJob *cut);
+char *sw_cut_piece_key (SwId room, int piece);

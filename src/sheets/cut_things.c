@@ -73,3 +73,35 @@ sw_cut_thing_text (const SwJob *job, const SwCutThing *thing)
   g_autofree char *room = sw_cut_room_text (job, thing->room);
   return thing->member < 0 ? g_strdup_printf ("%s %d", room, thing->piece) : g_strdup_printf ("%s, %s", room, sw_cut_thing_word (thing));
 }
+
+char *
+sw_cut_piece_key (SwId room, int piece)
+{
+  return g_strdup_printf ("%" G_GINT64_FORMAT ":%d", (gint64) room, piece);
+}
+
+static void
+add_origin (GHashTable *origins, const SwCutThing *thing, char *from)
+{
+  g_hash_table_insert (origins, sw_cut_piece_key (thing->room, thing->piece), from);
+}
+
+GHashTable *
+sw_cut_origins (const SwCutJob *cut)
+{
+  GHashTable *origins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  for (guint i = 0; i < cut->groups->len; i++)
+    {
+      const SwCutGroup *group = cut->groups->pdata[i];
+      g_autofree char *letter = sw_cut_letter (i);
+      for (guint k = 0; k < group->whole->len; k++)
+        add_origin (origins, &g_array_index (group->whole, SwCutThing, k), g_strdup (_("whole")));
+      for (guint w = 0; group->flat && group->plan != NULL && w < group->plan->ways->len; w++)
+        {
+          const SwCutWay *way = &g_array_index (group->plan->ways, SwCutWay, w);
+          for (guint k = way->first; k < way->first + way->n; k++)
+            add_origin (origins, &g_array_index (group->things, SwCutThing, g_array_index (group->plan->pieces, SwCutPiece, k).item), g_strdup_printf ("%s%u", letter, w + 1));
+        }
+    }
+  return origins;
+}

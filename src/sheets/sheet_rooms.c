@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Plans by room: the soffit and its finishes, boards with their pieces, snags with their list. */
 #include "base/number.h"
+#include "sheets/cut_parts.h"
 #include "sheets/sheet_plan.h"
 
 #define ROOMS SW_LAYER_BIT (SW_LAYER_ROOMS)
@@ -42,6 +43,15 @@ add_room_list (SwSheetMaker *maker)
   sw_sheet_add_schedule_pages (maker, "rooms", columns, G_N_ELEMENTS (columns));
 }
 
+/* "K3" of the cutting sheets. */
+static const char *
+origin_of (GHashTable *origins, const SwRoom *room, const SwPiece *piece)
+{
+  g_autofree char *key = sw_cut_piece_key (room->record.id, piece->piece);
+  const char *origin = origins != NULL ? g_hash_table_lookup (origins, key) : NULL;
+  return origin != NULL ? origin : "";
+}
+
 /* All pieces of all layouts, room by room. */
 static void
 add_piece_list (SwSheetMaker *maker)
@@ -51,6 +61,8 @@ add_piece_list (SwSheetMaker *maker)
     { _("Width (mm)"), 34, SW_ALIGN_RIGHT }, { _("Cut"), 22, SW_ALIGN_LEFT }, { _("Put up"), 40, SW_ALIGN_LEFT },
   };
   SwJob *job = sw_sheet_job (maker->context);
+  g_autoptr (SwCutJob) cut = sw_cut_job_new (maker->context->deck, maker->context->rules, NULL, NULL);
+  g_autoptr (GHashTable) origins = cut != NULL ? sw_cut_origins (cut) : NULL;
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
@@ -63,7 +75,7 @@ add_piece_list (SwSheetMaker *maker)
           char digits[SW_NUMBER_BUF];
           g_ptr_array_add (texts, g_strdup (*room->name != '\0' ? room->name : room->record.tag));
           g_ptr_array_add (texts, g_strdup_printf ("%d", piece->piece));
-          g_ptr_array_add (texts, g_strdup_printf ("%d", piece->sheet));
+          g_ptr_array_add (texts, g_strdup (origin_of (origins, room, piece)));
           g_ptr_array_add (texts, g_strdup (sw_number_write_fixed (piece->length, 0, digits)));
           g_ptr_array_add (texts, g_strdup (sw_number_write_fixed (piece->width, 0, digits)));
           g_ptr_array_add (texts, g_strdup (piece->cut ? _("yes") : _("no")));
@@ -135,7 +147,7 @@ const SwSheetPlanKind sw_sheet_plan_soffit = {
 const SwSheetPlanKind sw_sheet_plan_boards = {
   .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BOARDS),
   .working = TRUE,
-  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from.") },
+  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3.") },
   .add_lists = add_piece_list,
 };
 const SwSheetPlanKind sw_sheet_plan_snags = {

@@ -259,5 +259,47 @@ def test_rooms_that_cannot_be_laid():
         soffit('lay', '-', code=2, part='needs --output')
 
 
+def schedule(name):
+    text = soffit('schedule', '--schedule', name, JOB).decode()
+    return list(csv.DictReader(io.StringIO(text, newline=''), strict=True))
+
+
+def test_cutting_and_order_of_the_job_agree():
+    """Each piece of board once; no stock length is overfilled (3 mm a cut); what is ordered is what is cut from."""
+    cutting, order = schedule('cutting'), schedule('order')
+    boards = [row for row in cutting if row['What'] == 'board']
+    assert len({(row['Room'], row['Piece']) for row in boards}) == len(boards) > 40
+    whole = sum(1 for row in boards if row['Sheet or length'] == 'whole sheet')
+    sheets = whole + len({row['Sheet or length'] for row in boards if row['Sheet or length'] != 'whole sheet'})
+    ordered = [row for row in order if row['Code'].startswith('board-') and row['Code'] != 'board-screw']
+    assert sum(int(row['Order']) for row in ordered) == sheets
+    bars = {}
+    for row in cutting:
+        if row['What'] != 'board':
+            bars.setdefault((row['Sheet or length'], row['Cut so'], row['Stock length (mm)']), []).append(row)
+    bought = Fraction(0)
+    for (_, times, stock), pieces in bars.items():
+        n = sum(int(row['Copies']) for row in pieces)
+        assert sum(Fraction(row['Length (mm)']) * int(row['Copies']) for row in pieces) + 3 * (n - 1) <= Fraction(stock)
+        bought += int(times) * Fraction(stock) / 1000
+    timber = [row for row in order if row['Code'].startswith('batten-') and row['Code'] != 'batten-hanger']
+    assert sum(int(row['Order']) * Fraction(row['each of']) for row in timber) == bought > 400
+    total = [row for row in order if row['Code'] == '']
+    assert len(total) == 1 and sum(Fraction(row['Material']) for row in order if row['Code']) == Fraction(total[0]['Material'])
+
+
+def test_sequence_of_the_job():
+    """Steps count up in each closed room, and nothing is boarded before the permission to close."""
+    rooms = {}
+    for row in schedule('sequence'):
+        rooms.setdefault(row['Room'], []).append(row)
+    assert len(rooms) == len(closed_rooms())
+    for steps in rooms.values():
+        assert [int(row['Step']) for row in steps] == list(range(1, len(steps) + 1))
+        words = [row['Work'] for row in steps]
+        assert words.index('Hold point: permission to close') < words.index('Put up boards in the order of their numbers')
+        assert all(float(row['Days, from']) <= float(row['to']) for row in steps if row['to'])
+
+
 if __name__ == '__main__':
     sys.exit(tap.run(__name__))
