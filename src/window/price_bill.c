@@ -2,6 +2,7 @@
 #include "window/price_bill.h"
 #include "sheets/words.h"
 #include "window/columns.h"
+#include "window/compat.h"
 
 typedef enum { SCOPE_ROOM, SCOPE_WHOLE, SCOPE_NOWHERE } Scope;
 
@@ -258,6 +259,7 @@ sw_price_bill_init (SwPriceBill *view)
   view->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (view->store)));
   gtk_single_selection_set_autoselect (view->selection, FALSE);
   gtk_single_selection_set_can_unselect (view->selection, TRUE);
+  sw_compat_name_drop_down (view->scope_drop_down, _("Quantities of"));
   sw_columns_add (view->column_view, columns, G_N_ELEMENTS (columns), view);
   gtk_column_view_set_model (view->column_view, GTK_SELECTION_MODEL (view->selection));
   g_signal_connect_swapped (view->selection, "notify::selected-item", G_CALLBACK (on_selected), view);

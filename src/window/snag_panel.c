@@ -14,6 +14,7 @@ struct _SwSnagPanel
   GtkDropDown *severity_drop_down, *trade_drop_down, *room_drop_down;
   GtkListView *list_view;
   GtkBox *detail_box, *mend_box;
+  GtkWidget *rule_button;
 
   SwDocument *document;
   gulong picture_handler;
@@ -30,7 +31,7 @@ struct _SwSnagPanel
 
 G_DEFINE_FINAL_TYPE (SwSnagPanel, sw_snag_panel, GTK_TYPE_WIDGET)
 
-static guint show_signal;
+static guint show_signal, rule_signal;
 
 static const char *
 translate (const char *english)
@@ -223,6 +224,7 @@ on_selected (SwSnagPanel *panel)
   set_text (panel->where_label, item->text->where);
   set_text (panel->todo_label, item->text->todo);
   set_text (panel->rule_label, item->text->rule);
+  gtk_widget_set_visible (panel->rule_button, sw_snag_item_snag (item)->value.rule_id != NULL);
   ask_advice (panel, item);
 }
 
@@ -230,6 +232,15 @@ static void
 on_show (GtkButton *button, SwSnagPanel *panel)
 {
   show_item (panel, gtk_single_selection_get_selected_item (panel->selection));
+}
+
+static void
+on_show_rule (GtkButton *button, SwSnagPanel *panel)
+{
+  SwSnagItem *item = gtk_single_selection_get_selected_item (panel->selection);
+  const char *rule = item != NULL ? sw_snag_item_snag (item)->value.rule_id : NULL;
+  if (rule != NULL)
+    g_signal_emit (panel, rule_signal, 0, rule);
 }
 
 static void
@@ -427,8 +438,11 @@ sw_snag_panel_class_init (SwSnagPanelClass *class)
   BIND (list_view);
   BIND (detail_box);
   BIND (mend_box);
+  BIND (rule_button);
   gtk_widget_class_bind_template_callback (widget_class, on_activate);
   gtk_widget_class_bind_template_callback (widget_class, on_show);
+  gtk_widget_class_bind_template_callback (widget_class, on_show_rule);
   show_signal = g_signal_new ("show-place", SW_TYPE_SNAG_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3, G_TYPE_DOUBLE, G_TYPE_DOUBLE,
                               G_TYPE_INT64);
+  rule_signal = g_signal_new ("show-rule", SW_TYPE_SNAG_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }

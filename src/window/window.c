@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/window_pages.h"
 #include "window/window_private.h"
 #include "sheets/words.h"
 #include "store/catalogue.h"
@@ -215,6 +216,12 @@ on_show_snag (SwSnagPanel *panel, double x, double y, gint64 record, SwWindow *w
 }
 
 static void
+on_show_rule (SwSnagPanel *panel, const char *rule_id, SwWindow *window)
+{
+  sw_window_show_rule (window, rule_id);
+}
+
+static void
 on_show_thing (SwThingList *list, gint64 id, SwWindow *window)
 {
   const SwRecord *record = sw_job_get (sw_document_job (window->document), id);
@@ -231,6 +238,7 @@ connect_views (SwWindow *window)
   g_signal_connect_swapped (window->section_view, "title", G_CALLBACK (on_section_title), window);
   g_signal_connect_swapped (window->along_button, "toggled", G_CALLBACK (on_along), window);
   g_signal_connect (window->snag_panel, "show-place", G_CALLBACK (on_show_snag), window);
+  g_signal_connect (window->snag_panel, "show-rule", G_CALLBACK (on_show_rule), window);
   g_signal_connect (window->thing_list, "show-thing", G_CALLBACK (on_show_thing), window);
 }
 
@@ -325,6 +333,9 @@ window_dispose (GObject *object)
       sw_board_unwatch (sw_document_board (window->document), on_board, window);
       set_views_document (window, NULL);
     }
+  if (window->price_desk != NULL)
+    g_clear_signal_handler (&window->price_watch, window->price_desk);
+  g_clear_object (&window->price_desk);
   g_cancellable_cancel (window->laying_out);
   g_clear_object (&window->laying_out);
   g_clear_pointer (&window->underlays, sw_underlays_free);

@@ -2,8 +2,9 @@
 #include "window/window_pages.h"
 #include "sheets/words.h"
 #include "window/page_price.h"
+#include "window/page_rules.h"
 
-/* The page of a type that belongs to a window; NULL when it is not open. */
+/* The page of a type that belongs to a window; NULL when it is not open. One of another job than the window's is closed. */
 static GtkWindow *
 find_page (SwWindow *window, GType type)
 {
@@ -11,10 +12,56 @@ find_page (SwWindow *window, GType type)
   for (guint i = 0; i < g_list_model_get_n_items (all); i++)
     {
       g_autoptr (GtkWindow) page = g_list_model_get_item (all, i);
-      if (G_OBJECT_TYPE (page) == type && gtk_window_get_transient_for (page) == GTK_WINDOW (window))
+      if (G_OBJECT_TYPE (page) != type || gtk_window_get_transient_for (page) != GTK_WINDOW (window))
+        continue;
+      if (g_object_get_data (G_OBJECT (page), "job") == sw_window_document (window))
         return page;
+      gtk_window_destroy (page);
+      return NULL;
     }
   return NULL;
+}
+
+static void
+open_page (SwWindow *window, GtkWindow *page)
+{
+  g_object_set_data (G_OBJECT (page), "job", sw_window_document (window));
+  gtk_window_present (page);
+}
+
+/* ---- Rules ---- */
+
+static SwPageRules *
+open_rules (SwWindow *window, SwRules *rules)
+{
+  GtkWindow *page = find_page (window, SW_TYPE_PAGE_RULES);
+  if (page == NULL && (sw_window_document (window) != NULL || rules != NULL))
+    page = GTK_WINDOW (sw_page_rules_new (GTK_WINDOW (window), sw_window_document (window), rules));
+  if (page != NULL)
+    open_page (window, page);
+  return (SwPageRules *) page;
+}
+
+void
+sw_window_show_rule (SwWindow *window, const char *rule_id)
+{
+  SwPageRules *page = open_rules (window, NULL);
+  if (page != NULL)
+    sw_page_rules_show (page, rule_id);
+}
+
+static void
+act_rules (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  open_rules (SW_WINDOW (widget), NULL);
+}
+
+/* ---- Price and choice ---- */
+
+static void
+on_price_rule (SwPagePrice *page, const char *rule_id, SwWindow *window)
+{
+  sw_window_show_rule (window, rule_id);
 }
 
 static void
@@ -23,15 +70,21 @@ act_price (GtkWidget *widget, const char *name, GVariant *parameter)
   SwWindow *window = SW_WINDOW (widget);
   GtkWindow *page = find_page (window, SW_TYPE_PAGE_PRICE);
   if (page == NULL && sw_window_document (window) != NULL)
-    page = GTK_WINDOW (sw_page_price_new (GTK_WINDOW (window), sw_window_document (window)));
+    {
+      page = GTK_WINDOW (sw_page_price_new (GTK_WINDOW (window), sw_window_document (window)));
+      g_signal_connect_object (page, "rule", G_CALLBACK (on_price_rule), window, 0);
+    }
   if (page != NULL)
-    gtk_window_present (page);
+    open_page (window, page);
 }
+
+/* ---- Window ---- */
 
 void
 sw_window_class_add_pages (GtkWidgetClass *class)
 {
   gtk_widget_class_install_action (class, "win.price", NULL, act_price);
+  gtk_widget_class_install_action (class, "win.rules", NULL, act_rules);
 }
 
 GMenuModel *
@@ -39,11 +92,14 @@ sw_window_pages_menu (void)
 {
   GMenu *menu = g_menu_new ();
   g_menu_append (menu, _("_Price and choice…"), "win.price");
+  g_menu_append (menu, _("_Rules…"), "win.rules");
   return G_MENU_MODEL (menu);
 }
 
 void
 sw_window_update_pages (SwWindow *window)
 {
-  gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.price", sw_window_document (window) != NULL);
+  gboolean has = sw_window_document (window) != NULL;
+  gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.price", has);
+  gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.rules", has);
 }

@@ -2,6 +2,7 @@
 #pragma once
 #include "window/inspector.h"
 #include "window/plan_view.h"
+#include "window/price_desk.h"
 #include "window/section_view.h"
 #include "window/snag_panel.h"
 #include "window/start_page.h"
@@ -23,6 +24,8 @@ struct _SwWindow
   SwSite site;
   SwUnderlays *underlays;
   GCancellable *laying_out; /* while it goes on */
+  SwPriceDesk *price_desk;  /* while the price is looked at */
+  gulong price_watch;
 
   GtkLabel *title_label, *subtitle_label, *fault_label, *read_only_label, *hint_label, *place_label, *scale_label;
   GtkMenuButton *menu_button, *open_button;

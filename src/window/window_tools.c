@@ -103,6 +103,8 @@ add_step_actions (SwWindow *window)
   if (window->site == SW_SITE_PRICE)
     add_step_action (window, _("Price and choice…"), _("What each room costs closed and open, quantities, price lists"), "win.price");
   if (window->site == SW_SITE_PRICE)
+    add_step_action (window, _("Rules…"), _("Every number behind checks and prices, its source, and what this job changed"), "win.rules");
+  if (window->site == SW_SITE_PRICE)
     add_step_action (window, _("Sheets and schedules…"), _("See, export and print them"), "win.export");
 }
 
@@ -124,6 +126,22 @@ tool_is_offered (SwWindow *window)
   return board == NULL || (sw_board_tool (board)->sites & SW_SITE_BIT (window->site)) != 0;
 }
 
+/* The job is priced after each edit only while somebody looks. */
+static void
+watch_price (SwWindow *window)
+{
+  SwPriceDesk *desk = window->site == SW_SITE_PRICE && window->document != NULL ? sw_price_desk_of (window->document) : NULL;
+  if (desk == window->price_desk)
+    return;
+  if (window->price_desk != NULL)
+    g_signal_handler_disconnect (window->price_desk, window->price_watch);
+  g_set_object (&window->price_desk, desk);
+  if (desk == NULL)
+    return;
+  window->price_watch = g_signal_connect_swapped (desk, "job", G_CALLBACK (sw_window_update_totals), window);
+  sw_price_desk_refresh (desk);
+}
+
 void
 sw_window_set_site (SwWindow *window, SwSite site)
 {
@@ -133,6 +151,7 @@ sw_window_set_site (SwWindow *window, SwSite site)
   if (!tool_is_offered (window))
     sw_board_use (board_of (window), "pick");
   gtk_list_box_select_row (window->site_list, gtk_list_box_get_row_at_index (window->site_list, (int) window->site));
+  watch_price (window);
   sw_window_update_tools (window);
   sw_window_update_totals (window);
 }
@@ -321,6 +340,26 @@ add_layout_totals (SwWindow *window, SwJob *job, int row)
   return row;
 }
 
+/* As the page of prices has them. */
+static int
+add_price_totals (SwWindow *window, int row)
+{
+  const SwJobPrice *job = sw_price_desk_job (window->price_desk);
+  const SwQuote *quote = job != NULL ? job->whole->quote : NULL;
+  const struct { const char *name; SwMoney money; } sums[] = {
+    { _("Material"), quote != NULL ? quote->material : 0 },
+    { _("Labour"), quote != NULL ? quote->labour : 0 },
+    { _("With markup"), quote != NULL ? quote->price : 0 },
+    { _("With tax"), quote != NULL ? quote->total : 0 },
+  };
+  char money[SW_MONEY_BUF];
+  for (gsize i = 0; i < G_N_ELEMENTS (sums); i++)
+    add_total (window, row++, sums[i].name, g_strdup (quote != NULL ? sw_money_write (sums[i].money, money) : "…"));
+  if (quote != NULL && quote->unpriced > 0)
+    add_total (window, row++, _("Lines without a price"), g_strdup_printf ("%u", quote->unpriced));
+  return row;
+}
+
 void
 sw_window_update_totals (SwWindow *window)
 {
@@ -352,6 +391,9 @@ sw_window_update_totals (SwWindow *window)
       break;
     case SW_SITE_LIGHTS:
       add_total (window, row++, _("Downlights"), count_text (job, SW_TABLE_LIGHT));
+      break;
+    case SW_SITE_PRICE:
+      row = window->price_desk != NULL ? add_price_totals (window, row) : row;
       break;
     default:
       add_layout_totals (window, job, row);

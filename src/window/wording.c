@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/wording.h"
+#include <glib.h>
+
+char *
+sw_capital (const char *text)
+{
+  char first[8] = "";
+  if (*text == 0)
+    return g_strdup ("");
+  g_unichar_to_utf8 (g_unichar_totitle (g_utf8_get_char (text)), first);
+  return g_strconcat (first, g_utf8_next_char (text), NULL);
+}

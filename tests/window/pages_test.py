@@ -1,0 +1,144 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The pages beside the plan, by keys and as a screen reader meets them: price and choice, rules. What they show
+is held against what the command says of the same job. Run through tests/with-display."""
+import csv
+import io
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+ROOT = Path(os.environ['SOFFITWRIGHT_SOURCE'])
+sys.path[:0] = [str(ROOT / 'tests'), str(ROOT / 'tests/window')]
+import tap  # noqa: E402
+import driver  # noqa: E402
+from driver import Atspi, key, wait_for, write, xdotool  # noqa: E402
+
+state = {}
+
+
+def program():
+    return state['program']
+
+
+def command(*arguments):
+    return subprocess.run([sys.argv[2], *map(str, arguments)], check=True, capture_output=True, text=True).stdout
+
+
+def job_file():
+    jobs = list((Path(os.environ['XDG_DATA_HOME']) / 'soffitwright/jobs').glob('*.soffit'))
+    assert len(jobs) == 1, jobs
+    return jobs[0]
+
+
+def total():
+    """Price of the whole job with tax, as the command says."""
+    copy = Path(tempfile.mkdtemp()) / 'copy.soffit'  # the window holds the job itself
+    shutil.copy(job_file(), copy)
+    rows = csv.DictReader(io.StringIO(command('price', '--format', 'csv', copy)))
+    return next(row['sum'] for row in rows if row['code'] == 'total')
+
+
+def shows(text):
+    return next((n for n in program().find_all(role=Atspi.Role.LABEL) if (n.get_name() or '') == text), None)
+
+
+def front(title):
+    wait_for(f'"{title}" in front', lambda: xdotool('getactivewindow', 'getwindowname') == title)
+
+
+def is_checked(node):
+    return node.get_state_set().contains(Atspi.StateType.CHECKED)
+
+
+def test_opens_the_example():
+    state['program'] = driver.Program([sys.argv[1], str(ROOT / 'examples/community-hall.json')], dict(os.environ))
+    wait_for('snags of the example', lambda: program().find_text(' stop · '))
+
+
+def test_price_page_says_what_the_command_says():
+    key('ctrl+shift+p')
+    front('Price and choice')
+    state['total'] = total()
+    wait_for('the price of the whole job', lambda: shows(state['total']))
+
+
+def test_choosing_a_finish_is_an_edit():
+    open_soffit = program().find('Finish the room so: Open soffit, painted')
+    closed = program().find('Finish the room so: Boards on brandering')
+    wait_for('the first room is open', lambda: is_checked(open_soffit))
+    assert closed.do_action(0)
+    wait_for('the first room is closed', lambda: is_checked(closed))
+    wait_for('another price', lambda: not shows(state['total']))
+    changed = total()
+    assert changed != state['total']
+    wait_for('the price with it', lambda: shows(changed))
+    key('ctrl+z')
+    wait_for('the first room is open again', lambda: is_checked(open_soffit))
+    wait_for('the price before', lambda: shows(state['total']))
+
+
+def test_lines_pick_what_they_count():
+    program().press('Quantities')
+    line = wait_for('a line of the take-off', lambda: program().find_text('Finish paint'))
+    program().click(line)
+    wait_for('what it counts', lambda: program().find_text('counted by this line are picked'))
+
+
+def names_wanting():
+    wanting = {Atspi.Role.PUSH_BUTTON, Atspi.Role.TOGGLE_BUTTON, Atspi.Role.CHECK_BOX, Atspi.Role.RADIO_BUTTON, Atspi.Role.ENTRY,
+               Atspi.Role.TEXT, Atspi.Role.COMBO_BOX, Atspi.Role.LIST, Atspi.Role.TREE_TABLE, Atspi.Role.TABLE}
+    nameless = []
+    for node in program().find_all():
+        parent = node.get_parent()
+        own = parent is None or parent.get_role() not in {Atspi.Role.COMBO_BOX, Atspi.Role.ENTRY, Atspi.Role.TEXT}
+        name = node.get_name() or ''
+        if node.get_role() in wanting and (name.startswith('Gtk') or (own and not name)):
+            nameless.append(f'{node.get_role_name()} "{name}" in {parent.get_name() if parent else None}')
+    return nameless
+
+
+def test_price_page_has_names():
+    assert not names_wanting(), names_wanting()
+    key('Escape')
+    wait_for('the page is closed', lambda: xdotool('getactivewindow', 'getwindowname') != 'Price and choice')
+
+
+def test_a_snag_leads_to_its_rule():
+    snag = wait_for('the snag', lambda: program().find_text('Hot, basins (HW1) is '))
+    program().click(snag)
+    program().press('Show the rule and number behind it')
+    front('Rules')
+    wait_for('the value', lambda: program().find_text('checks.clearances.'))
+    wait_for('what rests on it', lambda: program().find_text('Snags of this job that rest on it'))
+    assert not names_wanting(), names_wanting()
+
+
+def test_a_changed_rule_is_marked_and_can_be_undone():
+    entry = program().find('Value in this job')
+    program().click(entry)
+    key('ctrl+a')
+    write('25')
+    key('Tab')
+    write('letter of the engineer')
+    key('Return')
+    wait_for('the change', lambda: program().find_text(' = 25 mm, changed in this job'))
+    program().press('Take back')
+    wait_for('the value before', lambda: program().find_text('checks.clearances.') and not program().find_text('changed in this job; '))
+
+
+def test_nothing_was_complained_about():
+    faults = [line for line in program().output().splitlines()
+              if re.search(r'-(WARNING|CRITICAL)|ERROR', line) and 'dconf' not in line and 'portal' not in line.lower()]
+    assert not faults, faults
+
+
+if __name__ == '__main__':
+    code = tap.run(__name__)
+    if 'program' in state and state['program'].process.poll() is None:
+        state['program'].end()
+    sys.exit(code)
