@@ -13,6 +13,8 @@
  * than plain rows from the corner. Manners times pieces; no manner outside the list is found. */
 
 #define UNITS_MM 10 /* sheets are cut in tenths of a millimetre: what is lost to that stays below the joint's width */
+#define TRIAL_EFFORT 40
+#define CUT_EFFORT 2000
 
 typedef struct
 {
@@ -116,6 +118,7 @@ cut_all (const Boarding *boarding, const GPtrArray *laid, GPtrArray *pieces, GAr
     }
   g_autoptr (GArray) items = cut_items (boarding, pieces, which);
   SwSheetOptions options = boarding->cutting;
+  options.effort = CUT_EFFORT;
   return sw_sheet_cut ((SwSheetItem *) items->data, items->len, &boarding->stock, 1, &options, NULL, error);
 }
 
@@ -291,6 +294,7 @@ sw_ceiling_board (SwCeiling *ceiling, GCancellable *cancellable, GError **error)
   double joint = sw_rules_value (ceiling->rules, "board.layout", "joint_mm").value;
   /* Pieces are counted from joint to joint: the cut disappears in the joint's width. */
   boarding.cutting.kerf = (int) ceil (fmax (0, kerf - joint) * UNITS_MM);
+  boarding.cutting.effort = TRIAL_EFFORT;
   boarding.stock = (SwSheetStock){ (int) lround (ceiling->sheet_length * UNITS_MM),
                                    (int) lround (ceiling->sheet_width * UNITS_MM), 0, 0 };
   boarding.fields = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_board_field_free);

@@ -2,7 +2,8 @@
 #pragma once
 #include "ceiling/frame.h"
 
-/* Straight cuts through areas, as boards are cut. */
+/* Straight cuts through areas, as boards are cut. Outlines and holes are wound in opposite ways, as set operations leave them:
+ * wound alike, a cut through both leaves them as two rings (the same area by the even-odd rule). */
 
 /* What lies below and above x = at (SW_ALONG_Y: the cut runs along y) or y = at (SW_ALONG_X). Parts thinner than a touch are
  * dropped. Either result may be NULL for not wanted. O(n log n). */

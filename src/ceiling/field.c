@@ -5,7 +5,7 @@
 /* What rows of sheets are laid in: the part's area seen along the rows, the battens that take their end joints, the lights and
  * hatches that joints keep off, and the heights of a first row that are worth a try. */
 
-#define MOST_MANNERS 16
+#define MOST_MANNERS 24
 
 static int
 compare_keep_offs (gconstpointer pa, gconstpointer pb)
@@ -207,7 +207,7 @@ sw_rows_manners (const SwBoardField *field)
   GArray *manners = g_array_new (FALSE, FALSE, sizeof (SwRowsManner));
   double height = field->box.high.y - field->box.low.y, rest = fmod (height, field->width);
   add_manner (field, manners, field->width, SW_ROWS_PLAIN);
-  for (int aim = SW_ROWS_FEW; aim <= SW_ROWS_STAGGERED; aim++)
+  for (int aim = SW_ROWS_FEW; aim < SW_N_ROWS_AIMS; aim++)
     {
       add_manner (field, manners, field->width, aim);
       add_manner (field, manners, rest, aim);

@@ -14,6 +14,7 @@ typedef struct
   SwRowsManner manner;
   SwRows *rows;
   GArray *before, *here; /* double: end joints of the row before and of this one */
+  GArray *offcuts;       /* double: lengths left of sheets that were cut, whole in width */
   guint row;
 } Laying;
 
@@ -22,7 +23,7 @@ typedef struct
 typedef struct
 {
   double first;     /* of the joints; INFINITY: none */
-  guint faults, slivers, close_calls, pieces, holes;
+  guint faults, slivers, close_calls, pieces, holes, sheets;
   double stagger;   /* short of what is aimed at */
 } Choice;
 
@@ -53,6 +54,41 @@ unsplit_holes (const SwBoardField *field, const SwRings *polygon, double first)
   return count;
 }
 
+/* Index of the shortest offcut that gives the length, −1 for none but `taken`. */
+static int
+find_offcut (const Laying *laying, double length, int taken)
+{
+  int best = -1;
+  for (int i = 0; i < (int) laying->offcuts->len; i++)
+    {
+      double offcut = g_array_index (laying->offcuts, double, i);
+      if (i != taken && offcut >= length - SW_TOUCH_MM
+          && (best < 0 || offcut < g_array_index (laying->offcuts, double, best)))
+        best = i;
+    }
+  return best;
+}
+
+/* Sheets that a stretch needs beside the offcuts at hand for its two ends. */
+static guint
+new_sheets (const Laying *laying, guint pieces, double first, double last)
+{
+  int one = find_offcut (laying, first, -1), two = find_offcut (laying, last, one);
+  return pieces - (one >= 0) - (pieces > 1 && two >= 0);
+}
+
+/* Takes an end piece from an offcut or a new sheet and keeps what is left. */
+static void
+take_end (Laying *laying, double length)
+{
+  int index = find_offcut (laying, length, -1);
+  double left = (index >= 0 ? g_array_index (laying->offcuts, double, index) : laying->field->length) - length;
+  if (index >= 0)
+    g_array_remove_index (laying->offcuts, index);
+  if (left >= laying->field->sliver)
+    g_array_append_val (laying->offcuts, left);
+}
+
 static Choice
 judge (const Laying *laying, const SwRings *polygon, SwBox box, double first)
 {
@@ -73,6 +109,7 @@ judge (const Laying *laying, const SwRings *polygon, SwBox box, double first)
   choice.faults += distance < field->stagger_least - SW_TOUCH_MM;
   choice.slivers = (first - box.low.x < field->sliver) + (box.high.x - last < field->sliver);
   choice.stagger = fmax (0, field->stagger_good - distance);
+  choice.sheets = new_sheets (laying, choice.pieces, first - box.low.x, box.high.x - last);
   return choice;
 }
 
@@ -87,6 +124,8 @@ is_better (const Choice *a, const Choice *b, SwRowsAim aim)
   gboolean same_stagger = fabs (a->stagger - b->stagger) < SW_TOUCH_MM;
   if (aim == SW_ROWS_STAGGERED && !same_stagger)
     return a->stagger < b->stagger;
+  if (aim == SW_ROWS_OFFCUTS && a->sheets != b->sheets)
+    return a->sheets < b->sheets;
   if (pieces_a != pieces_b)
     return pieces_a < pieces_b;
   if (!same_stagger)
@@ -250,6 +289,12 @@ lay_stretch (Laying *laying, const SwRings *polygon)
       low = x;
     }
   laying->rows->faults += distance < field->stagger_least - SW_TOUCH_MM;
+  if (box.high.y - box.low.y > field->width / 2) /* narrower ones are ripped from other sheets */
+    {
+      take_end (laying, fmin (first, box.high.x) - box.low.x);
+      if (low > box.low.x)
+        take_end (laying, box.high.x - low);
+    }
   g_autoptr (SwRings) last = sw_rings_between (polygon, SW_ALONG_Y, low, box.high.x + 1);
   keep_pieces (laying, last);
 }
@@ -276,7 +321,7 @@ sw_rows_lay (const SwBoardField *field, SwRowsManner manner)
   rows->joints = g_array_new (FALSE, FALSE, sizeof (SwJoint));
   rows->smallest = INFINITY;
   Laying laying = { field, manner, rows, g_array_new (FALSE, FALSE, sizeof (double)),
-                    g_array_new (FALSE, FALSE, sizeof (double)), 0 };
+                    g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (double)), 0 };
   double low = field->box.low.y, high = low + manner.first;
   for (;; laying.row++)
     {
@@ -290,6 +335,7 @@ sw_rows_lay (const SwBoardField *field, SwRowsManner manner)
     }
   g_array_unref (laying.before);
   g_array_unref (laying.here);
+  g_array_unref (laying.offcuts);
   return rows;
 }
 

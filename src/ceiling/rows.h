@@ -30,7 +30,14 @@ typedef struct
   double stagger_least, stagger_good;
 } SwBoardField;
 
-typedef enum { SW_ROWS_PLAIN, SW_ROWS_FEW, SW_ROWS_STAGGERED } SwRowsAim; /* corner start; few joints first; wide stagger first */
+typedef enum
+{
+  SW_ROWS_PLAIN,     /* corner start, every other row half a sheet on */
+  SW_ROWS_FEW,       /* few joints first */
+  SW_ROWS_STAGGERED, /* wide stagger first */
+  SW_ROWS_OFFCUTS,   /* few new sheets first: ends come from offcuts of the rows before */
+  SW_N_ROWS_AIMS
+} SwRowsAim;
 
 typedef struct
 {

@@ -4,8 +4,12 @@
 #include <stdlib.h>
 
 /* Cutting rectangles from sheets. First, several sortings of the pieces and all manners of filling are tried and the cheapest
- * kept: fast, and for a room's handful of cut pieces mostly as good as can be. The bound (sheet_bound.c) is reported. Nothing
- * here proves more than that bound: a gap of one may be the plan's or the bound's fault. Pieces × rests a filling. */
+ * kept: fast, and for a room's handful of cut pieces mostly as good as can be. Then, when effort is asked for,
+ * sheet_search.c improves on it. The bound (sheet_bound.c) tells when to stop and is reported. Nothing here proves more than that
+ * bound: a gap of one may be the plan's or the bound's fault. Pieces × rests a filling; effort times a few fillings more. */
+
+#define FIRST_WORK 100000000 /* pieces squared times fillings, at most */
+#define FIRST_LEAST 4        /* fillings in any case */
 
 void
 sw_sheet_plan_free (SwSheetPlan *plan)
@@ -237,6 +241,7 @@ first_answers (const SwSheetProblem *p)
 {
   SwSheetPlan *best = NULL;
   const SwSheetUnit *units = (const SwSheetUnit *) p->units->data;
+  guint fillings = 0, most = (guint) MAX (FIRST_WORK / ((guint64) p->units->len * p->units->len + 1), FIRST_LEAST);
   g_autofree guint *order = g_new (guint, p->units->len + 1);
   SwSheetFill fill;
   sw_sheet_fill_init (&fill, p->stock, p->n_stock, &p->options);
@@ -249,6 +254,8 @@ first_answers (const SwSheetProblem *p)
         g_qsort_with_data (order, p->units->len, sizeof *order, compare_units, &by);
         for (int manner = 0; manner < SW_N_FITS * SW_N_SPLITS; manner++)
           {
+            if (best && fillings++ >= most)
+              goto done;
             SwSheetManner m = { manner % SW_N_FITS, manner / SW_N_FITS };
             sw_sheet_fill_reset (&fill);
             fill.limit = best && p->n_stock == 1 ? best->sheets->len - 1 : 0;
@@ -291,6 +298,8 @@ sw_sheet_cut (const SwSheetItem *items, guint n_items, const SwSheetStock *stock
   else
     {
       plan->bound = bound_over_stock (&p);
+      if (p.options.effort > 0 && n_stock == 1 && plan->sheets->len > MAX (plan->bound, 1))
+        sw_sheet_search (&p, &plan, cancellable);
       plan->proven = n_stock == 1 && plan->sheets->len <= plan->bound;
     }
   g_array_unref (p.units);

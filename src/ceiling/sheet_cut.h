@@ -25,6 +25,8 @@ typedef struct
 {
   int kerf;                     /* what a cut takes */
   int left, right, bottom, top; /* trimmed off every sheet */
+  guint effort;                 /* rounds of improvement, for one size of sheet; 0: first answer only */
+  guint64 seed;
 } SwSheetOptions;
 
 typedef struct

@@ -18,3 +18,5 @@ gint64 sw_sheet_stock_cost (const SwSheetStock *stock);
 SwSheetPlan *sw_sheet_plan_from (const SwSheetProblem *problem, const SwSheetFill *fill);
 /* Takes over `plan`; the cheaper of the two stays in *best, the older on a tie. */
 void sw_sheet_plan_keep (SwSheetPlan **best, SwSheetPlan *plan);
+/* Improves *plan (one size of sheet) until its bound is met, the effort is spent or it is cancelled. */
+void sw_sheet_search (const SwSheetProblem *problem, SwSheetPlan **plan, GCancellable *cancellable);
