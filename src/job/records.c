@@ -67,8 +67,16 @@ STRUCT (sw_struct_member, SwMember, member_fields, FALSE);
 static const SwField piece_fields[] = {
   INT ("piece", piece, N_("Piece"), 1, 0, 1e6), INT ("sheet", sheet, N_("Sheet"), 0, 0, 1e6),
   MM ("length", length, N_("Length"), 0, 0, 1e5), MM ("width", width, N_("Width"), 0, 0, 1e5), BOOL ("cut", cut, N_("Cut"), FALSE),
+  BOOL ("locked", locked, N_("Locked"), FALSE),
 };
 STRUCT (sw_struct_piece, SwPiece, piece_fields, FALSE);
+#undef S
+
+#define S SwOddSheet
+static const SwField odd_sheet_fields[] = {
+  INT ("sheet", sheet, N_("Sheet"), 1, 0, 1e6), MM ("length", length, N_("Length"), 3000, 1, 1e5), MM ("width", width, N_("Width"), 1200, 1, 1e5),
+};
+STRUCT (sw_struct_odd_sheet, SwOddSheet, odd_sheet_fields, FALSE);
 #undef S
 
 #define S SwCorner
@@ -364,6 +372,7 @@ static const SwField layout_fields[] = {
   LIST ("members", members, N_("Battens"), sw_struct_member), LIST ("pieces", pieces, N_("Boards"), sw_struct_piece),
   LIST ("corners", corners, N_("Corners of boards"), sw_struct_corner), LIST ("joints", joints, N_("Joints"), sw_struct_joint),
   LIST ("fixings", fixings, N_("Fixings"), sw_struct_fixing), LIST ("strips", strips, N_("No-screw strips"), sw_struct_strip),
+  LIST ("sheets", sheets, N_("Sheets of other sizes"), sw_struct_odd_sheet),
 };
 #undef S
 

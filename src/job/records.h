@@ -230,7 +230,8 @@ typedef struct
 
 typedef enum { SW_MEMBER_BATTEN, SW_MEMBER_PRIMARY, SW_MEMBER_NOGGIN, SW_MEMBER_TRIMMER, SW_MEMBER_PERIMETER } SwMemberKind;
 typedef struct { SwPoint from, to; double width, depth, top; int kind; } SwMember; /* centre line; top above the job's z = 0 */
-typedef struct { int piece, sheet; double length, width; gboolean cut; } SwPiece;  /* of the uncut piece's box */
+typedef struct { int piece, sheet; double length, width; gboolean cut, locked; } SwPiece; /* of the uncut piece's box; locked: laying anew leaves it */
+typedef struct { int sheet; double length, width; } SwOddSheet; /* of another size than the room's */
 typedef struct { int piece; SwPoint at; } SwCorner; /* the corners of each piece, in order */
 typedef enum { SW_JOINT_LONG, SW_JOINT_END, SW_JOINT_MOVEMENT } SwJointKind;
 typedef struct { SwPoint from, to; int kind; } SwJoint;
@@ -243,7 +244,7 @@ typedef struct
   SwRecord record;
   SwId room;
   char *inputs;
-  SwList members, pieces, corners, joints, fixings, strips;
+  SwList members, pieces, corners, joints, fixings, strips, sheets;
 } SwLayout;
 
 typedef enum
@@ -264,6 +265,6 @@ typedef struct
 
 /* Items of lists, for sw_list_resize and friends. */
 extern const SwStruct sw_struct_point, sw_struct_vertex, sw_struct_member, sw_struct_piece, sw_struct_corner,
-  sw_struct_joint, sw_struct_fixing, sw_struct_strip;
+  sw_struct_joint, sw_struct_fixing, sw_struct_strip, sw_struct_odd_sheet;
 
 #define SW_LIST_AT(list, type, i) (((type *) (list).items)[i])

@@ -142,6 +142,8 @@ sw_job_schema_upgrade (sqlite3 *db, int from, int to, const SwJobUpgrade *steps,
 gboolean
 sw_job_schema_update (sqlite3 *db, int from, GError **error)
 {
-  /* Version 1 is the first: there are no steps yet. */
-  return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, NULL, 0, error);
+  static const SwJobUpgrade steps[] = {
+    { 1, "ALTER TABLE \"layout\" ADD COLUMN \"sheets\" TEXT NOT NULL DEFAULT '[]'" },
+  };
+  return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }
