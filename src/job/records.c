@@ -216,6 +216,7 @@ static const SwField room_fields[] = {
   MM ("batten_width_mm", batten_width, N_("Batten width"), 38, 10, 200),
   MM ("batten_depth_mm", batten_depth, N_("Batten depth"), 38, 10, 300),
   MM ("batten_centres_mm", batten_centres, N_("Batten centres (0: rule)"), 0, 0, 2000),
+  MM ("batten_shift_mm", batten_shift, N_("Shift of the battens"), 0, 0, 2000),
   MM ("primary_depth_mm", primary_depth, N_("Primary depth"), 50, 10, 300),
   MM ("primary_centres_mm", primary_centres, N_("Primary centres (0: rule)"), 0, 0, 3000),
   WORD ("board", board_kind, N_("Board"), board_words, SW_BOARD_GYPSUM),

@@ -75,6 +75,7 @@ typedef struct
   double floor_offset;               /* of this room's finished floor above the job's */
   double batten_width, batten_depth; /* depth is vertical */
   double batten_centres;             /* greatest; 0: rule set */
+  double batten_shift;               /* of the grid that sheets are joined on, from its wall; less than the centres */
   double primary_depth, primary_centres; /* upper layer when battens run along the ribs */
   double board_thickness, board_length, board_width;
   double insulation;                 /* thickness above the boards */

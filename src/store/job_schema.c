@@ -143,7 +143,8 @@ gboolean
 sw_job_schema_update (sqlite3 *db, int from, GError **error)
 {
   static const SwJobUpgrade steps[] = {
-    { 1, "ALTER TABLE \"layout\" ADD COLUMN \"sheets\" TEXT NOT NULL DEFAULT '[]'" },
+    { 1, "ALTER TABLE \"layout\" ADD COLUMN \"sheets\" TEXT NOT NULL DEFAULT '[]';"
+         "ALTER TABLE \"room\" ADD COLUMN \"batten_shift_mm\" REAL NOT NULL DEFAULT 0" },
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

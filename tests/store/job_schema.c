@@ -14,11 +14,11 @@ new_database (const char *sql)
   return db;
 }
 
-/* Names, types and constraints of all columns, one a line. */
+/* Names, types and constraints of all columns, one a line; not defaults: a column that was added later has to have one. */
 static char *
 describe (sqlite3 *db)
 {
-  static const char sql[] = "SELECT m.name || '.' || c.name || ' ' || c.type || ' ' || c.\"notnull\" || ' ' || ifnull (c.dflt_value, '') || ' ' || c.pk "
+  static const char sql[] = "SELECT m.name || '.' || c.name || ' ' || c.type || ' ' || c.\"notnull\" || ' ' || c.pk "
                             "FROM sqlite_schema m JOIN pragma_table_info (m.name) c WHERE m.type = 'table' ORDER BY m.name, c.name";
   g_autoptr (sqlite3_stmt) statement = sw_sql_prepare (db, sql, NULL);
   GString *text = g_string_new (NULL);

@@ -102,6 +102,7 @@ CREATE TABLE "room" (
   "batten_width_mm" REAL NOT NULL,
   "batten_depth_mm" REAL NOT NULL,
   "batten_centres_mm" REAL NOT NULL,
+  "batten_shift_mm" REAL NOT NULL,
   "primary_depth_mm" REAL NOT NULL,
   "primary_centres_mm" REAL NOT NULL,
   "board" TEXT NOT NULL /* (gypsum fibre-cement fire moisture) */,
