@@ -308,3 +308,22 @@ sw_rings_slit (const SwRings *polygon)
     }
   return ring;
 }
+
+/* ---- set operations ---- */
+
+SwRings *
+sw_rings_combine (const SwRings *a, const SwRings *b, SwRingsCombine combine, GError **error)
+{
+  g_autoptr (SwRegion) first = sw_region_new_rings (a->points, a->ends, error);
+  g_autoptr (SwRegion) second = first ? sw_region_new_rings (b->points, b->ends, error) : NULL;
+  g_autoptr (SwRegion) result = second ? combine (first, second, error) : NULL;
+  if (result == NULL)
+    return NULL;
+  SwRings *rings = sw_rings_new ();
+  for (guint i = 0; i < sw_region_n_rings (result); i++)
+    {
+      SwRing ring = sw_region_ring (result, i);
+      sw_rings_add (rings, ring.points, ring.n);
+    }
+  return rings;
+}

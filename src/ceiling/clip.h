@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ceiling/frame.h"
+#include "geometry/region.h"
 
 /* Straight cuts through areas, as boards are cut. Outlines and holes are wound in opposite ways, as set operations leave them:
  * wound alike, a cut through both leaves them as two rings (the same area by the even-odd rule). */
@@ -16,3 +17,6 @@ GPtrArray *sw_rings_polygons (const SwRings *rings);
 SwRings *sw_rings_swapped (const SwRings *rings);
 /* One ring of the polygon's outline, holes joined to it by slits to the nearest corner. The caller's (SwPoint). */
 GArray *sw_rings_slit (const SwRings *polygon);
+/* sw_region_intersect, sw_region_subtract or sw_region_union of two areas; the caller's, NULL with an error. */
+typedef SwRegion *(*SwRingsCombine) (SwRegion *a, SwRegion *b, GError **error);
+SwRings *sw_rings_combine (const SwRings *a, const SwRings *b, SwRingsCombine combine, GError **error);

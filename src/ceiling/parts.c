@@ -3,7 +3,6 @@
 #include "base/tolerance.h"
 #include "ceiling/clip.h"
 #include "ceiling/lay.h"
-#include "geometry/region.h"
 
 /* The room cut up for laying. Bays with one direction of voids go together; what of the room lies under none goes to the
  * nearest bay's. Columns, shafts, openings and beams that reach the ceiling are taken out; each connected piece that is left is
@@ -17,30 +16,6 @@ typedef struct
   double direction; /* of the voids, degrees from 0 to below 180 */
   SwRings *area;    /* in the plan */
 } Group;
-
-typedef SwRegion *(*Combine) (SwRegion *a, SwRegion *b, GError **error);
-
-static SwRings *
-rings_of_region (const SwRegion *region)
-{
-  SwRings *rings = sw_rings_new ();
-  for (guint i = 0; i < sw_region_n_rings (region); i++)
-    {
-      SwRing ring = sw_region_ring (region, i);
-      sw_rings_add (rings, ring.points, ring.n);
-    }
-  return rings;
-}
-
-/* A set operation on two areas; the caller's. */
-static SwRings *
-combine_areas (const SwRings *a, const SwRings *b, Combine combine, GError **error)
-{
-  g_autoptr (SwRegion) first = sw_region_new_rings (a->points, a->ends, error);
-  g_autoptr (SwRegion) second = first ? sw_region_new_rings (b->points, b->ends, error) : NULL;
-  g_autoptr (SwRegion) result = second ? combine (first, second, error) : NULL;
-  return result ? rings_of_region (result) : NULL;
-}
 
 static double
 half_turn (double degrees)
@@ -61,9 +36,9 @@ rings_of (const SwList *outline)
 
 /* Replaces *rings by the result of a set operation with `other`. */
 static gboolean
-apply (SwRings **rings, const SwRings *other, Combine combine, GError **error)
+apply (SwRings **rings, const SwRings *other, SwRingsCombine combine, GError **error)
 {
-  SwRings *result = combine_areas (*rings, other, combine, error);
+  SwRings *result = sw_rings_combine (*rings, other, combine, error);
   if (result == NULL)
     return FALSE;
   sw_rings_free (*rings);
@@ -100,7 +75,7 @@ group_bays (const SwLay *lay, GArray *groups, SwRings **rest, GError **error)
       if (!sw_box_meets (box, sw_record_box (&bay->bay->record)))
         continue;
       g_autoptr (SwRings) outline = rings_of (&bay->bay->outline);
-      g_autoptr (SwRings) part = combine_areas (*rest, outline, sw_region_intersect, error);
+      g_autoptr (SwRings) part = sw_rings_combine (*rest, outline, sw_region_intersect, error);
       if (part == NULL || !apply (rest, outline, sw_region_subtract, error))
         return FALSE;
       if (sw_rings_area (part) < LEAST_AREA)
