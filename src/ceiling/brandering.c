@@ -263,9 +263,13 @@ lay_battens (SwLay *lay, guint index)
   SwSetout setout = { .length = box.high.x - box.low.x, .limit = part->limit, .edge_limit = lay->edge_limit,
                       .first = lay->wall_face + layer.width / 2, .width = layer.width,
                       .sheet = part->gridded ? sheet : 0 };
+  if (part->gridded)
+    setout.start = part->shift = fmod (room->batten_shift, sw_setout_dividing_centres (sheet, part->limit));
   if (lay->options.centres > 0)
     setout.sheet = setout.limit = lay->options.centres; /* a grid of just these */
   take_lines (&layer, &setout, box.low.x);
+  if (part->gridded)
+    sw_layer_advise_shift (&layer, box.low.x, setout.start);
   sw_layer_ledgers (&layer);
   sw_layer_hatches (&layer);
   sw_layer_lights (&layer);

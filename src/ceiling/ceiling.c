@@ -27,6 +27,8 @@ sw_ceiling_new (SwDeck *deck, SwRules *rules, const SwRoom *room)
   ceiling->corners = g_array_new (FALSE, TRUE, sizeof (SwPoint));
   ceiling->joints = g_array_new (FALSE, TRUE, sizeof (SwJoint));
   ceiling->strips = g_array_new (FALSE, TRUE, sizeof (SwStrip));
+  ceiling->sheets = g_array_new (FALSE, TRUE, sizeof (SwOddSheet));
+  ceiling->locked = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
   return ceiling;
 }
 
@@ -36,9 +38,10 @@ sw_ceiling_free (SwCeiling *ceiling)
   if (ceiling == NULL)
     return;
   GArray *arrays[] = { ceiling->parts,  ceiling->members, ceiling->fixings, ceiling->marks, ceiling->places,
-                       ceiling->pieces, ceiling->corners, ceiling->joints,  ceiling->strips };
+                       ceiling->pieces, ceiling->corners, ceiling->joints,  ceiling->strips, ceiling->sheets };
   for (gsize i = 0; i < G_N_ELEMENTS (arrays); i++)
     g_array_unref (arrays[i]);
+  g_ptr_array_unref (ceiling->locked);
   sw_deck_unref (ceiling->deck);
   sw_rules_unref (ceiling->rules);
   g_free (ceiling);
@@ -64,6 +67,8 @@ sw_ceiling_mark_text (SwCeilingMarkKind kind)
     [SW_CEILING_STAGGER] = "end joints too close to the next row's",
     [SW_CEILING_SLIVER] = "sliver of board",
     [SW_CEILING_WIDE_FIELD] = "too far between movement joints",
+    [SW_CEILING_LOCK_LOST] = "locked piece no longer fits",
+    [SW_CEILING_SHIFT] = "shifted battens would clear more",
   };
   g_assert (kind < SW_N_CEILING_MARKS);
   return texts[kind];

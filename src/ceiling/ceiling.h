@@ -1,20 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ceiling/frame.h"
+#include "ceiling/options.h"
 #include "ceiling/span.h"
 #include "space/deck.h"
 #include <gio/gio.h>
 
 /* What the ceiling engine finds for one room: battens, then boards. Places in the plan, levels from the job's z = 0. */
-
-typedef struct
-{
-  double centres;       /* take these and no others; 0: worked out from rule, room and sheet */
-  const char *grade;    /* row of timber.grades; NULL: the first */
-  double fitting_load;  /* kg/m² of lights and services that hang from the battens */
-  gboolean skimmed;     /* plastered or skimmed: the stricter sag */
-  gboolean trim_lights; /* trim battens that a light would cut; otherwise they are only reported */
-} SwCeilingOptions;
 
 /* A stretch of the room with one batten direction; movement joints lie between them. */
 typedef struct
@@ -25,6 +17,7 @@ typedef struct
   double centres;      /* of the battens */
   double limit;        /* greatest, by rule and room */
   gboolean gridded;    /* sheets end inside: centres divide the sheet */
+  double shift;        /* of that grid from the wall */
   GArray *lines;       /* double: x of the battens that run through, ascending */
   guint first_joint, n_joints; /* among the ceiling's joints, movement joints aside */
 } SwCeilingPart;
@@ -70,6 +63,8 @@ typedef enum
   SW_CEILING_STAGGER,        /* end joints of neighbouring rows too close */
   SW_CEILING_SLIVER,         /* piece narrower than the limit */
   SW_CEILING_WIDE_FIELD,     /* more than the limit between movement joints */
+  SW_CEILING_LOCK_LOST,      /* a locked piece no longer fits: it was laid anew */
+  SW_CEILING_SHIFT,          /* a shift of the battens by `value` would clear `limit` lights and crossings */
   SW_N_CEILING_MARKS
 } SwCeilingMarkKind;
 
@@ -107,6 +102,9 @@ typedef struct
   GArray *parts, *members, *fixings, *marks; /* SwCeilingPart, SwCeilingMember, SwCeilingFixing, SwCeilingMark */
   GArray *places;       /* double: distances from a member's start where it is held, ascending */
   GArray *pieces, *corners, *joints, *strips; /* SwCeilingPiece, SwPoint, SwJoint, SwStrip */
+  GArray *sheets;       /* SwOddSheet: those of another size than the room's */
+  gint64 cost;          /* of all sheets, as SwBoardSize counts */
+  GPtrArray *locked;    /* SwRings in the plan: pieces to be laid around */
 } SwCeiling;
 
 /* Empty. */

@@ -103,6 +103,8 @@ sw_board_field_new (const SwCeiling *ceiling, guint index)
   field->index = index;
   field->turned = ceiling->turned;
   field->area = field->turned ? sw_rings_swapped (part->area) : sw_rings_to (part->area, &same);
+  field->whole = sw_rings_to (field->area, &same);
+  field->locked = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
   field->box = sw_rings_box (field->area);
   field->length = ceiling->sheet_length;
   field->width = ceiling->sheet_width;
@@ -110,6 +112,8 @@ sw_board_field_new (const SwCeiling *ceiling, guint index)
   if (field->turned || !part->gridded) /* no batten asks for more: a tidy share of the sheet */
     field->step = field->length / ceil (field->length / part->limit - 1e-9);
   field->start = field->box.low.x;
+  if (!field->turned && part->gridded)
+    field->start += part->shift;
   field->lines = field->turned ? NULL : g_array_ref (part->lines);
   field->batten = ceiling->room->batten_width;
   field->battens = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
@@ -129,6 +133,8 @@ sw_board_field_free (SwBoardField *field)
   if (field == NULL)
     return;
   sw_rings_free (field->area);
+  sw_rings_free (field->whole);
+  g_ptr_array_unref (field->locked);
   g_clear_pointer (&field->lines, g_array_unref);
   g_ptr_array_unref (field->battens);
   g_array_unref (field->keep_offs);
@@ -207,6 +213,9 @@ sw_rows_manners (const SwBoardField *field)
   GArray *manners = g_array_new (FALSE, FALSE, sizeof (SwRowsManner));
   double height = field->box.high.y - field->box.low.y, rest = fmod (height, field->width);
   add_manner (field, manners, field->width, SW_ROWS_PLAIN);
+  for (guint i = 0; i < field->locked->len; i++) /* rows that go on where locked pieces lie */
+    for (int aim = SW_ROWS_FEW; aim < SW_N_ROWS_AIMS; aim++)
+      add_manner (field, manners, sw_rings_box (field->locked->pdata[i]).low.y - field->box.low.y + field->width, aim);
   for (int aim = SW_ROWS_FEW; aim < SW_N_ROWS_AIMS; aim++)
     {
       add_manner (field, manners, field->width, aim);

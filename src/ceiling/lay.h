@@ -54,6 +54,9 @@ void sw_layer_noggins (SwLayer *layer);
 void sw_layer_hatches (SwLayer *layer);
 void sw_layer_lights (SwLayer *layer);
 
+/* shift.c: marks a shift of the grid (now `shift` from `start`) that lights and crossings would gain from. */
+void sw_layer_advise_shift (SwLayer *layer, double start, double shift);
+
 /* supports.c: places where the member can be fixed to ribs, by their distance from `from`. Appended to `out`. */
 typedef struct
 {

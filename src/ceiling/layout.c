@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/layout.h"
 #include "base/tolerance.h"
+#include "ceiling/boards.h"
 #include "ceiling/brandering.h"
 #include "space/route.h"
 #include <string.h>
@@ -8,7 +9,7 @@
 /* The hash goes over numbers as eight bytes each, lowest first, and texts with their length, in a fixed order; records beside
  * the room's box are left out, so that work in one room does not make the others' layouts stale. */
 
-#define FORMAT "ceiling 1"
+#define FORMAT "ceiling 2"
 
 typedef struct
 {
@@ -51,7 +52,7 @@ add_room (Hash *hash)
 {
   const SwRoom *r = hash->room;
   add_outline (hash, &r->outline);
-  ADD (hash, r->finish, r->direction, r->board_kind, r->edge, r->batten_width, r->batten_depth, r->batten_centres,
+  ADD (hash, r->finish, r->direction, r->board_kind, r->edge, r->batten_width, r->batten_depth, r->batten_centres, r->batten_shift,
        r->primary_depth, r->primary_centres, r->board_thickness, r->board_length, r->board_width, r->packing,
        r->boards_turned, sw_deck_lowest_soffit (hash->deck, r));
 }
@@ -266,6 +267,9 @@ write_boards (const SwCeiling *ceiling, SwLayout *layout)
   SwJoint *joints = sw_list_resize (&layout->joints, &sw_struct_joint, ceiling->joints->len);
   if (ceiling->joints->len > 0)
     memcpy (joints, ceiling->joints->data, sizeof (SwJoint) * ceiling->joints->len);
+  SwOddSheet *sheets = sw_list_resize (&layout->sheets, &sw_struct_odd_sheet, ceiling->sheets->len);
+  if (ceiling->sheets->len > 0)
+    memcpy (sheets, ceiling->sheets->data, sizeof (SwOddSheet) * ceiling->sheets->len);
   SwStrip *strips = sw_list_resize (&layout->strips, &sw_struct_strip, ceiling->strips->len);
   if (ceiling->strips->len > 0)
     memcpy (strips, ceiling->strips->data, sizeof (SwStrip) * ceiling->strips->len);
@@ -305,14 +309,13 @@ recall_boards (const SwLayout *layout, SwCeiling *ceiling)
   ceiling->n_sheets = sheets;
   g_array_append_vals (ceiling->joints, layout->joints.items, layout->joints.n);
   g_array_append_vals (ceiling->strips, layout->strips.items, layout->strips.n);
+  g_array_append_vals (ceiling->sheets, layout->sheets.items, layout->sheets.n);
 }
 
-SwCeiling *
-sw_ceiling_recall (const SwLayout *layout, SwDeck *deck, SwRules *rules)
+/* What is stored and no more: for a layout that its inputs have left behind. */
+static SwCeiling *
+recall_plain (const SwLayout *layout, SwDeck *deck, SwRules *rules, const SwRoom *room)
 {
-  const SwRoom *room = (const SwRoom *) sw_job_get (sw_deck_job (deck), layout->room);
-  if (room == NULL)
-    return NULL;
   SwCeiling *ceiling = sw_ceiling_new (deck, rules, room);
   ceiling->sheet_length = room->board_length;
   ceiling->sheet_width = room->board_width;
@@ -330,4 +333,36 @@ sw_ceiling_recall (const SwLayout *layout, SwDeck *deck, SwRules *rules)
     }
   recall_boards (layout, ceiling);
   return ceiling;
+}
+
+/* Battens follow from the inputs, boards from what was chosen. NULL when the layout is not from these inputs. */
+static SwCeiling *
+recall_whole (const SwLayout *layout, SwDeck *deck, SwRules *rules, const SwRoom *room, GCancellable *cancellable)
+{
+  g_autofree char *inputs = sw_ceiling_inputs_hash (deck, rules, room);
+  if (strcmp (inputs, layout->inputs) != 0)
+    return NULL;
+  g_autoptr (SwCeiling) ceiling = sw_ceiling_lay (deck, rules, room, NULL, cancellable, NULL);
+  if (ceiling == NULL || !sw_ceiling_board_recall (ceiling, layout, NULL))
+    return NULL;
+  return g_steal_pointer (&ceiling);
+}
+
+SwCeiling *
+sw_ceiling_recall (const SwLayout *layout, SwDeck *deck, SwRules *rules)
+{
+  const SwRoom *room = (const SwRoom *) sw_job_get (sw_deck_job (deck), layout->room);
+  if (room == NULL)
+    return NULL;
+  SwCeiling *whole = recall_whole (layout, deck, rules, room, NULL);
+  return whole ? whole : recall_plain (layout, deck, rules, room);
+}
+
+SwCeiling *
+sw_ceiling_of_room (SwDeck *deck, SwRules *rules, const SwRoom *room, GCancellable *cancellable, GError **error)
+{
+  const SwLayout *layout = sw_ceiling_layout_of (sw_deck_job (deck), room->record.id);
+  SwCeiling *ceiling = layout ? recall_whole (layout, deck, rules, room, cancellable) : NULL;
+  SwCeilingOptions options = { .keep = layout };
+  return ceiling ? ceiling : sw_ceiling_plan (deck, rules, room, &options, cancellable, error);
 }

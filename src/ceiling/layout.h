@@ -15,6 +15,10 @@ gboolean sw_ceiling_layout_is_stale (const SwLayout *layout, const SwDeck *deck,
 
 /* Puts the ceiling into the edit as its room's layout, in the place of an older one. */
 gboolean sw_ceiling_store (const SwCeiling *ceiling, SwEdit *edit, const SwJob *job, GError **error);
-/* Members, fixings, pieces, corners, joints and strips of a stored layout as a ceiling; parts and marks, and what is known of
- * a member beyond its place, are not kept. NULL when its room is gone. */
+/* The stored layout as a ceiling: when it is up to date all of it, as it was when it was laid (battens are laid again, boards
+ * as they were chosen); else only members, fixings, pieces, corners, joints and strips: parts and marks, and what is known of a
+ * member beyond its place, are then missing. NULL when its room is gone. */
 SwCeiling *sw_ceiling_recall (const SwLayout *layout, SwDeck *deck, SwRules *rules);
+/* The room's ceiling whole: its stored layout when that is up to date, else laid now around that layout's locked pieces. `room`
+ * may be a changed copy of the job's. Errors as sw_ceiling_plan. */
+SwCeiling *sw_ceiling_of_room (SwDeck *deck, SwRules *rules, const SwRoom *room, GCancellable *cancellable, GError **error);

@@ -140,6 +140,8 @@ plain_first (const Laying *laying, SwBox box)
   const SwBoardField *field = laying->field;
   double half = floor (field->length / field->step / 2 + 1e-6) * field->step;
   double first = field->start + (laying->row % 2 ? half : 0);
+  if (field->start > field->box.low.x + SW_TOUCH_MM) /* a shifted grid: the first sheet is cut to its last joint */
+    first -= field->step;
   while (first <= box.low.x + SW_TOUCH_MM)
     first += field->length;
   while (first > box.low.x + field->length + SW_TOUCH_MM)
@@ -191,6 +193,33 @@ add_seam (Laying *laying, const SwRings *rings, SwAlong along, double at, SwJoin
   laying->rows->faults += on_batten && !sw_board_field_bears (laying->field, at, parts);
   for (guint i = 0; i < parts->len; i++)
     add_joint (laying, along, at, g_array_index (parts, SwInterval, i), kind);
+}
+
+static void
+add_locked_seam (SwAlong along, double at, const GArray *parts, gpointer data)
+{
+  Laying *laying = data;
+  SwJointKind kind = along == SW_ALONG_Y ? SW_JOINT_END : SW_JOINT_LONG;
+  gboolean on_batten = kind == (laying->field->turned ? SW_JOINT_LONG : SW_JOINT_END);
+  laying->rows->faults += on_batten && !sw_board_field_bears (laying->field, at, parts);
+  for (guint i = 0; i < parts->len; i++)
+    add_joint (laying, along, at, g_array_index (parts, SwInterval, i), kind);
+}
+
+/* The locked pieces, with the joints round them. */
+static void
+lay_locked (Laying *laying)
+{
+  const SwBoardField *field = laying->field;
+  SwFrame same = { { 0, 0 }, 1, 0 };
+  for (guint i = 0; i < field->locked->len; i++)
+    {
+      const SwRings *piece = field->locked->pdata[i];
+      SwBox box = sw_rings_box (piece);
+      laying->rows->smallest = fmin (laying->rows->smallest, fmin (box.high.x - box.low.x, box.high.y - box.low.y));
+      g_ptr_array_add (laying->rows->pieces, sw_rings_to (piece, &same));
+    }
+  sw_board_field_locked_seams (field, add_locked_seam, laying);
 }
 
 static gboolean
@@ -299,10 +328,28 @@ lay_stretch (Laying *laying, const SwRings *polygon)
   keep_pieces (laying, last);
 }
 
+/* End joints of locked pieces in the row count for the stagger. */
+static void
+note_locked (Laying *laying, double low, double high)
+{
+  const SwBoardField *field = laying->field;
+  for (guint i = 0; i < field->locked->len; i++)
+    {
+      SwBox box = sw_rings_box (field->locked->pdata[i]);
+      if (box.low.y >= high - SW_TOUCH_MM || box.high.y <= low + SW_TOUCH_MM)
+        continue;
+      if (box.low.x > field->box.low.x + SW_TOUCH_MM)
+        g_array_append_val (laying->here, box.low.x);
+      if (box.high.x < field->box.high.x - SW_TOUCH_MM)
+        g_array_append_val (laying->here, box.high.x);
+    }
+}
+
 static void
 lay_row (Laying *laying, double low, double high)
 {
   const SwBoardField *field = laying->field;
+  note_locked (laying, low, high);
   g_autoptr (SwRings) strip = sw_rings_between (field->area, SW_ALONG_X, low, high);
   g_autoptr (GPtrArray) stretches = sw_rings_polygons (strip);
   for (guint i = 0; i < stretches->len; i++)
@@ -323,6 +370,7 @@ sw_rows_lay (const SwBoardField *field, SwRowsManner manner)
   Laying laying = { field, manner, rows, g_array_new (FALSE, FALSE, sizeof (double)),
                     g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (double)), 0 };
   double low = field->box.low.y, high = low + manner.first;
+  lay_locked (&laying);
   for (;; laying.row++)
     {
       gboolean last = high >= field->box.high.y - SW_TOUCH_MM;

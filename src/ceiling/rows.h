@@ -18,8 +18,9 @@ typedef struct
   const SwCeilingPart *part;
   guint index;
   gboolean turned;         /* x, y of the part's frame are swapped */
-  SwRings *area;
-  SwBox box;
+  SwRings *whole, *area;   /* with and without what is locked */
+  GPtrArray *locked;       /* SwRings: pieces that stay */
+  SwBox box;               /* of the whole */
   double length, width;    /* of a sheet, along and across the rows */
   double step, start;      /* joints in a row fall on start + k · step */
   GArray *lines;           /* double: where battens lie under joints in a row; NULL: anywhere */
@@ -47,18 +48,24 @@ typedef struct
 
 typedef struct
 {
-  GPtrArray *pieces;       /* SwRings, polygons in the field's frame, by row, then x */
+  GPtrArray *pieces;       /* SwRings, polygons in the field's frame: the locked ones, then by row, then x */
   GArray *joints;          /* SwJoint in the field's frame */
   guint faults;            /* end joints off a batten or under the least stagger */
   guint slivers, close_calls; /* narrow pieces; joints too near to lights and hatches */
   double joint_length;
   double smallest;         /* least side of any piece's box */
-  guint sheets;            /* filled in by who cuts the pieces */
+  gint64 cost;             /* filled in by who cuts the pieces */
 } SwRows;
 
 SwBoardField *sw_board_field_new (const SwCeiling *ceiling, guint part);
 void sw_board_field_free (SwBoardField *field);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwBoardField, sw_board_field_free)
+
+/* locked.c: takes the locked pieces that fit the part out of its area; a mark for each of this part that no longer does. */
+gboolean sw_board_field_lock (SwBoardField *field, SwCeiling *ceiling, GError **error);
+/* Where the boards' side of a locked piece touches others: each stretch once. */
+typedef void (*SwLockedSeam) (SwAlong along, double at, const GArray *parts, gpointer data);
+void sw_board_field_locked_seams (const SwBoardField *field, SwLockedSeam seam, gpointer data);
 
 /* First-row heights worth a try, plain first: GArray of SwRowsManner. */
 GArray *sw_rows_manners (const SwBoardField *field);

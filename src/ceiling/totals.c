@@ -90,6 +90,22 @@ rule (const SwCeiling *ceiling, const char *group, const char *key)
 
 /* ---- boards ---- */
 
+/* Sheets of a size with their mass; returns their area in m². */
+static double
+add_sheets (SwTotals *totals, double length, double width, guint count, double mass)
+{
+  double sheet = length * width / 1e6;
+  sw_totals_add (totals, SW_TOTAL_SHEETS, length, width, 0, count);
+  sw_totals_add (totals, SW_TOTAL_SHEET_MASS, mass * sheet, 0, 0, mass * sheet * count);
+  return sheet * count;
+}
+
+static gboolean
+same_size (const SwOddSheet *a, const SwOddSheet *b)
+{
+  return fabs (a->length - b->length) < SW_TOUCH_MM && fabs (a->width - b->width) < SW_TOUCH_MM;
+}
+
 static gboolean
 add_boards (SwTotals *totals, const SwCeiling *ceiling, GError **error)
 {
@@ -97,13 +113,24 @@ add_boards (SwTotals *totals, const SwCeiling *ceiling, GError **error)
   const char *row = sw_ceiling_board_row (ceiling->rules, "board.kinds", ceiling->room, error);
   if (row == NULL || !sw_rules_lookup (ceiling->rules, "board.kinds", row, "mass_kg_m2", &mass, error))
     return FALSE;
-  double sheet = ceiling->sheet_length * ceiling->sheet_width / 1e6, area = 0;
+  const SwOddSheet *odd = (const SwOddSheet *) ceiling->sheets->data;
+  guint n_odd = ceiling->sheets->len;
+  double area = 0, bought = add_sheets (totals, ceiling->sheet_length, ceiling->sheet_width, ceiling->n_sheets - n_odd, mass.value);
   for (guint i = 0; i < ceiling->pieces->len; i++)
     area += g_array_index (ceiling->pieces, SwCeilingPiece, i).area / 1e6;
-  sw_totals_add (totals, SW_TOTAL_SHEETS, ceiling->sheet_length, ceiling->sheet_width, 0, ceiling->n_sheets);
-  sw_totals_add (totals, SW_TOTAL_SHEET_MASS, mass.value * sheet, 0, 0, mass.value * sheet * ceiling->n_sheets);
+  for (guint i = 0; i < n_odd; i++)
+    {
+      guint before = 0, count = 0;
+      for (guint k = 0; k < n_odd; k++)
+        {
+          before += k < i && same_size (&odd[i], &odd[k]);
+          count += same_size (&odd[i], &odd[k]);
+        }
+      if (before == 0)
+        bought += add_sheets (totals, odd[i].length, odd[i].width, count, mass.value);
+    }
   sw_totals_add (totals, SW_TOTAL_BOARD_AREA, 0, 0, 0, area);
-  sw_totals_add (totals, SW_TOTAL_BOARD_WASTE, 0, 0, 0, sheet * ceiling->n_sheets - area);
+  sw_totals_add (totals, SW_TOTAL_BOARD_WASTE, 0, 0, 0, bought - area);
   return TRUE;
 }
 

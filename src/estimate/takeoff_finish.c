@@ -135,7 +135,7 @@ static gboolean
 take_closed (const SwTakeoffWork *work, SwRoom *room, GError **error)
 {
   int edge = room->edge;
-  g_autoptr (SwCeiling) ceiling = sw_ceiling_plan (work->deck, work->rules, room, NULL, work->cancellable, error);
+  g_autoptr (SwCeiling) ceiling = sw_ceiling_of_room (work->deck, work->rules, room, work->cancellable, error);
   if (ceiling == NULL)
     return FALSE;
   room->edge = SW_EDGE_CORNICE; /* the walls' length is wanted for shadow lines too */

@@ -290,6 +290,8 @@ test_layout (void)
       g_assert_cmpuint (a->n, ==, b->n);
       sw_assert_near (a->area, b->area, 100);
     }
+  g_assert_cmpuint (back->parts->len, ==, ceiling->parts->len);
+  g_assert_cmpuint (back->marks->len, ==, ceiling->marks->len);
   /* Stored again, it takes its own place. */
   G_GNUC_UNUSED g_autoptr (SwCeiling) again = store (&fixture, id);
   g_assert_cmpuint (sw_job_count (fixture.sample.job, SW_TABLE_LAYOUT), ==, 1);

@@ -271,6 +271,42 @@ check_totals (const SwCeiling *ceiling)
     }
 }
 
+/* Read back from the job it is the ceiling that was stored: what follows from boards and battens too. */
+static void
+check_recall (SwFixture *fixture, const SwCeiling *ceiling)
+{
+  GError *error = NULL;
+  g_autoptr (SwEdit) edit = sw_edit_new ("Lay ceiling");
+  g_assert_true (sw_ceiling_store (ceiling, edit, fixture->sample.job, &error));
+  g_autoptr (SwJob) job = sw_job_apply (fixture->sample.job, edit, TRUE, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwDeck) deck = sw_deck_new (job);
+  g_autoptr (SwCeiling) back = sw_ceiling_recall (sw_ceiling_layout_of (job, ceiling->room->record.id), deck, fixture->rules);
+  g_assert_cmpuint (back->parts->len, ==, ceiling->parts->len);
+  g_assert_cmpuint (back->members->len, ==, ceiling->members->len);
+  g_assert_cmpuint (back->marks->len, ==, ceiling->marks->len);
+  g_assert_cmpuint (back->pieces->len, ==, ceiling->pieces->len);
+  g_assert_cmpuint (back->n_sheets, ==, ceiling->n_sheets);
+  g_assert_cmpuint (back->n_sheets_plain, ==, ceiling->n_sheets_plain);
+  g_assert_cmpint (back->cost, ==, ceiling->cost);
+  for (guint i = 0; i < back->pieces->len; i++)
+    {
+      const SwCeilingPiece *a = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
+      const SwCeilingPiece *b = &g_array_index (back->pieces, SwCeilingPiece, i);
+      g_assert_cmpuint (a->part, ==, b->part);
+      g_assert_cmpint (a->piece.sheet, ==, b->piece.sheet);
+      sw_assert_near (a->x, b->x, 1e-9);
+      sw_assert_near (a->y, b->y, 1e-9);
+      sw_assert_near (sw_point_distance (a->low, b->low) + sw_point_distance (a->high, b->high), 0, 0.05);
+    }
+  g_autoptr (SwTotals) totals = sw_totals_new (ceiling, NULL, &error), same = sw_totals_new (back, NULL, &error);
+  g_assert_no_error (error);
+  for (int kind = 0; kind < SW_N_TOTALS; kind++) /* the grid moves corners by up to 0.005 mm */
+    sw_assert_near (sw_quantity_to_double (sw_totals_sum (totals, kind)), sw_quantity_to_double (sw_totals_sum (same, kind)), 0.011);
+}
+
+static guint within_one, n_rooms; /* of the fewest sheets by area */
+
 static void
 check_room (guint64 seed)
 {
@@ -289,6 +325,9 @@ check_room (guint64 seed)
   check_totals (ceiling);
   g_assert_cmpuint (ceiling->n_sheets, <=, ceiling->n_sheets_plain);
   g_assert_cmpuint (ceiling->n_sheets, >=, ceiling->n_sheets_bound);
+  within_one += ceiling->n_sheets <= ceiling->n_sheets_bound + 1;
+  n_rooms++;
+  check_recall (&fixture, ceiling);
   if (g_test_failed ())
     g_test_message ("room of seed %" G_GUINT64_FORMAT, seed);
   sw_fixture_clear (&fixture);
@@ -299,6 +338,7 @@ test_random (void)
 {
   for (guint64 seed = 1; seed <= ROOMS && !g_test_failed (); seed++)
     check_room (seed);
+  g_test_message ("within one sheet of the area: %u of %u rooms", within_one, n_rooms);
 }
 
 int

@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ceiling/boards.h"
+#include "ceiling/rows.h"
+#include "ceiling/sheet_cut.h"
+
+/* Inside board laying: the state while a room's sheets are laid, and how pieces come out of sheets. */
+
+#define SW_BOARD_UNITS 10 /* sheets are cut in tenths of a millimetre: what is lost to that stays below the joint's width */
+
+typedef struct
+{
+  SwCeiling *ceiling;
+  GPtrArray *fields;      /* SwBoardField, one a part */
+  GArray *stock;          /* SwSheetStock: the room's sheet, then others that pieces may come from */
+  SwSheetOptions cutting;
+  guint trial, last;      /* effort of trials and of the cut that is written down */
+} SwBoarding;
+
+/* SW_ERROR_INVALID, SW_ERROR_LIMIT as sw_ceiling_board. `options` may be NULL. */
+gboolean sw_boarding_init (SwBoarding *boarding, SwCeiling *ceiling, const SwCeilingOptions *options, GError **error);
+void sw_boarding_clear (SwBoarding *boarding);
+
+/* Pieces as they come out of sheets; whole sheets are not cut. */
+typedef struct
+{
+  GArray *sizes;          /* SwPoint: along and across the sheet's long side, mm, one a piece */
+  GArray *which;          /* guint: the pieces that are cut, as items of the plan */
+  SwSheetPlan *plan;
+  guint sheets;
+  gint64 cost;
+} SwBoardCut;
+
+void sw_board_cut_init (SwBoardCut *cut);
+void sw_board_cut_clear (SwBoardCut *cut);
+void sw_board_cut_add (SwBoardCut *cut, const SwRings *piece);
+gboolean sw_board_cut_run (SwBoardCut *cut, const SwBoarding *boarding, guint effort, GError **error);
+
+/* The plain layout's sheets in all parts together, and fewest by area. */
+gboolean sw_boarding_measure (SwBoarding *boarding, GError **error);
+/* board_write.c: writes rows (SwRows, one a part) and their cut into the ceiling. */
+void sw_boarding_write (SwBoarding *boarding, const GPtrArray *laid, const SwBoardCut *cut);
+/* Sheet of each piece (numbered in the order in which laying needs them) and its place there; sheets of other sizes. */
+void sw_boarding_number (SwBoarding *boarding, const SwBoardCut *cut);

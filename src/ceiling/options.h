@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "job/records.h"
+
+/* What laying a room's ceiling is asked for beside what the room says; all zero: nothing. */
+
+/* A sheet that can be had. */
+typedef struct
+{
+  double length, width; /* mm, the longer first */
+  gint64 cost;          /* in any one unit; 0 for any: all count by their area */
+} SwBoardSize;
+
+typedef struct
+{
+  double centres;       /* take these and no others; 0: worked out from rule, room and sheet */
+  const char *grade;    /* row of timber.grades; NULL: the first */
+  double fitting_load;  /* kg/m² of lights and services that hang from the battens */
+  gboolean skimmed;     /* plastered or skimmed: the stricter sag */
+  gboolean trim_lights; /* trim battens that a light would cut; otherwise they are only reported */
+  const SwLayout *keep; /* its locked pieces stay where they are; NULL: none */
+  const SwBoardSize *sizes; /* n_sizes: pieces may come from these too (the room's own is known by its size: for its cost) */
+  guint n_sizes;
+  gboolean quick;       /* a first answer: less search */
+} SwCeilingOptions;

@@ -1,0 +1,310 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/choices.h"
+#include "base/random.h"
+#include "base/tolerance.h"
+#include "ceiling/layout.h"
+#include "fixture.h"
+#include "support.h"
+#include <math.h>
+
+/* Alternatives, locked pieces, shifted battens. */
+
+/* Stores the ceiling with the given pieces locked; the fixture's job is then the new one. */
+static const SwLayout *
+store_locked (SwFixture *fixture, const SwCeiling *ceiling, const guint *locked, guint n)
+{
+  GError *error = NULL;
+  g_autoptr (SwEdit) edit = sw_edit_new ("Lock boards");
+  for (guint i = 0; i < n; i++)
+    g_array_index (ceiling->pieces, SwCeilingPiece, locked[i]).piece.locked = TRUE;
+  g_assert_true (sw_ceiling_store (ceiling, edit, fixture->sample.job, &error));
+  SwJob *next = sw_job_apply (fixture->sample.job, edit, TRUE, &error);
+  g_assert_no_error (error);
+  SwId room = ceiling->room->record.id;
+  sw_job_unref (fixture->sample.job);
+  fixture->sample.job = next;
+  return sw_ceiling_layout_of (next, room);
+}
+
+static double
+piece_areas (const SwCeiling *ceiling)
+{
+  double sum = 0;
+  for (guint i = 0; i < ceiling->pieces->len; i++)
+    sum += g_array_index (ceiling->pieces, SwCeilingPiece, i).area;
+  return sum;
+}
+
+/* Whether a locked piece of `ceiling` has the box of that piece of `before`. */
+static gboolean
+is_kept (const SwCeiling *ceiling, const SwCeilingPiece *before)
+{
+  for (guint i = 0; i < ceiling->pieces->len; i++)
+    {
+      const SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
+      if (piece->piece.locked && sw_point_distance (piece->low, before->low) < 0.05
+          && sw_point_distance (piece->high, before->high) < 0.05 && fabs (piece->area - before->area) < 100)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Some pieces locked, the room laid again with sheets that may be shorter: they stay, the rest covers what is left, joints still
+ * lie on battens, and no two pieces overlap (their areas add up to the room's and all lie in it). */
+static void
+check_locked (guint64 seed)
+{
+  SwRandom random = { seed };
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  double w = sw_random_int (&random, 30, 100) * 100, h = sw_random_int (&random, 20, 80) * 100;
+  SwRoom *room = sw_fixture_rectangle (&fixture, 500, 450, 500 + w, 450 + h);
+  room->boards_turned = sw_random_int (&random, 0, 3) == 0;
+  SwId id = sw_sample_put (&fixture.sample, &room->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  guint locked[3];
+  for (int i = 0; i < 3; i++)
+    locked[i] = (guint) sw_random_int (&random, 0, (int) ceiling->pieces->len - 1);
+  SwCeilingOptions options = { .keep = store_locked (&fixture, ceiling, locked, 3) };
+  g_autoptr (SwCeiling) again = sw_fixture_plan (&fixture, id, &options);
+  for (int i = 0; i < 3; i++)
+    g_assert_true (is_kept (again, &g_array_index (ceiling->pieces, SwCeilingPiece, locked[i])));
+  sw_assert_near (piece_areas (again), w * h, 200);
+  g_assert_cmpuint (sw_fixture_marks (again, SW_CEILING_JOINT_OFF_BATTEN), ==, 0);
+  g_assert_cmpuint (again->n_sheets, >=, again->n_sheets_bound);
+  for (guint i = 0; i < again->pieces->len; i++)
+    {
+      const SwCeilingPiece *piece = &g_array_index (again->pieces, SwCeilingPiece, i);
+      g_assert_cmpfloat (piece->piece.length, <=, again->sheet_length + SW_TOUCH_MM);
+      g_assert_cmpfloat (piece->piece.width, <=, again->sheet_width + SW_TOUCH_MM);
+    }
+  if (g_test_failed ())
+    g_test_message ("room of seed %" G_GUINT64_FORMAT, seed);
+  sw_fixture_clear (&fixture);
+}
+
+static void
+test_locked (void)
+{
+  for (guint64 seed = 1; seed <= 40 && !g_test_failed (); seed++)
+    check_locked (seed);
+}
+
+/* All pieces locked: the same layout again, with the same joints. */
+static void
+test_all_locked (void)
+{
+  SwFixture fixture = sw_fixture_new (9000, 9000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 6500, 4450)->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  guint locked[64];
+  for (guint i = 0; i < ceiling->pieces->len; i++)
+    locked[i] = i;
+  SwCeilingOptions options = { .keep = store_locked (&fixture, ceiling, locked, ceiling->pieces->len) };
+  g_autoptr (SwCeiling) again = sw_fixture_plan (&fixture, id, &options);
+  g_assert_cmpuint (again->pieces->len, ==, ceiling->pieces->len);
+  g_assert_cmpuint (again->n_sheets, ==, ceiling->n_sheets);
+  sw_assert_near (sw_fixture_joints (again, SW_JOINT_LONG), sw_fixture_joints (ceiling, SW_JOINT_LONG), 0.001);
+  sw_assert_near (sw_fixture_joints (again, SW_JOINT_END), sw_fixture_joints (ceiling, SW_JOINT_END), 0.001);
+  sw_fixture_clear (&fixture);
+}
+
+/* A locked piece that reaches out of the room is laid anew, and said so. */
+static void
+test_lock_lost (void)
+{
+  SwFixture fixture = sw_fixture_new (9000, 9000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 6500, 4450)->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  guint last = 0;
+  for (guint i = 0; i < ceiling->pieces->len; i++)
+    if (g_array_index (ceiling->pieces, SwCeilingPiece, i).high.x > g_array_index (ceiling->pieces, SwCeilingPiece, last).high.x)
+      last = i;
+  const SwLayout *layout = store_locked (&fixture, ceiling, &last, 1);
+  SwRoom *shorter = (SwRoom *) sw_record_copy (sw_job_get (fixture.sample.job, id));
+  sw_sample_rectangle (&shorter->outline, 500, 450, 6400, 4450);
+  GError *error = NULL;
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture.sample.job);
+  SwCeilingOptions options = { .keep = layout };
+  g_autoptr (SwCeiling) again = sw_ceiling_plan (deck, fixture.rules, shorter, &options, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (sw_fixture_marks (again, SW_CEILING_LOCK_LOST), ==, 1);
+  sw_assert_near (piece_areas (again), 5900.0 * 4000, 200);
+  g_clear_pointer (&again, sw_ceiling_free);
+  sw_record_unref (&shorter->record);
+  sw_fixture_clear (&fixture);
+}
+
+/* ---- alternatives ---- */
+
+typedef struct
+{
+  guint n;
+  gint64 first, last;
+} Told;
+
+static void
+note_found (const SwCeilingChoice *choice, gpointer data)
+{
+  Told *told = data;
+  told->last = choice->cost;
+  if (told->n++ == 0)
+    told->first = choice->cost;
+}
+
+static GPtrArray *
+choose (SwFixture *fixture, SwId id, const SwCeilingChoiceOptions *options, Told *told)
+{
+  GError *error = NULL;
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
+  GPtrArray *choices = sw_ceiling_choices (deck, fixture->rules, (const SwRoom *) sw_job_get (fixture->sample.job, id), options,
+                                           note_found, told, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (choices->len, >, 0);
+  return choices;
+}
+
+static const SwCeilingChoice *
+choice_at (const GPtrArray *choices, guint i)
+{
+  return choices->pdata[i];
+}
+
+/* By hand: 7.2 × 2.4 m is four sheets of 3,600 × 1,200 without waste. */
+static void
+test_best_size (void)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 7700, 2850)->record);
+  const SwBoardSize sizes[] = { { 2700, 1200, 27 }, { 3000, 1200, 30 }, { 3600, 1200, 36 } };
+  SwCeilingChoiceOptions options = { .sizes = sizes, .n_sizes = 3, .both_ways = TRUE };
+  Told told = { 0 };
+  g_autoptr (GPtrArray) choices = choose (&fixture, id, &options, &told);
+  const SwCeilingChoice *best = choice_at (choices, 0);
+  g_assert_cmpint (best->cost, ==, 4 * 36);
+  g_assert_cmpuint (best->sheets, ==, 4);
+  sw_assert_near (best->room->board_length, 3600, 1e-9);
+  sw_assert_near (best->waste_m2, 0, 0.01);
+  g_assert_cmpuint (choices->len, >=, 3);
+  g_assert_cmpuint (told.n, >=, 1);
+  g_assert_cmpint (told.last, ==, best->cost);
+  g_assert_cmpint (told.first, >=, best->cost);
+  for (guint i = 1; i < choices->len; i++)
+    {
+      const SwCeilingChoice *a = choice_at (choices, i - 1), *b = choice_at (choices, i);
+      g_assert_true (a->faults < b->faults || (a->faults == b->faults && (a->slivers < b->slivers || a->cost <= b->cost)));
+    }
+  sw_fixture_clear (&fixture);
+}
+
+/* By hand: a passage of 6.6 × 1.2 m is one sheet of 3,600 and one of 3,000. */
+static void
+test_mixed (void)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 7100, 1650)->record);
+  const SwBoardSize sizes[] = { { 3000, 1200, 0 }, { 3600, 1200, 0 } };
+  SwCeilingChoiceOptions options = { .sizes = sizes, .n_sizes = 2 };
+  Told told = { 0 };
+  g_autoptr (GPtrArray) choices = choose (&fixture, id, &options, &told);
+  const SwCeilingChoice *best = choice_at (choices, 0);
+  g_assert_cmpuint (best->sheets, ==, 2);
+  g_assert_cmpuint (best->ceiling->sheets->len, ==, 1);
+  sw_assert_near (best->waste_m2, 0, 0.01);
+  /* Stored and read back with both sizes. */
+  GError *error = NULL;
+  g_autoptr (SwEdit) edit = sw_edit_new ("Choose boards");
+  g_assert_true (sw_edit_put (edit, fixture.sample.job, sw_record_copy (&best->room->record), &error));
+  g_assert_true (sw_ceiling_store (best->ceiling, edit, fixture.sample.job, &error));
+  g_autoptr (SwJob) job = sw_job_apply (fixture.sample.job, edit, TRUE, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwDeck) deck = sw_deck_new (job);
+  g_autoptr (SwCeiling) back = sw_ceiling_recall (sw_ceiling_layout_of (job, id), deck, fixture.rules);
+  g_assert_cmpuint (back->parts->len, ==, 1);
+  g_assert_cmpuint (back->sheets->len, ==, 1);
+  g_assert_cmpint (back->cost, ==, best->cost);
+  sw_fixture_clear (&fixture);
+}
+
+static void
+test_cancelled (void)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 7100, 3650)->record);
+  GError *error = NULL;
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture.sample.job);
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  g_cancellable_cancel (cancellable);
+  g_assert_null (sw_ceiling_choices (deck, fixture.rules, (const SwRoom *) sw_job_get (fixture.sample.job, id), NULL, NULL, NULL,
+                                     cancellable, &error));
+  sw_assert_error (error, SW_ERROR_CANCELLED, "cancelled");
+  sw_fixture_clear (&fixture);
+}
+
+/* Two layers of timber are more than one. */
+static void
+test_direction (void)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  SwRoom *room = sw_fixture_rectangle (&fixture, 500, 450, 7100, 3650);
+  room->direction = SW_DIRECTION_ALONG;
+  SwId id = sw_sample_put (&fixture.sample, &room->record);
+  GError *error = NULL;
+  SwBattenDirection direction;
+  double saved = 0;
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture.sample.job);
+  g_assert_true (sw_ceiling_least_direction (deck, fixture.rules, (const SwRoom *) sw_job_get (fixture.sample.job, id), &direction,
+                                             &saved, NULL, &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (direction, ==, SW_DIRECTION_ACROSS);
+  g_assert_cmpfloat (saved, >, 0);
+  sw_fixture_clear (&fixture);
+}
+
+/* Lights that stand on battens: the shift that is advised clears as many as it says. */
+static void
+test_shift (void)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 7500, 4450)->record);
+  g_autoptr (SwCeiling) plain = sw_fixture_plan (&fixture, id, NULL);
+  const SwCeilingPart *part = &g_array_index (plain->parts, SwCeilingPart, 0);
+  for (guint i = 4; i < 9; i += 2)
+    {
+      SwLight *light = (SwLight *) sw_sample_create (&fixture.sample, SW_TABLE_LIGHT);
+      light->at = sw_frame_from (&part->frame, (SwPoint){ g_array_index (part->lines, double, i) + 10, 2000 });
+      light->cut_out = light->body = 90;
+      sw_sample_put (&fixture.sample, &light->record);
+    }
+  g_autoptr (SwCeiling) cut = sw_fixture_plan (&fixture, id, NULL);
+  g_assert_cmpuint (sw_fixture_marks (cut, SW_CEILING_LIGHT_CUTS), ==, 3);
+  const SwCeilingMark *advice = NULL;
+  for (guint i = 0; i < cut->marks->len; i++)
+    if (g_array_index (cut->marks, SwCeilingMark, i).kind == SW_CEILING_SHIFT)
+      advice = &g_array_index (cut->marks, SwCeilingMark, i);
+  g_assert_nonnull (advice);
+  g_assert_cmpfloat (advice->value, <, part->centres);
+  g_assert_cmpfloat (advice->limit, ==, 3);
+  SwRoom *room = (SwRoom *) sw_record_copy (sw_job_get (fixture.sample.job, id));
+  room->batten_shift = advice->value;
+  sw_sample_put (&fixture.sample, &room->record);
+  g_autoptr (SwCeiling) shifted = sw_fixture_plan (&fixture, id, NULL);
+  g_assert_cmpuint (sw_fixture_marks (shifted, SW_CEILING_LIGHT_CUTS), ==, 0);
+  g_assert_cmpuint (sw_fixture_marks (shifted, SW_CEILING_SHIFT), ==, 0);
+  g_assert_cmpuint (sw_fixture_marks (shifted, SW_CEILING_JOINT_OFF_BATTEN), ==, 0);
+  sw_fixture_clear (&fixture);
+}
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+  g_test_add_func ("/ceiling/choices/locked", test_locked);
+  g_test_add_func ("/ceiling/choices/all-locked", test_all_locked);
+  g_test_add_func ("/ceiling/choices/lock-lost", test_lock_lost);
+  g_test_add_func ("/ceiling/choices/best-size", test_best_size);
+  g_test_add_func ("/ceiling/choices/mixed", test_mixed);
+  g_test_add_func ("/ceiling/choices/cancelled", test_cancelled);
+  g_test_add_func ("/ceiling/choices/direction", test_direction);
+  g_test_add_func ("/ceiling/choices/shift", test_shift);
+  return g_test_run ();
+}
