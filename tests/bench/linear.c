@@ -148,6 +148,7 @@ static glp_prob *
 plain_model (const Instance *instance)
 {
   guint bars = first_fit (instance), n = instance->n;
+  glp_term_out (GLP_OFF); /* the engine leaves no environment behind */
   glp_prob *model = glp_create_prob ();
   g_autofree int *index = g_new (int, MAX (bars, n) + 2);
   g_autofree double *value = g_new (double, MAX (bars, n) + 2);
@@ -299,7 +300,6 @@ main (int argc, char **argv)
       g_print ("skipped: the public instances are not at %s\n", folder);
       return 0;
     }
-  glp_term_out (GLP_OFF);
   g_print ("class  solver           instances  proven best known more bars   median ms greatest ms\n");
   for (guint c = 0; c < CLASSES; c++)
     {
