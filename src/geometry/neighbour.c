@@ -526,17 +526,20 @@ typedef struct
   gboolean within; /* a is b, and each pair counts once */
   double grow;
   guint32 asking;  /* an item of a's side list, or of b's when `turned` */
-  gboolean turned;
-  GArray *pairs;
+  gboolean turned, ended;
+  SwNeighbourPair found;
+  gpointer data;
 } PairSearch;
 
 static void
 add_pair (PairSearch *search, guint32 first, guint32 second)
 {
-  SwPair pair = { first, second };
+  if (search->ended)
+    return;
   if (search->within && first > second)
-    pair = (SwPair){ second, first };
-  g_array_append_val (search->pairs, pair);
+    search->ended = !search->found (second, first, search->data);
+  else
+    search->ended = !search->found (first, second, search->data);
 }
 
 /* Items of one lowest block of a against one of b. */
@@ -662,29 +665,46 @@ sorted_pairs (const GArray *pairs, guint n_first)
   return sorted;
 }
 
-static GArray *
-all_pairs (const SwNeighbours *a, const SwNeighbours *b, gboolean within, double grow)
+static gboolean
+each_pair (const SwNeighbours *a, const SwNeighbours *b, gboolean within, double grow, SwNeighbourPair found, gpointer data)
 {
-  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (SwPair));
-  PairSearch search = { .a = a, .b = b, .within = within, .grow = grow, .pairs = pairs };
-  for (guint block = 0; block < a->tree->first[1]; block++)
+  PairSearch search = { .a = a, .b = b, .within = within, .grow = grow, .found = found, .data = data };
+  for (guint block = 0; block < a->tree->first[1] && !search.ended; block++)
     pair_block_with_tree (&search, block);
   pair_side_list (&search, FALSE);
   if (!within)
     pair_side_list (&search, TRUE);
-  return sorted_pairs (pairs, a->n);
+  return !search.ended;
+}
+
+gboolean
+sw_neighbours_each_pair (const SwNeighbours *index, double grow, SwNeighbourPair found, gpointer data)
+{
+  return each_pair (index, index, TRUE, grow, found, data);
+}
+
+static gboolean
+append_pair (guint32 first, guint32 second, gpointer data)
+{
+  SwPair pair = { first, second };
+  g_array_append_val ((GArray *) data, pair);
+  return TRUE;
 }
 
 GArray *
 sw_neighbours_pairs (const SwNeighbours *index, double grow)
 {
-  return all_pairs (index, index, TRUE, grow);
+  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (SwPair));
+  each_pair (index, index, TRUE, grow, append_pair, pairs);
+  return sorted_pairs (pairs, index->n);
 }
 
 GArray *
 sw_neighbours_pairs_between (const SwNeighbours *a, const SwNeighbours *b, double grow)
 {
-  return all_pairs (a, b, FALSE, grow);
+  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (SwPair));
+  each_pair (a, b, FALSE, grow, append_pair, pairs);
+  return sorted_pairs (pairs, a->n);
 }
 
 /* ---- nearest ---- */

@@ -41,6 +41,9 @@ typedef struct { guint32 first, second; } SwPair;
 /* All pairs of items whose boxes come within `grow` (≥ 0, mm) of each other along every axis: GArray of SwPair with
  * first < second, ascending by first, then second. The caller owns it. O(n log n + pairs). */
 GArray *sw_neighbours_pairs (const SwNeighbours *index, double grow);
+/* The same pairs one by one, in no particular but a fixed order, without a list. FALSE when `found` ended it. */
+typedef gboolean (*SwNeighbourPair) (guint32 first, guint32 second, gpointer data);
+gboolean sw_neighbours_each_pair (const SwNeighbours *index, double grow, SwNeighbourPair found, gpointer data);
 /* The same between two sets: first is an item of a, second of b. */
 GArray *sw_neighbours_pairs_between (const SwNeighbours *a, const SwNeighbours *b, double grow);
 

@@ -291,21 +291,28 @@ layout_bodies (const SwDeck *deck, const SwRecord *record, GArray *bodies)
   board_bodies (deck, layout, bodies);
 }
 
+/* Pipe fittings as wide as high are round and lie along the pipe; without a width a body is round and upright; else a box. */
+static SwSolid
+fitting_solid (const SwFitting *fitting, double middle)
+{
+  static const guint32 round_kinds = 1u << SW_FITTING_TEE | 1u << SW_FITTING_SOCKET | 1u << SW_FITTING_EYE;
+  double turn = fitting->turn * G_PI / 180, half = fitting->height / 2;
+  SwPoint reach = sw_point_turn ((SwPoint){ fitting->length / 2, 0 }, cos (turn), sin (turn));
+  SwPoint from = sw_point_sub (fitting->at, reach), to = sw_point_add (fitting->at, reach);
+  if (fitting->width <= 0)
+    return sw_solid_cylinder ((SwPoint3){ fitting->at.x, fitting->at.y, middle - half }, (SwPoint3){ fitting->at.x, fitting->at.y, middle + half },
+                              fitting->length / 2);
+  if (round_kinds >> fitting->kind & 1 && fitting->width == fitting->height)
+    return sw_solid_cylinder ((SwPoint3){ from.x, from.y, middle }, (SwPoint3){ to.x, to.y, middle }, half);
+  return band_solid (from, to, fitting->width, middle - half, middle + half);
+}
+
 static void
 fitting_bodies (const SwDeck *deck, const SwRecord *record, GArray *bodies)
 {
   const SwFitting *fitting = (const SwFitting *) record;
   double middle = sw_route_level_z (deck, fitting->at, fitting->height, (SwLevel) fitting->level, fitting->z);
-  double turn = fitting->turn * G_PI / 180, half = fitting->height / 2;
-  if (fitting->width <= 0)
-    {
-      SwPoint3 foot = { fitting->at.x, fitting->at.y, middle - half }, head = { fitting->at.x, fitting->at.y, middle + half };
-      add_body (bodies, sw_solid_cylinder (foot, head, fitting->length / 2), record->id, SW_BODY_FITTING, G_MAXUINT, 0, 0);
-      return;
-    }
-  SwPoint reach = sw_point_turn ((SwPoint){ fitting->length / 2, 0 }, cos (turn), sin (turn));
-  add_body (bodies, band_solid (sw_point_sub (fitting->at, reach), sw_point_add (fitting->at, reach), fitting->width, middle - half, middle + half), record->id,
-            SW_BODY_FITTING, G_MAXUINT, 0, 0);
+  add_body (bodies, fitting_solid (fitting, middle), record->id, SW_BODY_FITTING, G_MAXUINT, 0, 0);
 }
 
 static void
@@ -322,58 +329,81 @@ light_bodies (const SwDeck *deck, const SwRules *rules, const SwRecord *record, 
   add_body (bodies, sw_solid_cylinder (foot, head, light->body / 2 + side), record->id, SW_BODY_HEAT, G_MAXUINT, 0, 0);
 }
 
-/* Legs between bends, and the bends; a corner whose legs are too short for its radius stays sharp, which is on the safe side. */
+/* The straight part of a leg, and the bend at its end. */
+typedef struct
+{
+  SwPoint3 from, to;
+  SwArc arc;
+  gboolean bent;
+} Leg;
+
+/* Bends take half of the leg that they share. A corner whose legs are too short for its radius stays sharp, which is on the
+ * safe side. */
+static Leg
+next_leg (const SwRoute *route, guint i, SwPoint3 from)
+{
+  Leg leg = { .from = from, .to = route->axis[i + 1] };
+  if (i + 2 < route->n && route->bend_radius > 0)
+    leg.bent = sw_arc_in_corner (from, leg.to, sw_point3_lerp (leg.to, route->axis[i + 2], i + 3 < route->n ? 0.5 : 1), route->bend_radius, &leg.arc);
+  if (leg.bent)
+    leg.to = sw_arc_point (&leg.arc, 0);
+  return leg;
+}
+
 static void
+add_run_body (const SwRoute *route, SwSolid solid, SwBodyKind kind, guint leg, GArray *bodies)
+{
+  add_body (bodies, solid, route->run->record.id, kind, G_MAXUINT, (int) leg, route->clearance);
+}
+
+static GArray *
 add_tubes (const SwRoute *route, GArray *bodies)
 {
-  SwId owner = route->run->record.id;
-  SwPoint3 start = route->axis[0];
+  GArray *legs = g_array_new (FALSE, FALSE, sizeof (Leg));
+  SwPoint3 from = route->axis[0];
   g_autoptr (GArray) bend = g_array_new (FALSE, FALSE, sizeof (SwSolid));
   for (guint i = 0; i + 1 < route->n; i++)
     {
-      SwPoint3 end = route->axis[i + 1], next = end;
-      SwArc arc;
-      gboolean bent = i + 2 < route->n && route->bend_radius > 0
-                      && sw_arc_in_corner (start, end, sw_point3_lerp (end, route->axis[i + 2], i + 3 < route->n ? 0.5 : 1), route->bend_radius, &arc);
-      if (bent)
-        {
-          end = sw_arc_point (&arc, 0);
-          next = sw_arc_point (&arc, arc.angle);
-        }
-      add_body (bodies, sw_solid_tube (start, end, route->outer), owner, SW_BODY_TUBE, G_MAXUINT, (int) i, route->clearance);
+      Leg leg = next_leg (route, i, from);
+      g_array_append_val (legs, leg);
+      add_run_body (route, sw_solid_tube (leg.from, leg.to, route->outer), SW_BODY_TUBE, i, bodies);
       g_array_set_size (bend, 0);
-      if (bent)
-        sw_arc_tubes (&arc, route->outer, bend);
+      if (leg.bent)
+        sw_arc_tubes (&leg.arc, route->outer, bend);
       for (guint k = 0; k < bend->len; k++)
-        add_body (bodies, g_array_index (bend, SwSolid, k), owner, SW_BODY_TUBE, G_MAXUINT, (int) i, route->clearance);
-      start = next;
+        add_run_body (route, g_array_index (bend, SwSolid, k), SW_BODY_TUBE, i, bodies);
+      from = leg.bent ? sw_arc_point (&leg.arc, leg.arc.angle) : leg.to;
     }
+  return legs;
 }
 
 static void
-add_socket (const SwRoute *route, SwPoint3 from, SwPoint3 to, double start, double length, guint leg, GArray *bodies)
+add_socket (const SwRoute *route, const Leg *leg, double start, double length, guint i, GArray *bodies)
 {
-  double whole = sw_point3_distance (from, to);
-  SwPoint3 a = sw_point3_lerp (from, to, CLAMP (start / whole, 0, 1)), b = sw_point3_lerp (from, to, CLAMP ((start + length) / whole, 0, 1));
+  double whole = sw_point3_distance (leg->from, leg->to);
+  if (!(whole > SW_TOUCH_MM))
+    return;
+  SwPoint3 a = sw_point3_lerp (leg->from, leg->to, CLAMP (start / whole, 0, 1));
+  SwPoint3 b = sw_point3_lerp (leg->from, leg->to, CLAMP ((start + length) / whole, 0, 1));
   if (sw_point3_distance (a, b) > SW_TOUCH_MM)
-    add_body (bodies, sw_solid_cylinder (a, b, route->socket + route->run->insulation), route->run->record.id, SW_BODY_SOCKET, G_MAXUINT, (int) leg, route->clearance);
+    add_run_body (route, sw_solid_cylinder (a, b, route->socket + route->run->insulation), SW_BODY_SOCKET, i, bodies);
 }
 
-/* Sockets stand at both sides of every corner and end, and every stock length. */
+/* Sockets stand at both sides of every bend, corner and end, and every stock length. */
 static void
-add_sockets (const SwRoute *route, GArray *bodies)
+add_sockets (const SwRoute *route, const GArray *legs, GArray *bodies)
 {
   if (route->socket <= route->radius)
     return;
   double length = route->socket_length;
-  for (guint i = 0; i + 1 < route->n; i++)
+  for (guint i = 0; i < legs->len; i++)
     {
-      SwPoint3 from = route->axis[i], to = route->axis[i + 1];
-      double leg = sw_point3_distance (from, to);
-      add_socket (route, from, to, 0, length, i, bodies);
-      for (double at = route->stock_length; route->stock_length > 0 && at < leg - length; at += route->stock_length)
-        add_socket (route, from, to, at - length / 2, length, i, bodies);
-      add_socket (route, from, to, leg - length, length, i, bodies);
+      const Leg *leg = &g_array_index (legs, Leg, i);
+      double whole = sw_point3_distance (leg->from, leg->to);
+      add_socket (route, leg, 0, length, i, bodies);
+      for (double at = route->stock_length; route->stock_length > 0 && at < whole - length; at += route->stock_length)
+        add_socket (route, leg, at - length / 2, length, i, bodies);
+      add_socket (route, leg, whole - length, length, i, bodies);
     }
 }
 
@@ -406,8 +436,8 @@ sw_bodies_of_record (const SwDeck *deck, const SwRules *rules, const SwRecord *r
     case SW_TABLE_RUN:
       if (route != NULL)
         {
-          add_tubes (route, bodies);
-          add_sockets (route, bodies);
+          g_autoptr (GArray) legs = add_tubes (route, bodies);
+          add_sockets (route, legs, bodies);
         }
       break;
     default:
@@ -416,7 +446,7 @@ sw_bodies_of_record (const SwDeck *deck, const SwRules *rules, const SwRecord *r
 }
 
 gboolean
-sw_bodies_depend_on (SwTable table)
+sw_space_hangs_on (SwTable table)
 {
   return table <= SW_TABLE_BAY || table == SW_TABLE_PLATE || table == SW_TABLE_OPENING || table == SW_TABLE_SOLID || table == SW_TABLE_ROOM
          || table == SW_TABLE_MEASURE;

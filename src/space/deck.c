@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "space/bay.h"
+#include "job/edit.h"
 #include <math.h>
 
 struct _SwDeck
 {
   gatomicrefcount refs;
-  SwJob *job;
+  SwJob *job, *source; /* source: whose records the bays point to */
   GPtrArray *bays;
   GArray *boxes; /* SwBox, one a bay */
 };
@@ -16,6 +17,7 @@ sw_deck_new (SwJob *job)
   SwDeck *deck = g_new0 (SwDeck, 1);
   g_atomic_ref_count_init (&deck->refs);
   deck->job = sw_job_ref (job);
+  deck->source = sw_job_ref (job);
   deck->bays = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_deck_bay_free);
   deck->boxes = g_array_new (FALSE, FALSE, sizeof (SwBox));
   const SwRecord *record;
@@ -26,6 +28,29 @@ sw_deck_new (SwJob *job)
       g_array_append_val (deck->boxes, box);
     }
   return deck;
+}
+
+static gboolean
+deck_hangs_on (SwTable table)
+{
+  static const guint32 tables = 1u << SW_TABLE_JOB | 1u << SW_TABLE_PROFILE | 1u << SW_TABLE_BAY | 1u << SW_TABLE_PLATE
+                                | 1u << SW_TABLE_OPENING | 1u << SW_TABLE_SOLID | 1u << SW_TABLE_MEASURE;
+  return tables >> table & 1;
+}
+
+SwDeck *
+sw_deck_update (SwDeck *deck, SwJob *job, const SwEdit *edit)
+{
+  for (guint i = 0; i < edit->changes->len; i++)
+    if (deck_hangs_on (SW_ID_TABLE (g_array_index (edit->changes, SwChange, i).id)))
+      return sw_deck_new (job);
+  SwDeck *later = g_new0 (SwDeck, 1);
+  g_atomic_ref_count_init (&later->refs);
+  later->job = sw_job_ref (job);
+  later->source = sw_job_ref (deck->source);
+  later->bays = g_ptr_array_ref (deck->bays);
+  later->boxes = g_array_ref (deck->boxes);
+  return later;
 }
 
 SwDeck *
@@ -43,6 +68,7 @@ sw_deck_unref (SwDeck *deck)
   g_ptr_array_unref (deck->bays);
   g_array_unref (deck->boxes);
   sw_job_unref (deck->job);
+  sw_job_unref (deck->source);
   g_free (deck);
 }
 

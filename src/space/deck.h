@@ -56,6 +56,8 @@ typedef struct
 } SwDeckBay;
 
 SwDeck *sw_deck_new (SwJob *job);
+/* The deck of a later job: what was worked out is shared when no change is to a table that a deck hangs on. */
+SwDeck *sw_deck_update (SwDeck *deck, SwJob *job, const SwEdit *edit);
 SwDeck *sw_deck_ref (SwDeck *deck);
 void sw_deck_unref (SwDeck *deck);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwDeck, sw_deck_unref)

@@ -9,34 +9,13 @@ typedef struct
   const SwSpace *space;
   SwSpaceNeeded needed;
   gpointer data;
-  GArray *candidates; /* guint */
+  GCancellable *cancellable;
+  guint asked;
+  GArray *meetings;
 } Search;
 
-static gboolean
-take_candidate (guint i, gpointer data)
-{
-  Search *search = data;
-  g_array_append_val (search->candidates, i);
-  return TRUE;
-}
-
-static int
-by_index (gconstpointer a, gconstpointer b)
-{
-  guint i = *(const guint *) a, k = *(const guint *) b;
-  return (i > k) - (i < k);
-}
-
 static void
-search_box (Search *search, SwBox3 box)
-{
-  g_array_set_size (search->candidates, 0);
-  sw_index_query (sw_space_index (search->space), box, take_candidate, search);
-  g_array_sort (search->candidates, by_index);
-}
-
-static void
-measure_pair (Search *search, const SwBody *a, const SwBody *b, guint first, guint second, GArray *meetings)
+measure_pair (Search *search, const SwBody *a, const SwBody *b, guint first, guint second)
 {
   SwMeeting meeting = { .first = first, .second = second };
   if (a->owner == b->owner)
@@ -47,66 +26,77 @@ measure_pair (Search *search, const SwBody *a, const SwBody *b, guint first, gui
   if (sw_solid_clearance (&a->solid, &b->solid, NULL) >= meeting.needed)
     return;
   sw_solid_clearance (&a->solid, &b->solid, &meeting.clearance);
-  g_array_append_val (meetings, meeting);
+  g_array_append_val (search->meetings, meeting);
 }
 
-/* Everything after `i`, or before it too. */
 static void
-meet_body (Search *search, guint i, double reach, gboolean after_only, GArray *meetings)
+measure_in_order (Search *search, guint a, guint b)
 {
-  const SwBody *body = sw_space_body (search->space, i);
-  search_box (search, sw_box3_grow (body->box, body->margin + reach));
-  for (guint k = 0; k < search->candidates->len; k++)
-    {
-      guint other = g_array_index (search->candidates, guint, k);
-      if (other > i)
-        measure_pair (search, body, sw_space_body (search->space, other), i, other, meetings);
-      else if (other < i && !after_only)
-        measure_pair (search, sw_space_body (search->space, other), body, other, i, meetings);
-    }
+  guint first = sw_space_comes_before (search->space, a, b) ? a : b, second = first == a ? b : a;
+  measure_pair (search, sw_space_body (search->space, first), sw_space_body (search->space, second), first, second);
 }
 
 static int
-by_pair (gconstpointer a, gconstpointer b)
+by_pair (gconstpointer a, gconstpointer b, gpointer space)
 {
   const SwMeeting *p = a, *q = b;
   if (p->first != q->first)
-    return p->first < q->first ? -1 : 1;
-  return (p->second > q->second) - (p->second < q->second);
+    return sw_space_comes_before (space, p->first, q->first) ? -1 : 1;
+  if (p->second != q->second)
+    return sw_space_comes_before (space, p->second, q->second) ? -1 : 1;
+  return 0;
+}
+
+static gboolean
+take_pair (guint32 a, guint32 b, gpointer data)
+{
+  Search *search = data;
+  if (search->asked++ % 4096 == 0 && g_cancellable_is_cancelled (search->cancellable))
+    return FALSE;
+  measure_in_order (search, a, b);
+  return TRUE;
 }
 
 GArray *
 sw_space_meetings (const SwSpace *space, double reach, SwSpaceNeeded needed, gpointer data, GCancellable *cancellable)
 {
   g_autoptr (GArray) meetings = g_array_new (FALSE, FALSE, sizeof (SwMeeting));
-  g_autoptr (GArray) candidates = g_array_new (FALSE, FALSE, sizeof (guint));
-  Search search = { space, needed, data, candidates };
-  for (guint i = 0; i < sw_space_n_bodies (space); i++)
-    {
-      if (i % 256 == 0 && g_cancellable_is_cancelled (cancellable))
-        return NULL;
-      meet_body (&search, i, reach, TRUE, meetings);
-    }
+  Search search = { space, needed, data, cancellable, 0, meetings };
+  if (g_cancellable_is_cancelled (cancellable) || !sw_neighbours_each_pair (sw_space_index (space), reach, take_pair, &search))
+    return NULL;
+  g_array_sort_with_data (meetings, by_pair, (gpointer) space);
   return g_steal_pointer (&meetings);
+}
+
+static void
+find_near (const SwSpace *space, const SwBody *body, double reach, GArray *found)
+{
+  g_array_set_size (found, 0);
+  sw_neighbours_find (sw_space_index (space), sw_box3_grow (body->box, body->margin + reach), found);
 }
 
 GArray *
 sw_space_meetings_of (const SwSpace *space, const SwId *owners, guint n_owners, double reach, SwSpaceNeeded needed, gpointer data)
 {
   GArray *meetings = g_array_new (FALSE, FALSE, sizeof (SwMeeting));
-  g_autoptr (GArray) candidates = g_array_new (FALSE, FALSE, sizeof (guint));
-  Search search = { space, needed, data, candidates };
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (guint32));
+  Search search = { space, needed, data, NULL, 0, meetings };
   for (guint o = 0; o < n_owners; o++)
     {
       guint first, n;
       sw_space_bodies_of (space, owners[o], &first, &n);
       for (guint i = first; i < first + n; i++)
-        meet_body (&search, i, reach, FALSE, meetings);
+        {
+          find_near (space, sw_space_body (space, i), reach, found);
+          for (guint k = 0; k < found->len; k++)
+            if (g_array_index (found, guint32, k) != i)
+              measure_in_order (&search, i, g_array_index (found, guint32, k));
+        }
     }
-  g_array_sort (meetings, by_pair);
+  g_array_sort_with_data (meetings, by_pair, (gpointer) space);
   guint kept = 0; /* two owners that meet each other were found from both sides */
   for (guint i = 0; i < meetings->len; i++)
-    if (i == 0 || by_pair (&g_array_index (meetings, SwMeeting, i), &g_array_index (meetings, SwMeeting, kept - 1)) != 0)
+    if (i == 0 || by_pair (&g_array_index (meetings, SwMeeting, i), &g_array_index (meetings, SwMeeting, kept - 1), (gpointer) space) != 0)
       g_array_index (meetings, SwMeeting, kept++) = g_array_index (meetings, SwMeeting, i);
   g_array_set_size (meetings, kept);
   return meetings;
@@ -116,18 +106,18 @@ GArray *
 sw_space_meetings_with (const SwSpace *space, const GArray *drafts, SwId without, double reach, SwSpaceNeeded needed, gpointer data)
 {
   GArray *meetings = g_array_new (FALSE, FALSE, sizeof (SwMeeting));
-  g_autoptr (GArray) candidates = g_array_new (FALSE, FALSE, sizeof (guint));
-  Search search = { space, needed, data, candidates };
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (guint32));
+  Search search = { space, needed, data, NULL, 0, meetings };
   for (guint i = 0; i < drafts->len; i++)
     {
       const SwBody *draft = &g_array_index (drafts, SwBody, i);
-      search_box (&search, sw_box3_grow (draft->box, draft->margin + reach));
-      for (guint k = 0; k < candidates->len; k++)
+      find_near (space, draft, reach, found);
+      for (guint k = 0; k < found->len; k++)
         {
-          guint other = g_array_index (candidates, guint, k);
+          guint other = g_array_index (found, guint32, k);
           const SwBody *body = sw_space_body (space, other);
           if (body->owner != without)
-            measure_pair (&search, draft, body, i, other, meetings);
+            measure_pair (&search, draft, body, i, other);
         }
     }
   return meetings;
@@ -143,7 +133,7 @@ typedef struct
 } Query;
 
 static gboolean
-query_one (guint i, gpointer data)
+query_one (guint32 i, gpointer data)
 {
   Query *query = data;
   const SwBody *body = sw_space_body (query->space, i);
@@ -156,5 +146,5 @@ void
 sw_space_query (const SwSpace *space, SwBox3 box, guint32 kinds, SwSpaceEach each, gpointer data)
 {
   Query query = { space, kinds, box, each, data };
-  sw_index_query (sw_space_index (space), box, query_one, &query);
+  sw_neighbours_query (sw_space_index (space), box, query_one, &query);
 }

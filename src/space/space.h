@@ -29,8 +29,11 @@ typedef struct
 } SwBody;
 
 SwSpace *sw_space_new (SwDeck *deck, SwRules *rules, GError **error);
-/* The space of a later job: bodies of records that did not change are taken over. */
+/* The space of a later job; `edit` is all that leads to it (sw_edit_between). What did not change is shared: the cost is that of
+ * what the edits touched, but for changes of the deck, of rooms and of measurements, which make it anew. */
 SwSpace *sw_space_update (SwSpace *space, SwDeck *deck, const SwEdit *edit, GError **error);
+/* Whether a change of this table may move the bodies of others: deck, rooms, measurements. */
+gboolean sw_space_hangs_on (SwTable table);
 SwSpace *sw_space_ref (SwSpace *space);
 void sw_space_unref (SwSpace *space);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwSpace, sw_space_unref)
@@ -44,6 +47,7 @@ const SwRoute *sw_space_route (const SwSpace *space, SwId run);
 typedef struct { SwId owner; char *message; } SwSpaceFault;
 const GPtrArray *sw_space_faults (const SwSpace *space);
 
+/* Numbers of bodies are below this; after an update some of them are of bodies that are gone, which no search finds. */
 guint sw_space_n_bodies (const SwSpace *space);
 const SwBody *sw_space_body (const SwSpace *space, guint i);
 /* Bodies of one record: indexes [first, first + n). */
@@ -58,12 +62,12 @@ typedef double (*SwSpaceNeeded) (const SwBody *a, const SwBody *b, gpointer data
 
 typedef struct
 {
-  guint first, second; /* bodies, first < second */
+  guint first, second; /* bodies: records by id, then their parts */
   double needed;
   SwClearance clearance; /* clearance.mm < needed */
 } SwMeeting;
 
-/* All pairs nearer than what they need, sorted by (first, second). `reach` is the greatest clearance that `needed` gives
+/* All pairs nearer than what they need, in the order of records and parts, first, then second. `reach` is the greatest clearance that `needed` gives
  * beyond the bodies' margins. GArray of SwMeeting; NULL when cancelled. Cost: neighbour search, then exact distances. */
 GArray *sw_space_meetings (const SwSpace *space, double reach, SwSpaceNeeded needed, gpointer data, GCancellable *cancellable);
 /* The same for the bodies of a few owners against all: what a drag asks for. */
