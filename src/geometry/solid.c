@@ -3,7 +3,7 @@
 #include "base/error.h"
 #include "base/tolerance.h"
 
-#define CHORD_ERROR_MM 0.1
+#define BEND_EXCESS_MM 0.1
 
 SwSolid
 sw_solid_tube (SwPoint3 from, SwPoint3 to, double radius)
@@ -268,18 +268,30 @@ sw_arc_point (const SwArc *arc, double angle)
   return sw_point3_add (sw_point3_add (arc->centre, up), turned);
 }
 
+/* A place on the arc, `out` further from its axis. */
+static SwPoint3
+beyond_arc (const SwArc *arc, double angle, double out, double radius)
+{
+  SwPoint3 on = sw_arc_point (arc, angle), arm = sw_point3_sub (on, arc->centre);
+  SwPoint3 flat = sw_point3_sub (arm, sw_point3_scale (arc->axis, sw_point3_dot (arm, arc->axis)));
+  return radius > 0 ? sw_point3_add (on, sw_point3_scale (flat, out / radius)) : on;
+}
+
+/* With chords of 2φ whose ends stand e = R tan² (φ / 2) outside the arc, their middles lie e inside it: no place of one is
+ * farther than e from the other, so that tubes thicker by e hold the bend, and stand out by 2 e at most. */
 void
 sw_arc_tubes (const SwArc *arc, double tube_radius, GArray *tubes)
 {
   SwPoint3 arm = sw_point3_sub (arc->start, arc->centre);
   double radius = sw_point3_length (sw_point3_cross (arc->axis, arm));
-  double step = radius > CHORD_ERROR_MM ? 2 * acos (1 - CHORD_ERROR_MM / radius) : G_PI;
+  double step = fmin (4 * atan (sqrt (BEND_EXCESS_MM / 2 / fmax (radius, BEND_EXCESS_MM))), 2 * G_PI / 3);
   guint chords = (guint) fmax (1, ceil (fabs (arc->angle) / step));
-  SwPoint3 from = arc->start;
+  double quarter = tan (arc->angle / chords / 4), out = radius * quarter * quarter;
+  SwPoint3 from = beyond_arc (arc, 0, out, radius);
   for (guint i = 1; i <= chords; i++)
     {
-      SwPoint3 to = sw_arc_point (arc, arc->angle * i / chords);
-      SwSolid tube = sw_solid_tube (from, to, tube_radius);
+      SwPoint3 to = beyond_arc (arc, arc->angle * i / chords, out, radius);
+      SwSolid tube = sw_solid_tube (from, to, tube_radius + out);
       g_array_append_val (tubes, tube);
       from = to;
     }

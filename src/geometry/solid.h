@@ -70,6 +70,6 @@ typedef struct
  * back, or when a leg is shorter than its tangent. */
 gboolean sw_arc_in_corner (SwPoint3 a, SwPoint3 corner, SwPoint3 b, double bend_radius, SwArc *arc);
 SwPoint3 sw_arc_point (const SwArc *arc, double angle);
-/* Appends the swept arc to `tubes` (GArray of SwSolid) as tubes whose ends lie on the arc and whose chords run at most
- * 0.1 mm inside it. */
+/* Appends the swept arc to `tubes` (GArray of SwSolid) as tubes that hold all of it and stand out by at most 0.1 mm, so that
+ * no clash with a bend is missed and none is seen that is farther off than that. */
 void sw_arc_tubes (const SwArc *arc, double tube_radius, GArray *tubes);
