@@ -153,7 +153,7 @@ space_after (SwSpace *space, SwEdit *edit)
   g_autoptr (SwJob) job = sw_job_apply (sw_space_job (space), edit, TRUE, NULL);
   if (job == NULL)
     return NULL;
-  g_autoptr (SwDeck) deck = sw_deck_new (job);
+  g_autoptr (SwDeck) deck = sw_deck_update (sw_space_deck (space), job, edit);
   return sw_space_update (space, deck, edit, NULL);
 }
 

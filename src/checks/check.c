@@ -52,6 +52,7 @@ snag_blank (const SwCheckRun *run, const char *variant, SwSeverity severity, SwI
     .order = run->order,
     .severity = severity,
     .trade = owner_trade (run, owner),
+    .subject = run->subject,
     .owners = { owner, 0 },
     .kinds = { SW_N_BODIES, SW_N_BODIES },
     .parts = { -1, -1 },

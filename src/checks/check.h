@@ -54,6 +54,7 @@ struct _SwCheckRun
   SwCheckOptions options;
   const SwCheckEntry *entry; /* the one that is running */
   guint order;
+  SwId subject;       /* the record that is looked at; 0: pairs */
   SwRuleValue limits[SW_N_LIMITS];
   GArray *snags;      /* SwSnag */
   GArray *links;      /* int: the snag before with the same key, or −1 */
@@ -76,6 +77,8 @@ sw_check_run_of (const SwCheckRun *run, SwId owner)
 /* NULL when the body is no fitting's. */
 const SwFitting *sw_check_fitting_of (const SwCheckRun *run, SwId owner);
 
+/* The farthest, in mm, that any check looks from a record. */
+double sw_check_farthest (const SwSpace *space);
 /* A new snag with the rule, trade and owner set; the rest is empty. Valid until the next is added; never NULL. */
 SwSnag *sw_check_add (SwCheckRun *run, const char *variant, SwSeverity severity, SwId owner, SwPoint3 place);
 /* A snag of a pair with the clearance that it lacks and the way out. One place where things meet gives one snag, the worst:

@@ -58,6 +58,15 @@ static const struct { const char *group, *key; } limit_places[SW_N_LIMITS] = {
   [SW_LIMIT_UNMEASURED_PLATE] = { "deck.as_built", "plate_mm" },
 };
 
+double
+sw_check_farthest (const SwSpace *space)
+{
+  double farthest = 0;
+  for (guint i = 0; i < SW_N_LIMITS; i++)
+    farthest = MAX (farthest, sw_rules_value (sw_space_rules (space), limit_places[i].group, limit_places[i].key).value);
+  return farthest;
+}
+
 guint
 sw_checks_n (void)
 {
@@ -279,6 +288,7 @@ take_record (Runner *runner, guint entry, const SwRecord *record)
   if (g_cancellable_is_cancelled (runner->cancellable))
     return FALSE;
   runner->run.order = entry;
+  runner->run.subject = record->id;
   runner->run.entry = &sw_check_entries[entry];
   runner->run.entry->record (&runner->run, record);
   return TRUE;

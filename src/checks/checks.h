@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "checks/snag.h"
+#include "job/edit.h"
 
 /* Every rule that can find a snag, in the order in which snags of one severity are listed. */
 typedef struct
@@ -35,3 +36,7 @@ SwSnags *sw_checks_run (SwSpace *space, const SwCheckOptions *options, GCancella
 /* What concerns the given records: their own checks and all pairs in which they take part. For a drag, give the space of
  * the job with the draft applied (sw_space_update). */
 SwSnags *sw_checks_of (SwSpace *space, const SwCheckOptions *options, const SwId *owners, guint n);
+/* The list of a later job from the one before: what sw_checks_run gives, at the cost of what lies near the changes or refers
+ * to them. `space` is the later job's (sw_space_update), `edit` all that leads there, options as they were for `before`. */
+SwSnags *sw_checks_update (const SwSnags *before, SwSpace *space, const SwEdit *edit, const SwCheckOptions *options,
+                           GCancellable *cancellable, GError **error);

@@ -40,6 +40,7 @@ typedef struct
   guint order;         /* of the rule in the table of checks */
   SwSeverity severity;
   SwTrade trade;
+  SwId subject;        /* the record whose own check found it; 0: a pair of bodies */
   SwId owners[2];      /* whose snag it is, and the other record; 0 for none */
   SwBodyKind kinds[2]; /* of the bodies that meet; SW_N_BODIES for none */
   int parts[2];        /* leg of a run; rib, void or plate of a bay (index); −1 for none */

@@ -99,7 +99,7 @@ sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancel
   g_atomic_ref_count_init (&picture->refs);
   picture->generation = generation;
   picture->changed = edit != NULL ? sw_edit_box (edit) : SW_BOX_EMPTY;
-  picture->deck = sw_deck_new (job);
+  picture->deck = before != NULL ? sw_deck_update (before->deck, job, edit) : sw_deck_new (job);
   draw_parts (picture, before, tables);
   if (g_cancellable_is_cancelled (cancellable))
     return NULL;
@@ -169,12 +169,22 @@ layout_is_current (const SwSpace *space, const SwRoom *room, const SwLayout *lay
 
 const SwCheckOptions sw_picture_check_options = { .layout_is_current = layout_is_current };
 
+/* Old snags were found with the same options: what did not change since is not looked at again. */
+static SwSnags *
+find_snags (const SwPicture *picture, GCancellable *cancellable)
+{
+  if (picture->snags == NULL)
+    return sw_checks_run (picture->space, &sw_picture_check_options, cancellable, NULL, NULL, NULL);
+  g_autoptr (SwEdit) edit = sw_edit_between ("", sw_space_job (sw_snags_space (picture->snags)), sw_space_job (picture->space));
+  return sw_checks_update (picture->snags, picture->space, edit, &sw_picture_check_options, cancellable, NULL);
+}
+
 SwPicture *
 sw_picture_check (SwPicture *picture, GCancellable *cancellable)
 {
   if (picture->space == NULL)
     return NULL;
-  SwSnags *snags = sw_checks_run (picture->space, &sw_picture_check_options, cancellable, NULL, NULL, NULL);
+  SwSnags *snags = find_snags (picture, cancellable);
   if (snags == NULL)
     return NULL;
   SwPicture *checked = g_new0 (SwPicture, 1);

@@ -1,0 +1,257 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A list of snags brought up to date. What an edit may alter is found in three ways: the records that it changes; those that
+ * refer to them or that they refer to, and what refers to that, before and after (two runs that end at one box); and those
+ * that lie near, before or after, as far as any rule looks. These are checked again and their old snags dropped; all other
+ * snags stay. Changes of what everything hangs on (deck, rooms, measurements) mean a whole check. Cost: one walk over the
+ * references of tables that may refer to what changed, then the neighbourhood; it ends because both are finite. */
+#include "checks/check.h"
+#include "checks/snags.h"
+#include "job/edit.h"
+
+#define ALL_LEVELS_MM 1e6
+
+typedef struct
+{
+  const SwSnags *before;
+  SwSpace *space;
+  const SwEdit *edit;
+  SwCheckLookup *lookup; /* of the later job */
+  double reach;
+  GHashTable *ids;       /* set of SwId: what is checked again */
+} Recheck;
+
+/* Concrete does not change but by a whole check, and meets everything. */
+static void
+add_id (Recheck *recheck, SwId id)
+{
+  static const guint32 concrete = SW_TABLE_BIT (SW_TABLE_BAY) | SW_TABLE_BIT (SW_TABLE_SOLID);
+  if (id != 0 && !(concrete >> SW_ID_TABLE (id) & 1))
+    g_hash_table_add (recheck->ids, g_memdup2 (&id, sizeof id));
+}
+
+static const SwChange *
+change_at (const Recheck *recheck, guint i)
+{
+  return &g_array_index (recheck->edit->changes, SwChange, i);
+}
+
+/* ---- references */
+
+/* Things that join what refers to them; a circuit or a profile does not. */
+static const guint32 joining_tables = SW_TABLE_BIT (SW_TABLE_FITTING) | SW_TABLE_BIT (SW_TABLE_DROP_IN) | SW_TABLE_BIT (SW_TABLE_DROP)
+                                      | SW_TABLE_BIT (SW_TABLE_RUN) | SW_TABLE_BIT (SW_TABLE_ROOM);
+
+/* What a changed record refers to; where it joins, what else refers to it may see the change too. */
+static void
+add_referred (Recheck *recheck, const SwRecord *record, GHashTable *hubs)
+{
+  const SwStruct *body = record != NULL ? &sw_type_get (sw_record_table (record))->body : NULL;
+  for (guint f = 0; body != NULL && f < body->n_fields; f++)
+    {
+      if (body->fields[f].kind != SW_FIELD_REF)
+        continue;
+      const SwId *id = (const SwId *) G_STRUCT_MEMBER_P (record, body->fields[f].offset);
+      if (*id == 0)
+        continue;
+      add_id (recheck, *id);
+      if (joining_tables >> SW_ID_TABLE (*id) & 1)
+        g_hash_table_add (hubs, (gpointer) id);
+    }
+}
+
+/* Records of a table that refer to one of the hubs, which stand in the tables `touched`. */
+static void
+add_referring (Recheck *recheck, SwTable table, guint32 touched, GHashTable *hubs)
+{
+  const SwStruct *body = &sw_type_get (table)->body;
+  const SwRecord *record;
+  gsize offsets[8];
+  guint n = 0;
+  for (guint f = 0; f < body->n_fields && n < G_N_ELEMENTS (offsets); f++)
+    if (body->fields[f].kind == SW_FIELD_REF && body->fields[f].refs & touched)
+      offsets[n++] = body->fields[f].offset;
+  for (SwJobIter i = sw_job_iter (sw_space_job (recheck->space), table); n > 0 && (record = sw_job_iter_next (&i)) != NULL;)
+    for (guint k = 0; k < n; k++)
+      {
+        const SwId *id = (const SwId *) G_STRUCT_MEMBER_P (record, offsets[k]);
+        if (*id != 0 && touched >> SW_ID_TABLE (*id) & 1 && g_hash_table_contains (hubs, id))
+          add_id (recheck, record->id);
+      }
+}
+
+static void
+add_linked (Recheck *recheck)
+{
+  guint32 touched = 0;
+  GHashTableIter iter;
+  gpointer id;
+  g_autoptr (GHashTable) hubs = g_hash_table_new (g_int64_hash, g_int64_equal);
+  for (guint i = 0; i < recheck->edit->changes->len; i++)
+    {
+      const SwChange *change = change_at (recheck, i);
+      g_hash_table_add (hubs, (gpointer) &change->id);
+      add_id (recheck, change->id);
+      add_referred (recheck, change->before, hubs);
+      add_referred (recheck, change->after, hubs);
+    }
+  g_hash_table_iter_init (&iter, hubs);
+  while (g_hash_table_iter_next (&iter, &id, NULL))
+    touched |= SW_TABLE_BIT (SW_ID_TABLE (*(const SwId *) id));
+  for (guint table = 0; table < SW_N_TABLES; table++)
+    add_referring (recheck, table, touched, hubs);
+}
+
+/* ---- places */
+
+static gboolean
+take_near (const SwBody *body, gpointer data)
+{
+  add_id (data, body->owner);
+  return TRUE;
+}
+
+/* Tables without bodies whose records have a place, and rooms. */
+static const SwTable flat_tables[] = { SW_TABLE_ROOM, SW_TABLE_HATCH, SW_TABLE_SLEEVE, SW_TABLE_DROP_IN, SW_TABLE_DROP };
+
+static void
+add_near (Recheck *recheck, SwBox3 box)
+{
+  SwBox3 wide = sw_box3_grow (box, recheck->reach);
+  SwBox flat = { { wide.low.x, wide.low.y }, { wide.high.x, wide.high.y } };
+  if (!(box.low.x <= box.high.x))
+    return;
+  sw_space_query (recheck->space, wide, ~0u, take_near, recheck);
+  for (gsize t = 0; t < G_N_ELEMENTS (flat_tables); t++)
+    {
+      g_autoptr (GPtrArray) near = sw_check_lookup_near (recheck->lookup, flat_tables[t], flat);
+      for (guint i = 0; i < near->len; i++)
+        add_id (recheck, ((const SwRecord *) near->pdata[i])->id);
+    }
+}
+
+static void
+add_near_bodies (Recheck *recheck, const SwSpace *space, SwId id)
+{
+  guint first, n;
+  sw_space_bodies_of (space, id, &first, &n);
+  for (guint i = first; i < first + n; i++)
+    add_near (recheck, sw_space_body (space, i)->box);
+}
+
+static void
+add_near_record (Recheck *recheck, const SwRecord *record)
+{
+  SwBox flat = record != NULL ? sw_record_box (record) : SW_BOX_EMPTY;
+  if (!sw_box_is_empty (flat))
+    add_near (recheck, (SwBox3){ { flat.low.x, flat.low.y, -ALL_LEVELS_MM }, { flat.high.x, flat.high.y, ALL_LEVELS_MM } });
+}
+
+/* By bodies, which lie closer than the box of a run that goes round a corner; else by the record's box, at all levels. */
+static void
+add_neighbours (Recheck *recheck)
+{
+  const SwSpace *old = sw_snags_space (recheck->before);
+  for (guint i = 0; i < recheck->edit->changes->len; i++)
+    {
+      const SwChange *change = change_at (recheck, i);
+      guint first, n_old, n_new;
+      sw_space_bodies_of (old, change->id, &first, &n_old);
+      sw_space_bodies_of (recheck->space, change->id, &first, &n_new);
+      if (change->before != NULL && n_old == 0)
+        add_near_record (recheck, change->before);
+      if (change->after != NULL && n_new == 0)
+        add_near_record (recheck, change->after);
+      add_near_bodies (recheck, old, change->id);
+      add_near_bodies (recheck, recheck->space, change->id);
+    }
+}
+
+/* ---- the new list */
+
+static gboolean
+is_stale (const Recheck *recheck, const SwSnag *snag)
+{
+  if (snag->subject != 0)
+    return g_hash_table_contains (recheck->ids, &snag->subject);
+  return g_hash_table_contains (recheck->ids, &snag->owners[0]) || g_hash_table_contains (recheck->ids, &snag->owners[1]);
+}
+
+static void
+append_copy (GArray *snags, const SwSnag *snag)
+{
+  SwSnag copy = *snag;
+  copy.detail = g_strdup (snag->detail);
+  g_array_append_val (snags, copy);
+}
+
+static GArray *
+merged (const Recheck *recheck, const SwSnags *again)
+{
+  SwDeck *deck = sw_space_deck (recheck->space), *old = sw_space_deck (sw_snags_space (recheck->before));
+  gboolean same_bays = sw_deck_n_bays (deck) > 0 && sw_deck_n_bays (old) > 0 && sw_deck_bay (deck, 0) == sw_deck_bay (old, 0);
+  GArray *snags = g_array_new (FALSE, FALSE, sizeof (SwSnag));
+  g_array_set_clear_func (snags, (GDestroyNotify) sw_snag_clear);
+  for (guint i = 0; i < sw_snags_n (recheck->before); i++)
+    {
+      const SwSnag *snag = sw_snags_get (recheck->before, i);
+      if (is_stale (recheck, snag))
+        continue;
+      append_copy (snags, snag);
+      SwSnag *kept = &g_array_index (snags, SwSnag, snags->len - 1);
+      if (!same_bays) /* an address points into its deck */
+        kept->address = sw_deck_address (deck, (SwPoint){ kept->place.x, kept->place.y });
+    }
+  for (guint i = 0; i < sw_snags_n (again); i++)
+    append_copy (snags, sw_snags_get (again, i));
+  return snags;
+}
+
+static int
+compare_ids (gconstpointer pa, gconstpointer pb)
+{
+  SwId a = *(const SwId *) pa, b = *(const SwId *) pb;
+  return a < b ? -1 : a > b;
+}
+
+/* Those that are still there; the job's own record comes always, for faults that belong to no run. */
+static GArray *
+there_in_order (Recheck *recheck)
+{
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (SwId));
+  GHashTableIter iter;
+  gpointer id;
+  add_id (recheck, sw_job_info (sw_space_job (recheck->space))->record.id);
+  g_hash_table_iter_init (&iter, recheck->ids);
+  while (g_hash_table_iter_next (&iter, &id, NULL))
+    if (sw_job_get (sw_space_job (recheck->space), *(const SwId *) id) != NULL)
+      g_array_append_vals (ids, id, 1);
+  g_array_sort (ids, compare_ids);
+  return ids;
+}
+
+static gboolean
+needs_all (const SwSnags *before, const SwSpace *space, const SwEdit *edit)
+{
+  for (guint i = 0; i < edit->changes->len; i++)
+    if (sw_space_hangs_on (SW_ID_TABLE (g_array_index (edit->changes, SwChange, i).id)))
+      return TRUE;
+  return sw_space_rules (sw_snags_space (before)) != sw_space_rules (space);
+}
+
+SwSnags *
+sw_checks_update (const SwSnags *before, SwSpace *space, const SwEdit *edit, const SwCheckOptions *options,
+                  GCancellable *cancellable, GError **error)
+{
+  if (needs_all (before, space, edit))
+    return sw_checks_run (space, options, cancellable, NULL, NULL, error);
+  Recheck recheck = { before, space, edit, sw_check_lookup_new (sw_space_deck (space)), sw_check_farthest (space),
+                      g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL) };
+  add_linked (&recheck);
+  add_neighbours (&recheck);
+  g_autoptr (GArray) ids = there_in_order (&recheck);
+  g_autoptr (SwSnags) again = sw_checks_of (space, options, (const SwId *) ids->data, ids->len);
+  SwSnags *snags = sw_snags_new (space, merged (&recheck, again));
+  sw_check_lookup_free (recheck.lookup);
+  g_hash_table_unref (recheck.ids);
+  return snags;
+}

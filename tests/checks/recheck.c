@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/random.h"
+#include "checks/checks.h"
+#include "job/edit.h"
+#include "store/text_form.h"
+#include "support.h"
+#include <math.h>
+
+/* The example building is changed at random again and again; after each edit the list that was brought up to date is the one
+ * that a whole check finds, snag for snag and number for number. */
+
+#define EDITS 150
+
+static char *
+snag_line (const SwSnag *snag)
+{
+  return g_strdup_printf ("%d %s/%s %d %ld %ld %ld %d %d %d %d (%a %a %a) [%a %a %a] room %ld missing %a needed %a found %a along (%a %a %a) %a %s",
+                          snag->severity, snag->rule, snag->variant, snag->trade, (long) snag->subject, (long) snag->owners[0], (long) snag->owners[1],
+                          snag->kinds[0], snag->kinds[1], snag->parts[0], snag->parts[1], snag->place.x, snag->place.y, snag->place.z, snag->box.low.x,
+                          snag->box.low.y, snag->box.high.z, (long) snag->room, snag->missing_mm, snag->needed, snag->found, snag->direction.x,
+                          snag->direction.y, snag->direction.z, snag->distance, snag->detail != NULL ? snag->detail : "");
+}
+
+static void
+assert_same (const SwSnags *updated, const SwSnags *whole, const char *what)
+{
+  guint n = MIN (sw_snags_n (updated), sw_snags_n (whole));
+  for (guint i = 0; i < n; i++)
+    {
+      const SwSnag *a = sw_snags_get (updated, i), *b = sw_snags_get (whole, i);
+      g_autofree char *p = snag_line (a), *q = snag_line (b), *at_p = sw_address_text (&a->address), *at_q = sw_address_text (&b->address);
+      if (!g_str_equal (p, q) || !g_str_equal (at_p, at_q))
+        {
+          g_test_message ("after %s: %s, %s\n  and not %s, %s", what, p, at_p, q, at_q);
+          g_test_fail ();
+          return;
+        }
+    }
+  if (sw_snags_n (updated) != sw_snags_n (whole))
+    g_test_message ("after %s: %u snags and not %u", what, sw_snags_n (updated), sw_snags_n (whole));
+  g_assert_cmpuint (sw_snags_n (updated), ==, sw_snags_n (whole));
+}
+
+static const SwTable tables[] = { SW_TABLE_RUN,    SW_TABLE_RUN,   SW_TABLE_RUN,     SW_TABLE_LIGHT,   SW_TABLE_FITTING, SW_TABLE_FITTING, SW_TABLE_DROP_IN,
+                                  SW_TABLE_SLEEVE, SW_TABLE_HATCH, SW_TABLE_WALL,    SW_TABLE_COLUMN,  SW_TABLE_BEAM,    SW_TABLE_DROP,    SW_TABLE_LAYOUT,
+                                  SW_TABLE_HOLD_POINT };
+
+static double
+shift (SwRandom *random)
+{
+  return sw_random_int (random, 0, 3) == 0 ? sw_random_double (random, -4000, 4000) : sw_random_double (random, -60, 60);
+}
+
+/* What is particular to runs and fittings: one vertex up or down or aside, or another end or run. */
+static void
+change_links (SwRandom *random, SwRecord *record, const SwJob *job)
+{
+  const SwRecord *fitting = sw_job_nth (job, SW_TABLE_FITTING, (guint) sw_random_int (random, 0, (int) sw_job_count (job, SW_TABLE_FITTING) - 1));
+  if (sw_record_table (record) == SW_TABLE_RUN)
+    {
+      SwRun *run = (SwRun *) record;
+      SwVertex *vertex = &SW_LIST_AT (run->vertices, SwVertex, sw_random_int (random, 0, (int) run->vertices.n - 1));
+      vertex->at.x += shift (random);
+      vertex->z += vertex->level == SW_LEVEL_FALL ? 0 : sw_random_double (random, -30, 30);
+      if (sw_random_int (random, 0, 3) == 0)
+        *(sw_random_int (random, 0, 1) ? &run->start : &run->end) = fitting->id;
+    }
+  else if (sw_record_table (record) == SW_TABLE_FITTING && sw_random_int (random, 0, 2) == 0)
+    ((SwFitting *) record)->run = sw_job_nth (job, SW_TABLE_RUN, (guint) sw_random_int (random, 0, (int) sw_job_count (job, SW_TABLE_RUN) - 1))->id;
+}
+
+/* NULL where nothing can be changed so. */
+static SwEdit *
+random_edit (SwRandom *random, const SwJob *job)
+{
+  SwTable table = tables[sw_random_int (random, 0, G_N_ELEMENTS (tables) - 1)];
+  guint count = sw_job_count (job, table);
+  if (count == 0 || sw_job_count (job, SW_TABLE_FITTING) == 0)
+    return NULL;
+  g_autoptr (SwEdit) edit = sw_edit_new (sw_type_get (table)->label);
+  const SwRecord *old = sw_job_nth (job, table, (guint) sw_random_int (random, 0, (int) count - 1));
+  if (sw_random_int (random, 0, 9) == 0)
+    {
+      sw_edit_remove (edit, job, old->id);
+      return g_steal_pointer (&edit);
+    }
+  SwRecord *changed = sw_record_copy (old);
+  sw_record_move (changed, (SwPoint){ shift (random), shift (random) });
+  if (sw_random_int (random, 0, 1) == 0)
+    change_links (random, changed, job);
+  return sw_edit_put (edit, job, changed, NULL) ? g_steal_pointer (&edit) : NULL;
+}
+
+static SwJob *
+example_job (void)
+{
+  GError *error = NULL;
+  g_autofree char *path = sw_test_source_path ("examples/community-hall.json"), *text = NULL;
+  gsize length;
+  g_assert_true (g_file_get_contents (path, &text, &length, &error));
+  SwJob *job = sw_text_form_read (text, (gssize) length, &error);
+  g_assert_no_error (error);
+  return job;
+}
+
+typedef struct
+{
+  SwJob *job;
+  SwSpace *space;
+  SwSnags *snags;
+} State;
+
+/* One edit on; FALSE when the job does not take it. */
+static gboolean
+go_on (State *state, const SwEdit *edit)
+{
+  GError *error = NULL;
+  SwJob *job = sw_job_apply (state->job, edit, TRUE, NULL);
+  if (job == NULL)
+    return FALSE;
+  g_autoptr (SwDeck) deck = sw_deck_update (sw_space_deck (state->space), job, edit), fresh = sw_deck_new (job);
+  SwSpace *space = sw_space_update (state->space, deck, edit, &error);
+  SwSnags *snags = sw_checks_update (state->snags, space, edit, NULL, NULL, &error);
+  g_autoptr (SwSpace) anew = sw_space_new (fresh, sw_space_rules (space), &error);
+  g_autoptr (SwSnags) whole = sw_checks_run (anew, NULL, NULL, NULL, NULL, &error), again = sw_checks_run (space, NULL, NULL, NULL, NULL, &error);
+  g_assert_no_error (error);
+  assert_same (snags, whole, edit->name);
+  assert_same (again, whole, edit->name);
+  sw_snags_unref (state->snags);
+  sw_space_unref (state->space);
+  sw_job_unref (state->job);
+  *state = (State){ job, space, snags };
+  return TRUE;
+}
+
+static void
+test_random_edits (gconstpointer data)
+{
+  GError *error = NULL;
+  SwRandom random = { (guint64) GPOINTER_TO_INT (data) };
+  State state = { .job = example_job () };
+  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  g_autoptr (SwDeck) deck = sw_deck_new (state.job);
+  state.space = sw_space_new (deck, rules, &error);
+  state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);
+  int done = 0, tried = 0;
+  for (; done < sw_test_rounds (EDITS) && tried < 4 * EDITS && !g_test_failed (); tried++)
+    {
+      g_autoptr (SwEdit) edit = random_edit (&random, state.job);
+      done += edit != NULL && go_on (&state, edit);
+    }
+  g_test_message ("%d edits of %d tried; %u snags in the end", done, tried, sw_snags_n (state.snags));
+  g_assert_cmpint (done, >=, sw_test_rounds (EDITS));
+  sw_snags_unref (state.snags);
+  sw_space_unref (state.space);
+  sw_job_unref (state.job);
+}
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+  for (int seed = 1; seed <= 3; seed++)
+    {
+      g_autofree char *path = g_strdup_printf ("/checks/recheck/random-edits-%d", seed);
+      g_test_add_data_func (path, GINT_TO_POINTER (seed), test_random_edits);
+    }
+  return g_test_run ();
+}
