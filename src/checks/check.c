@@ -96,31 +96,22 @@ sw_check_set_missing (SwSnag *snag, double missing_mm, SwPoint3 direction)
     }
 }
 
-#define ASIDE_STEP_MM 5.0
 #define ASIDE_MOST_MM 1000.0
+#define ASIDE_LEAST_MM 2e-4 /* a touch need not be told from a hair's breadth */
 
-/* Least distance along a direction at which two bodies are `needed` apart; INFINITY when it is far. In steps first, as
- * the way may lead deeper before it leads out, then by halving the step. */
+/* Least distance along a direction at which two bodies are `needed` apart; INFINITY when it is far. Both are convex: on a
+ * straight way they come closer for one stretch only, so that halving finds its end. */
 static double
 distance_aside (const SwCheckPair *pair, SwPoint3 way, double needed)
 {
-  double low = 0, high = ASIDE_STEP_MM;
-  for (; high <= ASIDE_MOST_MM; low = high, high += ASIDE_STEP_MM)
+  double low = 0, high = 2 * ASIDE_MOST_MM, asked = fmax (needed, ASIDE_LEAST_MM);
+  for (double at = ASIDE_MOST_MM; high - low > SW_GRID_MM; at = (low + high) / 2)
     {
-      SwSolid moved = sw_solid_moved (&pair->first->solid, sw_point3_scale (way, high));
-      if (sw_solid_clearance (&moved, &pair->second->solid, NULL) >= needed)
-        break;
-    }
-  if (high > ASIDE_MOST_MM)
-    return INFINITY;
-  while (high - low > SW_GRID_MM)
-    {
-      double middle = (low + high) / 2;
-      SwSolid moved = sw_solid_moved (&pair->first->solid, sw_point3_scale (way, middle));
-      if (sw_solid_clearance (&moved, &pair->second->solid, NULL) >= needed)
-        high = middle;
-      else
-        low = middle;
+      SwSolid moved = sw_solid_moved (&pair->first->solid, sw_point3_scale (way, at));
+      gboolean clear = sw_solid_is_clear (&moved, &pair->second->solid, asked);
+      if (!clear && at == ASIDE_MOST_MM)
+        return INFINITY;
+      *(clear ? &high : &low) = at;
     }
   return high;
 }

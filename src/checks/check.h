@@ -60,6 +60,7 @@ struct _SwCheckRun
   GArray *links;      /* int: the snag before with the same key, or −1 */
   GHashTable *keys;   /* key of a pair → last snag + 1 */
   SwCheckLookup *lookup;
+  guint32 kinds[SW_N_BODIES]; /* bits of the kinds that some check asks about beside each */
   guint32 services;   /* bits of SwService that there are runs of */
   double rim;         /* how far the widest cut-out stands out over its light's body */
 };
@@ -68,11 +69,11 @@ extern const SwCheckEntry sw_check_entries[];
 extern const guint sw_check_n_entries;
 
 static inline double sw_check_limit (const SwCheckRun *run, SwLimit limit) { return run->limits[limit].value; }
+/* NULL when the body is no run's. */
 static inline const SwRun *
-sw_check_run_of (const SwCheckRun *run, SwId owner)
+sw_check_run_of (const SwBody *body)
 {
-  const SwRoute *route = sw_space_route (run->space, owner);
-  return route != NULL ? route->run : NULL;
+  return body->kind == SW_BODY_TUBE || body->kind == SW_BODY_SOCKET ? (const SwRun *) body->record : NULL;
 }
 /* NULL when the body is no fitting's. */
 const SwFitting *sw_check_fitting_of (const SwCheckRun *run, SwId owner);

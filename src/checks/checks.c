@@ -116,7 +116,11 @@ list_interests (Runner *runner)
       for (guint a = 0; a < SW_N_BODIES; a++)
         for (guint b = 0; b < SW_N_BODIES; b++)
           if (sw_check_entries[e].first & SW_BODY_BIT (a) && sw_check_entries[e].second & SW_BODY_BIT (b))
-            add_interest (runner, a, b, e);
+            {
+              add_interest (runner, a, b, e);
+              runner->run.kinds[a] |= SW_BODY_BIT (b);
+              runner->run.kinds[b] |= SW_BODY_BIT (a);
+            }
 }
 
 static void
@@ -367,7 +371,7 @@ sw_checks_run (SwSpace *space, const SwCheckOptions *options, GCancellable *canc
   runner_init (&runner, space, options);
   take_stock (&runner.run);
   g_autoptr (GArray) meetings
-      = sw_space_meetings (space, widest_limit (&runner.run), pair_needed, &runner, cancellable);
+      = sw_space_meetings (space, widest_limit (&runner.run), runner.run.kinds, pair_needed, &runner, cancellable);
   if (meetings != NULL)
     {
       for (guint i = 0; i < meetings->len; i++)

@@ -13,7 +13,7 @@ touches_concrete (const SwCheckRun *run, const SwBody *body)
 {
   static const guint32 kinds = 1u << SW_FITTING_STACK | 1u << SW_FITTING_GULLY | 1u << SW_FITTING_EXIT
                                | 1u << SW_FITTING_BOARD | 1u << SW_FITTING_HANGER;
-  const SwRun *of = sw_check_run_of (run, body->owner);
+  const SwRun *of = sw_check_run_of (body);
   if (of != NULL)
     return of->stage == SW_STAGE_CAST_IN;
   const SwFitting *fitting = sw_check_fitting_of (run, body->owner);
@@ -24,7 +24,7 @@ touches_concrete (const SwCheckRun *run, const SwBody *body)
 static double
 asked_of (const SwCheckRun *run, const SwBody *body, SwLimit limit, const SwRuleValue **rule)
 {
-  const SwRun *of = sw_check_run_of (run, body->owner);
+  const SwRun *of = sw_check_run_of (body);
   *rule = of != NULL && of->clearance <= 0 ? &run->limits[limit] : NULL;
   return of == NULL ? 0 : of->clearance > 0 ? of->clearance : sw_check_limit (run, limit);
 }
@@ -87,7 +87,7 @@ has_sleeve (const SwCheckRun *run, const SwCheckPair *pair, SwThrough through)
 static gboolean
 has_drop_in (const SwCheckRun *run, const SwCheckPair *pair)
 {
-  const SwRun *of = sw_check_run_of (run, pair->first->owner);
+  const SwRun *of = sw_check_run_of (pair->first);
   SwId ends[2] = { of != NULL ? of->start : 0, of != NULL ? of->end : 0 };
   for (int i = 0; i < 2; i++)
     {
@@ -127,7 +127,7 @@ is_below (const SwCheckPair *pair)
 static double
 rib_asked (const SwCheckRun *run, const SwBody *body, const SwRuleValue **rule)
 {
-  const SwRun *of = sw_check_run_of (run, body->owner);
+  const SwRun *of = sw_check_run_of (body);
   if (of == NULL || of->clearance > 0 || !sw_service_is_electric ((SwService) of->service))
     return asked_of (run, body, SW_LIMIT_RIB, rule);
   *rule = &run->limits[SW_LIMIT_SADDLE];

@@ -179,9 +179,8 @@ is_stale (const Recheck *recheck, const SwSnag *snag)
 static void
 append_copy (GArray *snags, const SwSnag *snag)
 {
-  SwSnag copy = *snag;
-  copy.detail = g_strdup (snag->detail);
-  g_array_append_val (snags, copy);
+  g_array_append_vals (snags, snag, 1);
+  g_array_index (snags, SwSnag, snags->len - 1).detail = g_strdup (snag->detail);
 }
 
 static GArray *

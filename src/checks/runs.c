@@ -22,7 +22,7 @@ is_pipe (const SwRun *run)
 static double
 runs_asked (const SwCheckRun *run, const SwBody *first, const SwBody *second, const SwRuleValue **rule)
 {
-  const SwRun *a = sw_check_run_of (run, first->owner), *b = sw_check_run_of (run, second->owner);
+  const SwRun *a = sw_check_run_of (first), *b = sw_check_run_of (second);
   double own = MAX (a != NULL ? a->clearance : 0, b != NULL ? b->clearance : 0);
   *rule = NULL;
   if (a == NULL || b == NULL || own > 0)
@@ -108,7 +108,7 @@ sw_check_segregation_reach (const SwCheckRun *run)
 double
 sw_check_segregation_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
 {
-  const SwRun *a = sw_check_run_of (run, first->owner), *b = sw_check_run_of (run, second->owner);
+  const SwRun *a = sw_check_run_of (first), *b = sw_check_run_of (second);
   SwRuleValue rule;
   return power_and_data (a, b) ? segregation_asked (run, a, b, &rule) : -1;
 }
@@ -117,7 +117,7 @@ void
 sw_check_segregation_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
   SwRuleValue rule;
-  const SwRun *power = sw_check_run_of (run, pair->first->owner), *data = sw_check_run_of (run, pair->second->owner);
+  const SwRun *power = sw_check_run_of (pair->first), *data = sw_check_run_of (pair->second);
   double needed = segregation_asked (run, power, data, &rule);
   if (pair->mm < needed && pair->mm >= -SW_TOUCH_MM) /* below that it is a clash already */
     sw_check_add_pair (run, "near", SW_SEVERITY_FIX, pair, needed, &rule);
@@ -138,7 +138,7 @@ double
 sw_check_conduit_pipe_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
 {
   const SwRuleValue *rule;
-  return conduit_pipe_asked (run, sw_check_run_of (run, first->owner), sw_check_run_of (run, second->owner), &rule);
+  return conduit_pipe_asked (run, sw_check_run_of (first), sw_check_run_of (second), &rule);
 }
 
 /* Crossings cannot keep that distance: only where the two run side by side. */
@@ -154,8 +154,8 @@ void
 sw_check_conduit_pipe_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
   const SwRuleValue *rule = NULL;
-  double needed = conduit_pipe_asked (run, sw_check_run_of (run, pair->first->owner),
-                                      sw_check_run_of (run, pair->second->owner), &rule);
+  double needed = conduit_pipe_asked (run, sw_check_run_of (pair->first),
+                                      sw_check_run_of (pair->second), &rule);
   const SwRuleValue *tube;
   if (pair->mm >= needed || pair->mm < runs_asked (run, pair->first, pair->second, &tube) || !side_by_side (pair))
     return;
@@ -167,7 +167,7 @@ sw_check_conduit_pipe_pair (SwCheckRun *run, const SwCheckPair *pair)
 double
 sw_check_gas_electric_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
 {
-  const SwRun *gas = sw_check_run_of (run, first->owner), *other = sw_check_run_of (run, second->owner);
+  const SwRun *gas = sw_check_run_of (first), *other = sw_check_run_of (second);
   const SwFitting *fitting = sw_check_fitting_of (run, second->owner);
   gboolean electric = is_electric (other)
                       || (fitting != NULL && (fitting->kind == SW_FITTING_BOX || fitting->kind == SW_FITTING_BOARD
@@ -219,10 +219,10 @@ sw_check_gas_void_record (SwCheckRun *run, const SwRecord *record)
 double
 sw_check_zinc_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
 {
-  const SwRun *of = sw_check_run_of (run, first->owner);
+  const SwRun *of = sw_check_run_of (first);
   gboolean bare = of != NULL && (of->material == SW_MATERIAL_COPPER || of->material == SW_MATERIAL_BRASS) && of->insulation <= 0
                   && of->stage != SW_STAGE_CAST_IN;
-  const SwRun *steel = sw_check_run_of (run, second->owner);
+  const SwRun *steel = sw_check_run_of (second);
   gboolean zinc = second->kind <= SW_BODY_PLATE || (steel != NULL && steel->material == SW_MATERIAL_STEEL);
   return bare && zinc ? sw_check_limit (run, SW_LIMIT_ZINC) : -1;
 }
@@ -251,7 +251,7 @@ holds_water (const SwCheckRun *run, const SwBody *body)
 {
   static const guint32 joints = 1u << SW_FITTING_TEE | 1u << SW_FITTING_BEND | 1u << SW_FITTING_SOCKET | 1u << SW_FITTING_EYE
                                 | 1u << SW_FITTING_VALVE;
-  const SwRun *of = sw_check_run_of (run, body->owner);
+  const SwRun *of = sw_check_run_of (body);
   const SwFitting *fitting = sw_check_fitting_of (run, body->owner);
   return of != NULL ? sw_service_is_wet ((SwService) of->service) : fitting != NULL && joints & 1u << fitting->kind;
 }

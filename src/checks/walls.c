@@ -26,7 +26,7 @@ drops_into (const SwCheckRun *run, const SwRun *of, SwId wall)
 double
 sw_check_wall_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
 {
-  const SwRun *of = sw_check_run_of (run, first->owner);
+  const SwRun *of = sw_check_run_of (first);
   const SwWall *wall = (const SwWall *) sw_job_get (run->job, second->owner);
   return of == NULL || wall == NULL || wall->separating ? -1 : 0;
 }
@@ -34,7 +34,7 @@ sw_check_wall_needed (const SwCheckRun *run, const SwBody *first, const SwBody *
 void
 sw_check_wall_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
-  const SwRun *of = sw_check_run_of (run, pair->first->owner);
+  const SwRun *of = sw_check_run_of (pair->first);
   if (pair->mm >= -SW_TOUCH_MM || drops_into (run, of, pair->second->owner))
     return;
   SwSnag *snag = sw_check_add_pair (run, "through", SW_SEVERITY_NOTE, pair, 0, NULL);

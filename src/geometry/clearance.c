@@ -179,10 +179,10 @@ corner_towards (const SwCorePair *pair, SwPoint3 d)
   return (Corner){ sw_point3_sub (a, b), a, b };
 }
 
-/* Walks from the corner in direction d until the bounds meet or nothing gets better. Returns the upper bound and
- * raises *lower. */
+/* Walks from the corner in direction d until the bounds meet, the lower one reaches `enough` or nothing gets better. Returns
+ * the upper bound and raises *lower. */
 static double
-walk (const SwCorePair *pair, SwPoint3 d, Simplex *s, double *lower)
+walk (const SwCorePair *pair, SwPoint3 d, double enough, Simplex *s, double *lower)
 {
   s->n = 1;
   s->corner[0] = corner_towards (pair, d);
@@ -194,7 +194,7 @@ walk (const SwCorePair *pair, SwPoint3 d, Simplex *s, double *lower)
       Corner next = corner_towards (pair, sw_point3_scale (s->nearest, -1));
       double plane = sw_point3_dot (next.at, s->nearest) / length;
       *lower = fmax (*lower, plane);
-      if (length - plane <= GAP_MM) /* by this direction, not just by an earlier one: it is handed out */
+      if (length - plane <= GAP_MM || *lower >= enough) /* by this direction, not just by an earlier one: it is handed out */
         break;
       Simplex grown = *s;
       grown.corner[grown.n++] = next;
@@ -208,18 +208,19 @@ walk (const SwCorePair *pair, SwPoint3 d, Simplex *s, double *lower)
   return length;
 }
 
-/* Distance of the cores, and the simplex that shows it; ≤ MEET_MM when they meet. */
+/* Distance of the cores, and the simplex that shows it; ≤ MEET_MM when they meet. Once it is surely `enough` or more, any upper
+ * bound will do. */
 static double
-core_distance (const SwCorePair *pair, Simplex *best)
+core_distance (const SwCorePair *pair, double enough, Simplex *best)
 {
   SwPoint3 d = pair->offset;
   if (square (d) == 0)
     d = (SwPoint3){ 1, 0, 0 };
-  double lower = -INFINITY, length = walk (pair, d, best, &lower);
-  for (int start = 1; start < STARTS && length > MEET_MM && length - lower > GAP_MM; start++)
+  double lower = -INFINITY, length = walk (pair, d, enough, best, &lower);
+  for (int start = 1; start < STARTS && length > MEET_MM && length - lower > GAP_MM && lower < enough; start++)
     {
       Simplex other;
-      double again = walk (pair, sw_point3_scale (best->nearest, -1), &other, &lower);
+      double again = walk (pair, sw_point3_scale (best->nearest, -1), enough, &other, &lower);
       if (again < length)
         length = again, *best = other;
     }
@@ -296,7 +297,7 @@ finish_overlap (const SwCorePair *pair, SwCoreDepth depth, SwClearance *out)
   Simplex s;
   SwPoint3 back = sw_point3_scale (depth.away, depth.mm + 1);
   SwCorePair apart = { pair->first, pair->second, sw_point3_sub (pair->offset, back) };
-  core_distance (&apart, &s);
+  core_distance (&apart, INFINITY, &s);
   SwPoint3 a = weighted (&s, G_STRUCT_OFFSET (Corner, on_first));
   return finish (pair, -depth.mm, a, sw_point3_add (a, sw_point3_scale (depth.away, depth.mm)), depth.away, out);
 }
@@ -308,7 +309,7 @@ sw_solid_clearance (const SwSolid *first, const SwSolid *second, SwClearance *ou
   if (first->kind == SW_SOLID_TUBE && second->kind == SW_SOLID_TUBE)
     return tube_clearance (&pair, out);
   Simplex s;
-  double length = core_distance (&pair, &s);
+  double length = core_distance (&pair, INFINITY, &s);
   if (length > MEET_MM)
     return finish (&pair, length, weighted (&s, G_STRUCT_OFFSET (Corner, on_first)),
                    weighted (&s, G_STRUCT_OFFSET (Corner, on_second)), sw_point3_scale (s.nearest, 1 / length), out);
@@ -316,4 +317,16 @@ sw_solid_clearance (const SwSolid *first, const SwSolid *second, SwClearance *ou
   if (first->kind == SW_SOLID_CYLINDER || second->kind == SW_SOLID_CYLINDER)
     sw_core_depth_refine (&pair, &depth);
   return finish_overlap (&pair, depth, out);
+}
+
+gboolean
+sw_solid_is_clear (const SwSolid *first, const SwSolid *second, double needed)
+{
+  SwCorePair pair = { first, second, sw_point3_sub (second->origin, first->origin) };
+  double apart = needed + first->radius + second->radius;
+  gboolean tubes = first->kind == SW_SOLID_TUBE && second->kind == SW_SOLID_TUBE;
+  if (tubes || apart <= MEET_MM)
+    return sw_solid_clearance (first, second, NULL) >= needed;
+  Simplex s;
+  return core_distance (&pair, apart, &s) >= apart;
 }

@@ -59,6 +59,9 @@ typedef struct
  * cylinders: 0.005 mm, their points 0.02 mm. Where several ways out are equally short, the same one is always taken. */
 double sw_solid_clearance (const SwSolid *first, const SwSolid *second, SwClearance *out);
 
+/* Whether the clearance is `needed` mm or more: the same answer, found sooner. */
+gboolean sw_solid_is_clear (const SwSolid *first, const SwSolid *second, double needed);
+
 /* A bend: `start` turned about the line through `centre` along unit `axis`, counter-clockwise, by `angle` radians. */
 typedef struct
 {

@@ -11,7 +11,7 @@
 static void
 add_body (GArray *bodies, SwSolid solid, SwId owner, SwBodyKind kind, guint bay, int part, double margin)
 {
-  SwBody body = { solid, sw_solid_box3 (&solid), owner, kind, bay, part, margin };
+  SwBody body = { .box = sw_solid_box3 (&solid), .owner = owner, .kind = kind, .bay = bay, .part = part, .margin = margin, .solid = solid };
   g_array_append_val (bodies, body);
 }
 
@@ -407,8 +407,8 @@ add_sockets (const SwRoute *route, const GArray *legs, GArray *bodies)
     }
 }
 
-void
-sw_bodies_of_record (const SwDeck *deck, const SwRules *rules, const SwRecord *record, const SwRoute *route, GArray *bodies)
+static void
+bodies_of_record (const SwDeck *deck, const SwRules *rules, const SwRecord *record, const SwRoute *route, GArray *bodies)
 {
   switch (sw_record_table (record))
     {
@@ -443,6 +443,15 @@ sw_bodies_of_record (const SwDeck *deck, const SwRules *rules, const SwRecord *r
     default:
       break;
     }
+}
+
+void
+sw_bodies_of_record (const SwDeck *deck, const SwRules *rules, const SwRecord *record, const SwRoute *route, GArray *bodies)
+{
+  guint first = bodies->len;
+  bodies_of_record (deck, rules, record, route, bodies);
+  for (guint i = first; i < bodies->len; i++)
+    g_array_index (bodies, SwBody, i).record = record;
 }
 
 gboolean

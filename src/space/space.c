@@ -24,6 +24,7 @@ typedef struct
   gatomicrefcount refs;
   SwDeck *deck;       /* holds the records */
   GArray *bodies;     /* SwBody */
+  GArray *tags;       /* SwBodyTag, one a body */
   GArray *groups;     /* Group, sorted by id */
   GHashTable *routes; /* SwId → SwRoute */
   GPtrArray *faults;
@@ -70,6 +71,7 @@ set_new (SwDeck *deck)
   g_atomic_ref_count_init (&set->refs);
   set->deck = sw_deck_ref (deck);
   set->bodies = g_array_new (FALSE, FALSE, sizeof (SwBody));
+  set->tags = g_array_new (FALSE, FALSE, sizeof (SwBodyTag));
   set->groups = g_array_new (FALSE, FALSE, sizeof (Group));
   set->routes = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, (GDestroyNotify) sw_route_free);
   set->faults = g_ptr_array_new_with_free_func (fault_free);
@@ -89,6 +91,7 @@ set_unref (Set *set)
   if (!g_atomic_ref_count_dec (&set->refs))
     return;
   g_array_unref (set->bodies);
+  g_array_unref (set->tags);
   g_array_unref (set->groups);
   g_hash_table_unref (set->routes);
   g_ptr_array_unref (set->faults);
@@ -166,6 +169,11 @@ set_add_record (Set *set, const SwRules *rules, const SwRecord *record, const Sw
   else
     sw_bodies_of_record (set->deck, rules, record, route, set->bodies);
   group.n = set->bodies->len - group.first;
+  for (guint i = group.first; i < set->bodies->len; i++)
+    {
+      SwBodyTag tag = { set->groups->len, g_array_index (set->bodies, SwBody, i).kind };
+      g_array_append_val (set->tags, tag);
+    }
   g_array_append_val (set->groups, group);
 }
 
@@ -394,6 +402,17 @@ sw_space_body (const SwSpace *space, guint i)
   guint n_whole = space->whole->bodies->len;
   g_assert (i < n_whole + space->later->bodies->len);
   return i < n_whole ? &g_array_index (space->whole->bodies, SwBody, i) : &g_array_index (space->later->bodies, SwBody, i - n_whole);
+}
+
+/* Groups of the later set count on behind those of the whole one. */
+SwBodyTag
+sw_space_tag (const SwSpace *space, guint i)
+{
+  guint n_whole = space->whole->bodies->len;
+  if (i < n_whole)
+    return g_array_index (space->whole->tags, SwBodyTag, i);
+  SwBodyTag tag = g_array_index (space->later->tags, SwBodyTag, i - n_whole);
+  return (SwBodyTag){ space->whole->groups->len + tag.group, tag.kind };
 }
 
 /* Where a body of the later set belongs among those of the whole one. */

@@ -19,13 +19,14 @@ typedef enum
 
 typedef struct
 {
-  SwSolid solid;
   SwBox3 box;
   SwId owner;     /* record: bay, run, light … */
+  const SwRecord *record; /* that it was made of: its owner, but for concrete of a solid zone, which comes with its bay */
   SwBodyKind kind;
   guint bay;      /* index in the deck, G_MAXUINT for none */
   int part;       /* void, rib or plate index; segment of a run; member of a layout */
   double margin;  /* clearance that it wants around it, mm; insulation is already in the solid */
+  SwSolid solid;  /* last: a search reads what stands before it */
 } SwBody;
 
 SwSpace *sw_space_new (SwDeck *deck, SwRules *rules, GError **error);
@@ -68,8 +69,9 @@ typedef struct
 } SwMeeting;
 
 /* All pairs nearer than what they need, in the order of records and parts, first, then second. `reach` is the greatest clearance that `needed` gives
- * beyond the bodies' margins. GArray of SwMeeting; NULL when cancelled. Cost: neighbour search, then exact distances. */
-GArray *sw_space_meetings (const SwSpace *space, double reach, SwSpaceNeeded needed, gpointer data, GCancellable *cancellable);
+ * beyond the bodies' margins; kinds[a] has a bit for each kind that `needed` may care for beside kind a (NULL: all). GArray of SwMeeting; NULL when cancelled. Cost: neighbour search, then exact distances. */
+GArray *sw_space_meetings (const SwSpace *space, double reach, const guint32 *kinds, SwSpaceNeeded needed, gpointer data,
+                           GCancellable *cancellable);
 /* The same for the bodies of a few owners against all: what a drag asks for. */
 GArray *sw_space_meetings_of (const SwSpace *space, const SwId *owners, guint n_owners, double reach, SwSpaceNeeded needed, gpointer data);
 /* Bodies that are not in the space (a draft) against all that is, but for those of `without` (0: none): first counts in `drafts`. */
