@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/span.h"
-#include "base/error.h"
 #include <math.h>
 
 /* Battens are checked as single bays: a batten over several ribs sags less, but any of them may be the one that was
@@ -45,46 +44,4 @@ double
 sw_span_greatest (const SwBattenTimber *timber, double load, double divisor)
 {
   return cbrt (384 * timber->e * sw_span_inertia (timber->width, timber->depth) / (5 * load * divisor));
-}
-
-static double
-withdrawal_value (const SwRules *rules, const char *key)
-{
-  return sw_rules_value (rules, "timber.withdrawal", key).value;
-}
-
-gboolean
-sw_span_screw_withdrawal (const SwRules *rules, double diameter, double length, double density, double *strength,
-                          double *newtons, GError **error)
-{
-  double thin = withdrawal_value (rules, "least_diameter_mm"), thick = withdrawal_value (rules, "most_diameter_mm");
-  double least = withdrawal_value (rules, "least_length_diameters") * diameter;
-  if (!(diameter >= thin && diameter <= thick))
-    {
-      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "a screw of %g mm is outside the formula: take %g to %g mm",
-                   diameter, thin, thick);
-      return FALSE;
-    }
-  if (!(length >= least && density > 0))
-    {
-      g_set_error (error, SW_ERROR, SW_ERROR_INVALID,
-                   "%g mm of thread is outside the formula: a screw of %g mm needs %g mm or more", length, diameter,
-                   least);
-      return FALSE;
-    }
-  double hold = withdrawal_value (rules, "screw_factor")
-                * pow (diameter, withdrawal_value (rules, "screw_diameter_power"))
-                * pow (length, withdrawal_value (rules, "screw_length_power"))
-                * pow (density, withdrawal_value (rules, "screw_density_power"));
-  double share = fmin (diameter / withdrawal_value (rules, "full_diameter_mm"), 1);
-  if (strength)
-    *strength = hold;
-  *newtons = hold * diameter * length * share;
-  return TRUE;
-}
-
-double
-sw_span_nail_withdrawal (const SwRules *rules, double diameter, double length, double density)
-{
-  return withdrawal_value (rules, "nail_factor") * density * density * diameter * length;
 }

@@ -33,10 +33,3 @@ SwSpanCheck sw_span_check (const SwBattenTimber *timber, double load, double spa
 SwSpanCheck sw_span_check_cantilever (const SwBattenTimber *timber, double load, double reach);
 /* Greatest span whose deflection is at most span / divisor, mm. */
 double sw_span_greatest (const SwBattenTimber *timber, double load, double divisor);
-
-/* Characteristic withdrawal of a screw by the rule set's formula (EN 1995-1-1 8.7.2 in most), N. `strength`, N/mm², may
- * be NULL. SW_ERROR_INVALID for screws that the formula does not hold for. */
-gboolean sw_span_screw_withdrawal (const SwRules *rules, double diameter, double length, double density,
-                                   double *strength, double *newtons, GError **error);
-/* Of a smooth nail, short loads only, N. */
-double sw_span_nail_withdrawal (const SwRules *rules, double diameter, double length, double density);

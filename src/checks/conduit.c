@@ -2,6 +2,7 @@
 /* Drawing cables in: turns and lengths between boxes. And what carries a run. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
+#include "space/hanging.h"
 
 /* A stretch between two draw points, by length along the axis. */
 typedef struct
@@ -177,16 +178,7 @@ sw_check_draw_length_record (SwCheckRun *run, const SwRecord *record)
 static const char *
 support_table (const SwRun *run)
 {
-  static const char *const pipes[] = {
-    [SW_MATERIAL_PVC] = "support.waste",           [SW_MATERIAL_STEEL] = "support.steel", [SW_MATERIAL_COPPER] = "support.copper",
-    [SW_MATERIAL_PEX] = "support.pex",             [SW_MATERIAL_MULTILAYER] = "support.multilayer",
-    [SW_MATERIAL_PP] = "support.waste",            [SW_MATERIAL_CAST_IRON] = "support.cast_iron",
-    [SW_MATERIAL_CPVC] = "support.cpvc",           [SW_MATERIAL_PLIABLE] = "support.pex", [SW_MATERIAL_BRASS] = "support.copper",
-  };
-  if (!sw_service_is_electric ((SwService) run->service))
-    return pipes[run->material];
-  return run->material == SW_MATERIAL_STEEL ? "conduit.support_metal"
-         : run->material == SW_MATERIAL_PLIABLE ? "conduit.support_pliable" : "conduit.support_insulating";
+  return sw_hanging_table ((SwService) run->service, (SwMaterial) run->material);
 }
 
 /* Only where hangers are drawn: the widest gap between two of them, or to the run's end. */

@@ -9,11 +9,13 @@
 #include "circuits/units.h"
 #include "circuits/voltdrop.h"
 #include <math.h>
+#include <string.h>
 
 /* ---- conduit by the space factor */
 
 static const SwAskInput fill_inputs[] = {
-  SW_ASK_MANY ("cables", N_ ("outside diameters of the cables, as in 6x3.5"), "mm", 0.5, 200, ""),
+  SW_ASK_MANY ("cables", N_ ("outside diameters of the cables, or their mm² with \"by\", as in 6x3.5"), "", 0.5, 400, ""),
+  SW_ASK_ONE_OF ("by", N_ ("the numbers are diameters, or mm² of solid or stranded singles or of flat twin and earth"), "diameter|solid|stranded|flat", "diameter"),
   SW_ASK_ONE_OF ("material", N_ ("conduit"), "pvc|steel", "pvc"),
 };
 
@@ -21,6 +23,51 @@ static const char *
 bore_column (const SwAsked *asked)
 {
   return sw_asked_word (asked, "material")[0] == 's' ? "bore_steel_mm" : "bore_pvc_mm";
+}
+
+/* Area of one cable, asked for by its diameter or its mm². A flat one counts as an ellipse at its largest. */
+static gboolean
+cable_area (const SwAsked *asked, double cable, SwRuleValue *size, double *area, GError **error)
+{
+  const char *by = sw_asked_word (asked, "by"), *column = strcmp (by, "solid") == 0 ? "solid_mm" : "stranded_mm";
+  SwRuleValue width;
+  *area = sw_circuits_round_area (cable);
+  if (by[0] == 'd')
+    return TRUE;
+  if (by[0] != 'f')
+    {
+      gboolean known = sw_rules_lookup_at (sw_asked_rules (asked), "cable.singles", cable, SW_RULE_EXACT, column, size, error);
+      *area = known ? sw_circuits_round_area (size->value) : NAN;
+      return known;
+    }
+  if (!sw_rules_lookup_at (sw_asked_rules (asked), "cable.flat", cable, SW_RULE_EXACT, "thickness_high_mm", size, error)
+      || !sw_rules_lookup_at (sw_asked_rules (asked), "cable.flat", cable, SW_RULE_EXACT, "width_high_mm", &width, error))
+    return FALSE;
+  *area = sw_circuits_flat_area (width.value, size->value);
+  return TRUE;
+}
+
+/* All of them; the sizes that were looked up are quoted, each once. */
+static gboolean
+cables_area (const SwAsked *asked, SwWorking *working, double *area, double *first, GError **error)
+{
+  guint n;
+  const double *cables = sw_asked_list (asked, "cables", &n);
+  gboolean looked_up = sw_asked_word (asked, "by")[0] != 'd';
+  *area = 0;
+  for (guint i = 0; i < n; i++)
+    {
+      SwRuleValue size;
+      double one;
+      if (!cable_area (asked, cables[i], &size, &one, error))
+        return FALSE;
+      if (looked_up && (i == 0 || cables[i] != cables[i - 1]))
+        sw_working_rule (working, "D", sw_asked_word (asked, "by")[0] == 'f' ? N_ ("thickness of a flat cable") : N_ ("outside diameter of a cable"), &size);
+      if (i == 0)
+        *first = looked_up ? sqrt (4 * one / G_PI) : cables[0];
+      *area += one;
+    }
+  return TRUE;
 }
 
 /* The least conduit of the table whose bore takes the area at the space factor. */
@@ -40,14 +87,16 @@ least_conduit (const SwAsked *asked, double area, double share, double *size, Sw
 
 /* Three like cables in a bore near three times theirs wedge in a bend. */
 static void
-look_for_jam (const SwAsked *asked, SwWorking *working, const double *cables, guint n, double bore)
+look_for_jam (const SwAsked *asked, SwWorking *working, double cable, double bore)
 {
+  guint n;
+  const double *cables = sw_asked_list (asked, "cables", &n);
   SwRuleValue low = sw_rules_value (sw_asked_rules (asked), "conduit.fill", "jam_low");
   SwRuleValue high = sw_rules_value (sw_asked_rules (asked), "conduit.fill", "jam_high");
   SwRuleValue factor = sw_rules_value (sw_asked_rules (asked), "conduit.fill", "jam_bore_factor");
-  if (n != 3 || cables[0] != cables[1] || cables[1] != cables[2])
+  if (n != 3 || cables[0] != cables[1] || cables[1] != cables[2] || sw_asked_word (asked, "by")[0] == 'f')
     return;
-  double ratio = sw_circuits_jam_ratio (bore, cables[0], factor.value);
+  double ratio = sw_circuits_jam_ratio (bore, cable, factor.value);
   sw_working_rule (working, "f", N_ ("the bore counts this many times"), &factor);
   sw_working_step (working, "J", N_ ("jam ratio"), "f d/D", ratio, "");
   if (ratio >= low.value && ratio <= high.value)
@@ -58,13 +107,13 @@ static gboolean
 answer_fill (const SwAsked *asked, SwWorking *working, GError **error)
 {
   guint n;
-  const double *cables = sw_asked_list (asked, "cables", &n);
   SwRuleValue share = sw_rules_value (sw_asked_rules (asked), "conduit.fill", "space_factor_percent"), bore;
-  double area = 0, size;
-  for (guint i = 0; i < n; i++)
-    area += sw_circuits_round_area (cables[i]);
+  double area, size, cable = 0;
+  sw_asked_list (asked, "cables", &n);
   sw_working_given (working, "N", N_ ("cables"), n, "");
-  sw_working_step (working, "a", N_ ("their area"), "Σ π D²/4", area, "mm2");
+  if (!cables_area (asked, working, &area, &cable, error))
+    return FALSE;
+  sw_working_step (working, "a", N_ ("their area"), sw_asked_word (asked, "by")[0] == 'f' ? "Σ π/4 width · thickness" : "Σ π D²/4", area, "mm2");
   sw_working_rule (working, "q", N_ ("space factor"), &share);
   if (!least_conduit (asked, area, share.value / 100, &size, &bore))
     {
@@ -74,7 +123,7 @@ answer_fill (const SwAsked *asked, SwWorking *working, GError **error)
   sw_working_answer (working, "size", N_ ("smallest conduit"), "a ≤ q π d²/4", size, "mm");
   sw_working_rule (working, "d", N_ ("its bore"), &bore);
   sw_working_answer (working, "fill", N_ ("filled"), "a/(π d²/4)", area / sw_circuits_round_area (bore.value) * 100, "%");
-  look_for_jam (asked, working, cables, n, bore.value);
+  look_for_jam (asked, working, cable, bore.value);
   return TRUE;
 }
 
@@ -114,6 +163,61 @@ answer_count (const SwAsked *asked, SwWorking *working, GError **error)
     return FALSE;
   sw_working_answer (working, "N", N_ ("like conductors"), "⌊q A/a + 1 − r⌋, q by the number itself", sw_circuits_fill_count (&limits, bore, wire), "");
   return TRUE;
+}
+
+/* ---- trade sizes by gauges */
+
+static const SwAskInput trade_inputs[] = {
+  SW_ASK_MANY_OF ("wires", N_ ("building wires by gauge, or their area in in², as in 3x12, 4x10, 1/0"), "", 1e-4, 10, "cable.wire_areas", "area_in2"),
+  SW_ASK_ONE_OF ("nipple", N_ ("a short nipple between two boxes?"), "no|yes", "no"),
+};
+
+/* Whether the conduit takes the wires: like ones by their number, mixed ones by their area. */
+static gboolean
+trade_takes (const SwFillByCount *limits, const double *wires, guint n, double share, double bore)
+{
+  gboolean like = TRUE;
+  for (guint i = 1; i < n; i++)
+    like &= wires[i] == wires[0];
+  if (share > 0)
+    return sw_circuits_fill_share (wires, n, bore) <= share;
+  if (like)
+    return sw_circuits_fill_count (limits, bore, wires[0]) >= (int) n;
+  return sw_circuits_fill_share (wires, n, bore) <= sw_circuits_fill_limit (limits, n);
+}
+
+static gboolean
+answer_trade (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  SwFillByCount limits = { 0 };
+  SwRuleValue area, nipple;
+  guint n;
+  double share = 0;
+  const double *wires = sw_asked_list (asked, "wires", &n);
+  sw_working_given (working, "N", N_ ("wires"), n, "");
+  double sum = sw_asked_quote (asked, "wires", working, "a", N_ ("area of one wire"));
+  sw_working_answer (working, "Σa", N_ ("area of all wires"), "Σ a", sum, "in2");
+  if (!count_limits (asked, working, &limits, error))
+    return FALSE;
+  if (sw_asked_word (asked, "nipple")[0] == 'y')
+    {
+      if (!sw_rules_number (rules, "conduit.fill_count", "nipple_percent", &nipple, error))
+        return FALSE;
+      share = sw_working_rule (working, "q₄", N_ ("a nipple"), &nipple) / 100;
+    }
+  for (guint i = 0; i < sw_rules_n_rows (rules, "conduit.trade_sizes"); i++)
+    {
+      const char *row = sw_rules_row_key (rules, "conduit.trade_sizes", i);
+      if (!sw_rules_lookup (rules, "conduit.trade_sizes", row, "area_in2", &area, NULL) || !trade_takes (&limits, wires, n, share, area.value))
+        continue;
+      sw_working_rule (working, "A", N_ ("inside area of the conduit"), &area);
+      sw_working_step (working, "fill", N_ ("how full it is"), "100 Σa/A", 100 * sum / area.value, "%");
+      sw_working_answer_word (working, "size", N_ ("smallest conduit, in"), "Σa ≤ q A, like wires by their number", row);
+      return TRUE;
+    }
+  g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "no conduit of conduit.trade_sizes is large enough: use two");
+  return FALSE;
 }
 
 /* ---- conduit by unit factors */
@@ -325,18 +429,17 @@ answer_growth (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
-#define QUESTION(id, title, what, inputs, answer) { id, title, what, inputs, G_N_ELEMENTS (inputs), answer }
-
 const SwQuestion sw_circuits_questions[] = {
-  QUESTION ("conduit-size", N_ ("Conduit for cables"), N_ ("Smallest conduit by the space factor, and whether three cables jam."), fill_inputs, answer_fill),
-  QUESTION ("conduit-count", N_ ("Conductors in a conduit"), N_ ("How many like conductors a conduit takes by their number."), count_inputs, answer_count),
-  QUESTION ("conduit-units", N_ ("Conduit by unit factors"), N_ ("Smallest conduit by the factors of cables and conduit, length and bends."), unit_inputs, answer_units),
-  QUESTION ("offset-bend", N_ ("Marks of an offset bend"), N_ ("Distance of the marks and shrink of a set of two bends."), offset_inputs, answer_offset),
-  QUESTION ("bend-arc", N_ ("Length of a bend"), N_ ("Arc of a bend and what it saves."), arc_inputs, answer_arc),
-  QUESTION ("volt-drop", N_ ("Volt drop"), N_ ("Volt drop of a circuit and its greatest length."), drop_inputs, answer_drop),
-  QUESTION ("rating", N_ ("Rating of a cable"), N_ ("Rating after the factors of grouping and air."), rating_inputs, answer_rating),
-  QUESTION ("pull", N_ ("Pull of cables"), N_ ("Pull after a straight length and bends."), pull_inputs, answer_pull),
-  QUESTION ("growth", N_ ("Growth of conduit"), N_ ("Growth with temperature and when a coupling is needed."), growth_inputs, answer_growth),
+  SW_QUESTION (N_ ("Conduit"), "conduit-size", N_ ("Conduit for cables"), N_ ("Smallest conduit by the space factor, and whether three cables jam."), fill_inputs, answer_fill),
+  SW_QUESTION (N_ ("Conduit"), "conduit-count", N_ ("Conductors in a conduit"), N_ ("How many like conductors a conduit takes by their number."), count_inputs, answer_count),
+  SW_QUESTION (N_ ("Conduit"), "conduit-trade", N_ ("Conduit for gauges"), N_ ("Smallest thin-wall steel conduit by trade size for wires by gauge."), trade_inputs, answer_trade),
+  SW_QUESTION (N_ ("Conduit"), "conduit-units", N_ ("Conduit by unit factors"), N_ ("Smallest conduit by the factors of cables and conduit, length and bends."), unit_inputs, answer_units),
+  SW_QUESTION (N_ ("Conduit"), "offset-bend", N_ ("Marks of an offset bend"), N_ ("Distance of the marks and shrink of a set of two bends."), offset_inputs, answer_offset),
+  SW_QUESTION (N_ ("Conduit"), "bend-arc", N_ ("Length of a bend"), N_ ("Arc of a bend and what it saves."), arc_inputs, answer_arc),
+  SW_QUESTION (N_ ("Conduit"), "pull", N_ ("Pull of cables"), N_ ("Pull after a straight length and bends."), pull_inputs, answer_pull),
+  SW_QUESTION (N_ ("Conduit"), "growth", N_ ("Growth of conduit"), N_ ("Growth with temperature and when a coupling is needed."), growth_inputs, answer_growth),
+  SW_QUESTION (N_ ("Circuit"), "volt-drop", N_ ("Volt drop"), N_ ("Volt drop of a circuit and its greatest length."), drop_inputs, answer_drop),
+  SW_QUESTION (N_ ("Circuit"), "rating", N_ ("Rating of a cable"), N_ ("Rating after the factors of grouping and air."), rating_inputs, answer_rating),
 };
 
 const guint sw_circuits_n_questions = G_N_ELEMENTS (sw_circuits_questions);

@@ -2,6 +2,6 @@
 #pragma once
 #include "rules/question.h"
 
-/* The electrician's calculations, each to be asked by itself. */
-extern const SwQuestion sw_circuits_questions[];
-extern const guint sw_circuits_n_questions;
+/* The electrician's calculations, each to be asked by itself: conduits and what is drawn into them, and circuits. */
+extern const SwQuestion sw_circuits_questions[], sw_circuits_circuit_questions[];
+extern const guint sw_circuits_n_questions, sw_circuits_n_circuit_questions;

@@ -178,7 +178,7 @@ answer_depth (const SwAsked *asked, SwWorking *working, GError **error)
 /* ---- waste flow */
 
 static const SwAskInput discharge_inputs[] = {
-  SW_ASK_MANY ("units", N_ ("discharge units of the fixtures, as in 2.0, 3x0.5"), "l/s", 0.01, 100, ""),
+  SW_ASK_MANY_OF ("units", N_ ("fixtures or their discharge units, as in wc-6l, 3xbasin, 0.8"), "l/s", 0.01, 100, "drainage.units", "du_ls"),
   SW_ASK_ONE_OF ("use", N_ ("frequency of use"), "intermittent|frequent|congested|special", "intermittent"),
 };
 
@@ -196,8 +196,9 @@ answer_discharge (const SwAsked *asked, SwWorking *working, GError **error)
       sum += units[i];
       most = fmax (most, units[i]);
     }
-  sw_working_given (working, "ΣDU", N_ ("sum of the discharge units"), sum, "l/s");
-  sw_working_given (working, "DUmax", N_ ("largest of them"), most, "l/s");
+  sw_asked_quote (asked, "units", working, "DU", N_ ("discharge unit"));
+  sw_working_step (working, "ΣDU", N_ ("sum of the discharge units"), "Σ DU", sum, "l/s");
+  sw_working_step (working, "DUmax", N_ ("largest of them"), "max DU", most, "l/s");
   sw_working_rule (working, "K", N_ ("frequency factor"), &k);
   double flow = sw_drainage_discharge (k.value, sum);
   sw_working_step (working, "Qww", N_ ("waste water flow"), "K √ΣDU", flow, "l/s");
@@ -258,14 +259,12 @@ answer_sweat (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
-#define QUESTION(id, title, what, inputs, answer) { id, title, what, inputs, G_N_ELEMENTS (inputs), answer }
-
 const SwQuestion sw_drainage_questions[] = {
-  QUESTION ("fall-run", N_ ("Falling pipe in a void"), N_ ("How far a falling pipe runs before a socket meets the soffit."), fall_inputs, answer_fall),
-  QUESTION ("part-full-flow", N_ ("Flow of a part-full pipe"), N_ ("Velocity and flow at a depth of water."), flow_inputs, answer_flow),
-  QUESTION ("part-full-depth", N_ ("Depth of water in a pipe"), N_ ("How full a pipe runs at a flow, and whether it cleans itself."), depth_inputs, answer_depth),
-  QUESTION ("waste-flow", N_ ("Waste water flow"), N_ ("Design flow from the discharge units of fixtures."), discharge_inputs, answer_discharge),
-  QUESTION ("sweating", N_ ("Cold pipe that sweats"), N_ ("Dew point of the air, and the sleeve that keeps a cold pipe dry."), sweat_inputs, answer_sweat),
+  SW_QUESTION (N_ ("Waste"), "fall-run", N_ ("Falling pipe in a void"), N_ ("How far a falling pipe runs before a socket meets the soffit."), fall_inputs, answer_fall),
+  SW_QUESTION (N_ ("Waste"), "part-full-flow", N_ ("Flow of a part-full pipe"), N_ ("Velocity and flow at a depth of water."), flow_inputs, answer_flow),
+  SW_QUESTION (N_ ("Waste"), "part-full-depth", N_ ("Depth of water in a pipe"), N_ ("How full a pipe runs at a flow, and whether it cleans itself."), depth_inputs, answer_depth),
+  SW_QUESTION (N_ ("Waste"), "waste-flow", N_ ("Waste water flow"), N_ ("Design flow from the discharge units of fixtures."), discharge_inputs, answer_discharge),
+  SW_QUESTION (N_ ("Water"), "sweating", N_ ("Cold pipe that sweats"), N_ ("Dew point of the air, and the sleeve that keeps a cold pipe dry."), sweat_inputs, answer_sweat),
 };
 
 const guint sw_drainage_n_questions = G_N_ELEMENTS (sw_drainage_questions);

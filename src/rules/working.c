@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "rules/working.h"
+#include <math.h>
 #include <string.h>
 
 SwWorking *
@@ -8,6 +9,7 @@ sw_working_new (SwRules *rules)
   SwWorking *working = g_new0 (SwWorking, 1);
   working->rules = sw_rules_ref (rules);
   working->lines = g_array_new (FALSE, FALSE, sizeof (SwWorkingLine));
+  working->cells = g_array_new (FALSE, FALSE, sizeof (double));
   return working;
 }
 
@@ -15,6 +17,7 @@ void
 sw_working_free (SwWorking *working)
 {
   g_array_unref (working->lines);
+  g_array_unref (working->cells);
   sw_rules_unref (working->rules);
   g_free (working);
 }
@@ -29,25 +32,52 @@ add_line (SwWorking *working, SwWorkingLine line)
 double
 sw_working_given (SwWorking *working, const char *symbol, const char *what, double value, const char *unit)
 {
-  return add_line (working, (SwWorkingLine){ SW_LINE_GIVEN, symbol, what, NULL, value, unit, { 0 } });
+  return add_line (working, (SwWorkingLine){ SW_LINE_GIVEN, symbol, what, NULL, value, unit, { 0 }, NULL });
 }
 
 double
 sw_working_rule (SwWorking *working, const char *symbol, const char *what, const SwRuleValue *rule)
 {
-  return add_line (working, (SwWorkingLine){ SW_LINE_RULE, symbol, what, NULL, rule->value, rule->unit, *rule });
+  return add_line (working, (SwWorkingLine){ SW_LINE_RULE, symbol, what, NULL, rule->value, rule->unit, *rule, NULL });
 }
 
 double
 sw_working_step (SwWorking *working, const char *symbol, const char *what, const char *formula, double value, const char *unit)
 {
-  return add_line (working, (SwWorkingLine){ SW_LINE_STEP, symbol, what, formula, value, unit, { 0 } });
+  return add_line (working, (SwWorkingLine){ SW_LINE_STEP, symbol, what, formula, value, unit, { 0 }, NULL });
 }
 
 double
 sw_working_answer (SwWorking *working, const char *symbol, const char *what, const char *formula, double value, const char *unit)
 {
-  return add_line (working, (SwWorkingLine){ SW_LINE_ANSWER, symbol, what, formula, value, unit, { 0 } });
+  return add_line (working, (SwWorkingLine){ SW_LINE_ANSWER, symbol, what, formula, value, unit, { 0 }, NULL });
+}
+
+void
+sw_working_answer_word (SwWorking *working, const char *symbol, const char *what, const char *formula, const char *text)
+{
+  add_line (working, (SwWorkingLine){ SW_LINE_ANSWER, symbol, what, formula, NAN, "", { 0 }, text });
+}
+
+void
+sw_working_table (SwWorking *working, const SwWorkingColumn *columns, guint n)
+{
+  g_assert (working->columns == NULL && n > 0);
+  working->columns = columns;
+  working->n_columns = n;
+}
+
+void
+sw_working_cell (SwWorking *working, double value)
+{
+  g_assert (working->columns != NULL);
+  g_array_append_val (working->cells, value);
+}
+
+guint
+sw_working_n_rows (const SwWorking *working)
+{
+  return working->n_columns > 0 ? working->cells->len / working->n_columns : 0;
 }
 
 void

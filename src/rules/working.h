@@ -21,7 +21,14 @@ typedef struct
   double value;        /* NaN when there is none */
   const char *unit;    /* static or the rule set's: "l/s"; "" for a plain number; "1:n" for a fall */
   SwRuleValue rule;    /* rule_id NULL unless kind is SW_LINE_RULE */
+  const char *text;    /* a value in words, static or the rule set's: "1-1/4"; NULL for numbers */
 } SwWorkingLine;
+
+/* A table that belongs to the answer. */
+typedef struct
+{
+  const char *symbol, *what, *unit; /* static; `what` is English, to be translated */
+} SwWorkingColumn;
 
 typedef enum
 {
@@ -37,6 +44,9 @@ typedef struct
   GArray *lines;          /* SwWorkingLine */
   SwVerdict verdict;
   const char *said;       /* static English, to be translated; NULL without a verdict */
+  const SwWorkingColumn *columns; /* NULL without a table */
+  guint n_columns;
+  GArray *cells;          /* double, row by row; NaN where there is nothing */
 } SwWorking;
 
 SwWorking *sw_working_new (SwRules *rules);
@@ -48,6 +58,12 @@ double sw_working_given (SwWorking *working, const char *symbol, const char *wha
 double sw_working_rule (SwWorking *working, const char *symbol, const char *what, const SwRuleValue *rule);
 double sw_working_step (SwWorking *working, const char *symbol, const char *what, const char *formula, double value, const char *unit);
 double sw_working_answer (SwWorking *working, const char *symbol, const char *what, const char *formula, double value, const char *unit);
+/* The same for a value in words. */
+void sw_working_answer_word (SwWorking *working, const char *symbol, const char *what, const char *formula, const char *text);
+/* Begins the table; then its cells, row by row. */
+void sw_working_table (SwWorking *working, const SwWorkingColumn *columns, guint n);
+void sw_working_cell (SwWorking *working, double value);
+guint sw_working_n_rows (const SwWorking *working);
 void sw_working_say (SwWorking *working, SwVerdict verdict, const char *said);
 
 /* The i-th answer; NULL when there are fewer. */

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/span.h"
+#include "space/hanging.h"
 #include "ceiling/setout.h"
 #include "support.h"
 #include <math.h>
@@ -62,13 +63,13 @@ test_withdrawal (void)
   GError *error = NULL;
   g_autoptr (SwRules) rules = load_rules ();
   double strength, newtons;
-  g_assert_true (sw_span_screw_withdrawal (rules, 6, 40, 350, &strength, &newtons, &error));
+  g_assert_true (sw_hanging_screw_withdrawal (rules, 6, 40, 350, &strength, &newtons, &error));
   sw_assert_near (strength, 15.92, 15.92 * 2e-3);
   sw_assert_near (newtons, 2866, 2866 * 2e-3);
-  sw_assert_near (sw_span_nail_withdrawal (rules, 3.1, 30, 350), 228, 0.5);
-  g_assert_false (sw_span_screw_withdrawal (rules, 5, 40, 350, NULL, &newtons, &error));
+  sw_assert_near (sw_hanging_nail_withdrawal (rules, 3.1, 30, 350), 228, 0.5);
+  g_assert_false (sw_hanging_screw_withdrawal (rules, 5, 40, 350, NULL, &newtons, &error));
   sw_assert_error (error, SW_ERROR_INVALID, "6 to 12");
-  g_assert_false (sw_span_screw_withdrawal (rules, 8, 40, 350, NULL, &newtons, &error));
+  g_assert_false (sw_hanging_screw_withdrawal (rules, 8, 40, 350, NULL, &newtons, &error));
   sw_assert_error (error, SW_ERROR_INVALID, "48 mm or more");
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Each calculation by itself: answers against worked examples, the working's shape, and what is refused. */
 #include "checks/questions.h"
+#include "checks/working_text.h"
 #include "support.h"
 #include <math.h>
 #include <string.h>
@@ -103,6 +104,119 @@ static const Example examples[] = {
   { "growth", "length=10", "ΔL", 12.17, 0.005, SW_VERDICT_BAD },
   { "growth", "length=4", "Lmax", 4.93, 0.005, SW_VERDICT_GOOD },
   { "growth", "length=1 range=25", "ΔL", 1.52, 0.002, SW_VERDICT_GOOD },
+  /* the same by mm²: 2.5 mm² singles of 3.5 mm; flat cables as ellipses; a 2.5 mm² table has no row 3 */
+  { "conduit-size", "cables=6x2.5 by=solid", "fill", 25.74, 0.01, SW_VERDICT_NONE },
+  { "conduit-size", "cables=1x2.5 by=flat", "a", 56.0, 0.01, SW_VERDICT_NONE },
+  /* worked answer of a steel-tube trade institute: 3 of 12, 4 of 10, 8 of 8 gauge are 0.4171 in² and need 1-1/4 */
+  { "conduit-trade", "wires=3x12,4x10,8x8", "Σa", 0.4171, 1e-4, SW_VERDICT_NONE, "north-america" },
+  { "conduit-trade", "wires=3x12,4x10,8x8", "A", 1.496, 0, SW_VERDICT_NONE, "north-america" },
+  { "conduit-trade", "wires=16x14", "A", 0.533, 0, SW_VERDICT_NONE, "north-america" },
+  /* NEC chapter 9: one wire may fill 53 %, a nipple 60 % */
+  { "conduit-trade", "wires=2/0", "A", 0.533, 0, SW_VERDICT_NONE, "north-america" },
+  { "conduit-trade", "wires=1x0.182 nipple=yes", "A", 0.304, 0, SW_VERDICT_NONE, "north-america" },
+  /* IEC 60364-5-52's example, whole: four 2.5 mm² circuits at 35 °C carry 14.66 A; 18 mV: 20 A, 25 m → 3.913 % */
+  { "circuit", "amps=14 length=25 circuits=4 air=35", "Iz", 14.664, 1e-6, SW_VERDICT_GOOD },
+  { "circuit", "amps=14 length=25 circuits=4 air=35", "A", 2.5, 0, SW_VERDICT_GOOD },
+  { "circuit", "amps=15 length=25 circuits=4 air=35", "A", 4, 0, SW_VERDICT_GOOD },
+  { "circuit", "amps=20 length=25", "ΔU%", 3.913, 5e-4, SW_VERDICT_GOOD },
+  { "circuit", "amps=20 length=25", "Lmax", 31.944, 1e-3, SW_VERDICT_GOOD },
+  { "circuit", "amps=10 length=30 use=lighting", "A", 2.5, 0, SW_VERDICT_GOOD, "britain" },
+  { "circuit", "amps=100 length=25", "A", NAN, 0, SW_VERDICT_BAD },
+  /* flat cable above a ceiling with thick insulation, BS 7671 table 4D5: 1.5 mm² is not enough for 16 A, nor 2.5 at 17 A for 20 A */
+  { "circuit", "amps=16 length=10 method=above-board-thick", "A", 2.5, 0, SW_VERDICT_GOOD },
+  { "circuit", "amps=10 protection=20 length=10 method=above-board-thick", "A", 4, 0, SW_VERDICT_GOOD },
+  /* EN 50174-2 by A = S P: 100 · 0.4 with five circuits; 38 · 2 with twenty */
+  { "segregation", "cable=category-6-unscreened circuits=5", "a", 40, 1e-9, SW_VERDICT_NONE },
+  { "segregation", "cable=category-6-screened between=open circuits=20", "a", 76, 1e-9, SW_VERDICT_NONE },
+  { "cable-length", "length=12 boxes=2 boards=1 cores=3", "Σl", 39.9, 1e-9, SW_VERDICT_NONE },
+  /* units come with their values */
+  { "volt-drop", "amps=20A length=2500cm", "ΔU", 9, 1e-9, SW_VERDICT_GOOD },
+  { "fall-run", "depth=25.5cm od=110mm fall=2.5%", "L", 4280, 0.01, SW_VERDICT_NONE },
+  /* by hand: a void of 500/400 by 250 is 420 wide at 200; the plates at 0, 1.5 … between 0.3 and 6.3 m */
+  { "void-width", "height=200", "w", 420, 1e-9, SW_VERDICT_NONE },
+  { "plates-met", "from=0.3 to=6.3", "n", 4, 0, SW_VERDICT_NONE },
+  { "plates-met", "from=6.3 to=0.3", "n", 4, 0, SW_VERDICT_NONE },
+  { "plates-met", "from=1.5 to=3", "n", 2, 0, SW_VERDICT_NONE },
+  { "plates-met", "first=0.5 from=0 to=0.4", "n", 0, 0, SW_VERDICT_NONE },
+  /* 250 deep, 10 at the crown and 5 above the battens: 235 */
+  { "largest-tube", "mouth=600 crown=600", "Dmax", 235, 1e-6, SW_VERDICT_NONE },
+  { "largest-tube", "mouth=600 crown=600", "z", 122.5, 1e-6, SW_VERDICT_NONE },
+  { "fit", "tubes=110,2x25", "p", 12.31, 0.01, SW_VERDICT_GOOD },
+  { "fit", "tubes=250", "p", 43.63, 0.01, SW_VERDICT_BAD },
+  { "fit", "tubes=6x110 sockets=no", "p", 50.68, 0.01, SW_VERDICT_BAD },
+  /* derived: with a spacer saddle and its coupler 20 needs 26.5, 32 needs 40.5 */
+  { "rib-crossing", "size=20 batten=38", "e", 11.5, 1e-9, SW_VERDICT_GOOD },
+  { "rib-crossing", "size=32 batten=38", "e", -2.5, 1e-9, SW_VERDICT_BAD },
+  { "rib-crossing", "size=32 batten=50", "e", 9.5, 1e-9, SW_VERDICT_GOOD },
+  /* ACI 318 as remembered and a joist handbook: a third of the topping, and 25 mm more than the conduit */
+  { "topping-conduit", "od=25 topping=75", "Dmax", 25, 1e-9, SW_VERDICT_GOOD },
+  { "topping-conduit", "od=32 topping=75", "Dmax", 25, 1e-9, SW_VERDICT_BAD },
+  /* a textbook's clip tables: 15 mm copper each 1.2 m; 40 mm waste each 0.5 m */
+  { "supports", "kind=copper od=15 length=6", "n", 6, 0, SW_VERDICT_NONE },
+  { "supports", "kind=waste od=40 length=3", "n", 7, 0, SW_VERDICT_NONE },
+  /* by hand: water in a bore of 103.6 is 8.43 kg/m; the hanger of a full 110 bears about 99 N at 1 m */
+  { "hanging-load", "", "m₂", 8.43, 0.005, SW_VERDICT_NONE },
+  { "hanging-load", "", "F", 98, 2, SW_VERDICT_NONE },
+  { "hanging-load", "contents=nothing", "m₂", 0, 0, SW_VERDICT_NONE },
+  /* EN 1995-1-1 8.7.2 by hand: 6 mm, 40 mm in 350 kg/m³ → 15.92 N/mm², 2866 N; a 3.1 nail 228 N */
+  { "pull-out", "", "f", 15.92, 0.005, SW_VERDICT_GOOD },
+  { "pull-out", "", "F", 2866, 1, SW_VERDICT_GOOD },
+  { "pull-out", "fixing=nail diameter=3.1 depth=30", "F", 228, 0.5, SW_VERDICT_BAD },
+  /* masonry practice: a third upright, a sixth level */
+  { "chase", "leaf=120 box=45", "e₁", 40, 1e-9, SW_VERDICT_BAD },
+  { "chase", "leaf=120 box=35", "e₂", 20, 1e-9, SW_VERDICT_GOOD },
+  /* EN 12056-2: a published bathroom of 0.8, 0.5, 0.5 and 2.5; the fixtures by their names */
+  { "waste-flow", "units=bath,basin,bidet,wc-9l", "Qww", 1.04, 0.005, SW_VERDICT_NONE },
+  { "waste-flow", "units=bath,basin,bidet,wc-9l", "Q", 2.5, 1e-9, SW_VERDICT_NONE },
+  { "waste-branch", "units=basin", "DN", 40, 0, SW_VERDICT_GOOD },
+  { "waste-branch", "units=bath", "DN", 50, 0, SW_VERDICT_GOOD },
+  { "waste-branch", "units=wc-9l wc=yes", "DN", 100, 0, SW_VERDICT_GOOD },
+  { "waste-branch", "units=wc-9l wc=yes length=5", "L₀", 4, 0, SW_VERDICT_BAD },
+  { "waste-branch", "units=wc-9l wc=yes length=5 vent=yes", "DN", 90, 0, SW_VERDICT_GOOD },
+  { "waste-branch", "units=10x2.5 use=special", "DN", NAN, 0, SW_VERDICT_BAD },
+  /* EN 12056-2: a stack with a WC is at least DN 100 */
+  { "waste-stack", "flow=1", "DN", 100, 0, SW_VERDICT_NONE },
+  { "waste-stack", "flow=1 wc=no", "DN", 70, 0, SW_VERDICT_NONE },
+  { "waste-stack", "flow=5", "DN", 125, 0, SW_VERDICT_NONE },
+  { "waste-stack", "flow=5 entry=swept", "DN", 100, 0, SW_VERDICT_NONE },
+  /* EN 12056-2 annex B as remembered: DN 100 half full carries 2.5 l/s at 1 %, DN 150 at 0.7 carries 12.8 */
+  { "waste-pipe", "flow=2.4 fall=1%", "DN", 100, 0, SW_VERDICT_GOOD },
+  { "waste-pipe", "flow=2.6 fall=1%", "DN", 125, 0, SW_VERDICT_GOOD },
+  { "waste-pipe", "flow=12.7 fall=1% place=ground", "DN", 150, 0, SW_VERDICT_GOOD },
+  { "waste-pipe", "flow=100", "DN", NAN, 0, SW_VERDICT_BAD },
+  /* IPC table 710.1(1): 4 in takes 180 at 1/8; 3 in stops at 42 at 1/4 */
+  { "building-drain", "units=100 fall=eighth", "D", 4, 0, SW_VERDICT_NONE, "north-america" },
+  { "building-drain", "units=43", "D", 4, 0, SW_VERDICT_NONE, "north-america" },
+  { "building-drain", "units=14x3", "D", 3, 0, SW_VERDICT_NONE, "north-america" },
+  { "building-drain", "units=5xwc-public,2xbasin wc=yes", "D", 3, 0, SW_VERDICT_NONE, "north-america" },
+  { "fall-table", "depth=150", "Dmax", 75, 0, SW_VERDICT_NONE },
+  /* EN 806-3 units; the German formulas by hand: 12 units → 0.600 and 0.592 l/s */
+  { "water-flow", "outlets=basin,wc-cistern,shower,bath,sink,washing-machine", "ΣLU", 12, 0, SW_VERDICT_NONE },
+  { "water-flow", "outlets=12x1", "Vs", 0.600, 1e-3, SW_VERDICT_NONE },
+  { "water-flow", "outlets=12x1 formula=dwellings-newer", "Vs", 0.592, 1e-3, SW_VERDICT_NONE },
+  { "water-flow", "outlets=20x1", "Vs", 0.792, 1e-3, SW_VERDICT_NONE },
+  { "water-flow", "outlets=20x1", "Cu", 22, 0, SW_VERDICT_NONE },
+  { "water-flow", "outlets=flush-valve-dn20", "Vs", 1.5, 1e-9, SW_VERDICT_NONE },
+  /* NSPC table B.5.4: 10 units, flush tanks: 8 gallons a minute */
+  { "water-fixtures", "units=10", "Q", 0.505, 1e-3, SW_VERDICT_NONE, "north-america" },
+  /* Darcy and Colebrook by hand, twice; Hazen and Williams */
+  { "pressure-loss", "bore=13 flow=0.20 length=10", "v", 1.507, 1e-3, SW_VERDICT_GOOD },
+  { "pressure-loss", "bore=13 flow=0.20 length=10", "Re", 19510, 20, SW_VERDICT_GOOD },
+  { "pressure-loss", "bore=13 flow=0.20 length=10", "f", 0.02629, 1e-5, SW_VERDICT_GOOD },
+  { "pressure-loss", "bore=13 flow=0.20 length=10", "h", 2.340, 5e-3, SW_VERDICT_GOOD },
+  { "pressure-loss", "bore=12 flow=0.15 length=10 material=multilayer", "h", 2.131, 5e-3, SW_VERDICT_GOOD },
+  { "pressure-loss", "bore=20 flow=0.40 length=10 formula=hazen", "h", 1.084, 2e-3, SW_VERDICT_GOOD },
+  { "pressure-loss", "bore=13 flow=0.30 length=10", "v", 2.26, 0.01, SW_VERDICT_BAD },
+  { "pressure-loss", "bore=13 flow=0.30 length=10 leg=dead-leg", "v", 2.26, 0.01, SW_VERDICT_GOOD },
+  /* a trade journal on SANS 10252-1: 0.150 l/m → 26.66 m */
+  { "dead-leg", "bore=13.82 length=20", "Lmax", 26.66, 0.02, SW_VERDICT_GOOD },
+  { "dead-leg", "bore=13.82 length=30", "V", 4.5, 0.01, SW_VERDICT_BAD },
+  /* by hand: 22 pipe, R 1.0, λ 0.04: D/2 ln(D/22) = 40, D 69.5 → s 23.8 */
+  { "hot-sleeve", "od=22 conductivity=0.04", "s", 23.76, 0.01, SW_VERDICT_NONE },
+  /* growth by hand with published coefficients: copper 6 m, 50 K → 5.1; PE-X 0.18 → 54; uPVC 0.06, 30 K → 10.8 */
+  { "pipe-growth", "length=6", "ΔL", 5.1, 1e-9, SW_VERDICT_NONE },
+  { "pipe-growth", "length=6 material=pe-x", "ΔL", 54, 1e-9, SW_VERDICT_NONE },
+  { "pipe-growth", "length=6 material=upvc range=30", "ΔL₁", 10.8, 1e-9, SW_VERDICT_NONE },
 };
 
 static void
@@ -155,7 +269,7 @@ test_refused (void)
     { "fall-run", "depth=250 width=3", "width: fall-run does not ask for it", SW_ERROR_INVALID },
     { "fall-run", "depth=250 start=roof", "start: \"roof\" is none of", SW_ERROR_INVALID },
     { "fall-run", "depth=250 od=400", "400", SW_ERROR_NOT_FOUND },
-    { "waste-flow", "units=0.5,,x", "units: ", SW_ERROR_INVALID },
+    { "waste-flow", "units=0.5,,x", "units: ", SW_ERROR_NOT_FOUND },
     { "waste-flow", "units=0x2", "units: \"0x2\"", SW_ERROR_INVALID },
     { "waste-flow", "units=,", "units: needs 1 to", SW_ERROR_INVALID },
     { "conduit-count", "bore-area=1 wire-area=0.1", "conduit.fill_count", SW_ERROR_NOT_FOUND },
@@ -164,6 +278,17 @@ test_refused (void)
     { "conduit-units", "cables=4 length=50", "50", SW_ERROR_NOT_FOUND },
     { "conduit-units", "cables=7 length=5", "7", SW_ERROR_NOT_FOUND },
     { "volt-drop", "amps=10 length=20 mm2=3", "3", SW_ERROR_NOT_FOUND },
+    { "volt-drop", "amps=10 length=20kg", "length: \"20kg\": kg does not go with m", SW_ERROR_INVALID },
+    { "waste-flow", "units=bath,bathh", "units: \"bathh\" is no row of drainage.units", SW_ERROR_NOT_FOUND },
+    { "conduit-size", "cables=3x3 by=solid", "3", SW_ERROR_NOT_FOUND },
+    { "conduit-trade", "wires=3x0.01", "conduit.fill_count", SW_ERROR_NOT_FOUND },
+    { "circuit", "amps=10 length=20 phases=3 method=clipped", "no ratings for clipped", SW_ERROR_NOT_FOUND },
+    { "rib-crossing", "size=40", "40", SW_ERROR_NOT_FOUND },
+    { "fit", "tubes=25x10", "at most 24", SW_ERROR_INVALID },
+    { "waste-stack", "flow=50", "use two", SW_ERROR_NOT_FOUND },
+    { "water-fixtures", "units=10", "water.demand_tanks", SW_ERROR_NOT_FOUND },
+    { "supports", "kind=waste od=400 length=3", "400", SW_ERROR_NOT_FOUND },
+    { "pull-out", "diameter=5", "outside the formula", SW_ERROR_INVALID },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (wrong); i++)
     {
@@ -175,6 +300,47 @@ test_refused (void)
         g_assertion_message_cmpstr (G_LOG_DOMAIN, __FILE__, __LINE__, G_STRFUNC, wrong[i].given, error->message, "~", wrong[i].part);
       g_clear_error (&error);
     }
+}
+
+/* Questions of one subject follow each other. */
+static void
+test_subjects (void)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+  const char *before = NULL;
+  for (guint i = 0; i < sw_questions_n (); i++)
+    {
+      const char *subject = sw_questions_get (i)->subject;
+      if (g_strcmp0 (before, subject) != 0)
+        g_assert_true (g_hash_table_add (seen, (gpointer) subject));
+      before = subject;
+    }
+  g_assert_cmpuint (g_hash_table_size (seen), ==, 6);
+}
+
+/* What is shown of a working: four figures, the rule with its source, the table; user's values are marked. */
+static void
+test_text (void)
+{
+  GError *error = NULL;
+  g_autoptr (SwRules) rules = sw_rules_load_text ("south-africa", "[checks.clearances]\nsource=our office\nconfidence=common-practice\ntube_mm=40\n", "ours", &error);
+  g_assert_no_error (error);
+  g_autoptr (GHashTable) given = g_hash_table_new (g_str_hash, g_str_equal);
+  g_hash_table_insert (given, (gpointer) "tubes", (gpointer) "110, 2x25");
+  g_autoptr (SwWorking) working = sw_question_ask (sw_questions_find ("fit"), rules, given, &error);
+  g_assert_no_error (error);
+  g_autofree char *text = sw_working_text (working, NULL);
+  g_assert_nonnull (strstr (text, "of the section taken: 12.31 %"));
+  g_assert_nonnull (strstr (text, "They fit; the table says where."));
+  g_assert_nonnull (strstr (text, "checks.clearances.tube_mm (our office; common practice), changed by the user"));
+  g_assert_nonnull (strstr (text, "D = 110 mm"));
+  g_assert_cmpuint (sw_working_n_rows (working), ==, 3);
+  for (guint i = 0; i < sw_questions_n (); i++)
+    for (guint k = 0; k < sw_questions_get (i)->n_inputs; k++)
+      {
+        g_autofree char *what = sw_ask_input_text (&sw_questions_get (i)->inputs[k], NULL);
+        g_assert_true ((strstr (what, "has to be given") != NULL) == (*sw_questions_get (i)->inputs[k].start_text == '\0'));
+      }
 }
 
 /* Keys are what the command and files hold; no two questions have one id. */
@@ -208,5 +374,7 @@ main (int argc, char **argv)
   g_test_add_func ("/questions/shape", test_shape);
   g_test_add_func ("/questions/refused", test_refused);
   g_test_add_func ("/questions/tables", test_tables);
+  g_test_add_func ("/questions/subjects", test_subjects);
+  g_test_add_func ("/questions/text", test_text);
   return g_test_run ();
 }

@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/text.h"
+#include "checks/questions_parts.h"
+#include "space/hanging.h"
+#include <math.h>
+#include <string.h>
+
+/* ---- supports */
+
+#define KINDS "waste|copper|steel|pe-x|multilayer|cpvc|conduit-pvc|conduit-steel|conduit-pliable"
+
+/* What hangs, where its supports stand in the rule set, and what it is made of. */
+static const struct { const char *word, *table, *density; } kinds[] = {
+  { "waste", "support.waste", "upvc" },           { "copper", "support.copper", "copper" },
+  { "steel", "support.steel", "steel" },          { "pe-x", "support.pex", "pe-x" },
+  { "multilayer", "support.multilayer", "multilayer" }, { "cpvc", "support.cpvc", "upvc" },
+  { "conduit-pvc", "conduit.support_insulating", "upvc" }, { "conduit-steel", "conduit.support_metal", "steel" },
+  { "conduit-pliable", "conduit.support_pliable", "upvc" },
+};
+
+static gsize
+kind_of (const SwAsked *asked)
+{
+  gsize i = 0;
+  while (strcmp (kinds[i].word, sw_asked_word (asked, "kind")) != 0)
+    i++;
+  return i;
+}
+
+static gboolean
+spacing_of (const SwAsked *asked, SwWorking *working, const char *column, double *spacing, GError **error)
+{
+  SwRuleValue rule;
+  if (!sw_rules_lookup_at (sw_asked_rules (asked), kinds[kind_of (asked)].table, sw_asked_number (asked, "od"), SW_RULE_NEXT_LARGER, column, &rule, error))
+    return FALSE;
+  *spacing = sw_working_rule (working, "a", N_ ("between supports"), &rule);
+  return TRUE;
+}
+
+static const SwAskInput support_inputs[] = {
+  SW_ASK_ONE_OF ("kind", N_ ("what is hung"), KINDS, "waste"),
+  SW_ASK ("od", N_ ("outside diameter"), "mm", 4, 1000, "110"),
+  SW_ASK ("length", N_ ("straight length"), "m", 0.01, 1000, ""),
+  SW_ASK_ONE_OF ("way", N_ ("it lies level, or stands upright"), "level|upright", "level"),
+};
+
+static gboolean
+answer_supports (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  double spacing;
+  sw_working_given (working, "D", N_ ("outside diameter"), sw_asked_number (asked, "od"), "mm");
+  double length = sw_working_given (working, "L", N_ ("straight length"), sw_asked_number (asked, "length"), "m");
+  if (!spacing_of (asked, working, sw_asked_word (asked, "way")[0] == 'l' ? "horizontal_m" : "vertical_m", &spacing, error))
+    return FALSE;
+  double n = sw_working_answer (working, "n", N_ ("supports"), "⌈L/a⌉ + 1", sw_hanging_supports (length, spacing), "");
+  sw_working_answer (working, "a'", N_ ("evenly spaced"), "1000 L/(n − 1)", 1000 * length / (n - 1), "mm");
+  return TRUE;
+}
+
+/* ---- weight */
+
+static const SwAskInput load_inputs[] = {
+  SW_ASK_ONE_OF ("kind", N_ ("what is hung"), KINDS, "waste"),
+  SW_ASK ("od", N_ ("outside diameter"), "mm", 4, 1000, "110"),
+  SW_ASK ("bore", N_ ("bore"), "mm", 1, 1000, "103.6"),
+  SW_ASK_ONE_OF ("contents", N_ ("full of"), "water|cable|nothing", "water"),
+  SW_ASK ("filled", N_ ("how full it is"), "%", 0, 100, "100"),
+  SW_ASK ("spacing", N_ ("between supports (0: as usual for the size)"), "m", 0, 20, "0"),
+};
+
+static gboolean
+answer_load (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  const char *contents = sw_asked_word (asked, "contents");
+  SwRuleValue tube, inside = { 0 }, gravity = sw_rules_value (rules, "deck.loads", "gravity_m_s2");
+  double od = sw_working_given (working, "D", N_ ("outside diameter"), sw_asked_number (asked, "od"), "mm");
+  double bore = sw_working_given (working, "d", N_ ("bore"), fmin (sw_asked_number (asked, "bore"), od), "mm");
+  double spacing = sw_asked_number (asked, "spacing"), filled = sw_asked_number (asked, "filled") / 100;
+  if (!sw_rules_lookup (rules, "material.density", kinds[kind_of (asked)].density, "density_kg_m3", &tube, error)
+      || (contents[0] != 'n' && !sw_rules_lookup (rules, "material.density", contents, "density_kg_m3", &inside, error)))
+    return FALSE;
+  if (spacing > 0)
+    sw_working_given (working, "a", N_ ("between supports"), spacing, "m");
+  else if (!spacing_of (asked, working, "horizontal_m", &spacing, error))
+    return FALSE;
+  sw_working_rule (working, "ρ", N_ ("density of the tube"), &tube);
+  if (contents[0] != 'n')
+    sw_working_rule (working, "ρ'", N_ ("density of what is inside"), &inside);
+  sw_working_given (working, "p", N_ ("how full it is"), 100 * filled, "%");
+  SwHangingMass mass = sw_hanging_mass (od, bore, 0, tube.value, inside.value * filled, 0);
+  sw_working_step (working, "m₁", N_ ("tube"), "π/4 (D² − d²) ρ", mass.tube, "kg/m");
+  sw_working_step (working, "m₂", N_ ("what is inside"), "π/4 d² ρ' p", mass.contents, "kg/m");
+  double total = sw_working_answer (working, "m", N_ ("together"), "m₁ + m₂", sw_hanging_total (&mass), "kg/m");
+  sw_working_rule (working, "g", N_ ("gravity"), &gravity);
+  sw_working_answer (working, "F", N_ ("load on each hanger"), "m g a", total * gravity.value * spacing, "N");
+  return TRUE;
+}
+
+/* ---- pull-out */
+
+static const SwAskInput pull_inputs[] = {
+  SW_ASK_ONE_OF ("fixing", N_ ("fixing into timber"), "screw|nail", "screw"),
+  SW_ASK ("diameter", N_ ("its diameter"), "mm", 1, 30, "6"),
+  SW_ASK ("depth", N_ ("threaded or smooth length in the timber"), "mm", 1, 500, "40"),
+  SW_ASK ("density", N_ ("characteristic density of the timber"), "kg/m3", 100, 1200, "350"),
+  SW_ASK ("load", N_ ("load on it (0: the least to design for)"), "N", 0, 100000, "0"),
+};
+
+static gboolean
+answer_pull (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  SwRuleValue least = sw_rules_value (rules, "brandering.fixing", "design_n"), safety = sw_rules_value (rules, "brandering.fixing", "safety_factor");
+  gboolean screw = sw_asked_word (asked, "fixing")[0] == 's';
+  double diameter = sw_working_given (working, "d", N_ ("its diameter"), sw_asked_number (asked, "diameter"), "mm");
+  double depth = sw_working_given (working, "l", N_ ("length in the timber"), sw_asked_number (asked, "depth"), "mm");
+  double density = sw_working_given (working, "ρ", N_ ("characteristic density of the timber"), sw_asked_number (asked, "density"), "kg/m3");
+  double load = sw_asked_number (asked, "load"), strength = 0, force;
+  SwRuleValue factor = sw_rules_value (rules, "timber.withdrawal", screw ? "screw_factor" : "nail_factor");
+  sw_working_rule (working, "c", N_ ("factor of the formula"), &factor);
+  if (!screw)
+    force = sw_hanging_nail_withdrawal (rules, diameter, depth, density);
+  else if (!sw_hanging_screw_withdrawal (rules, diameter, depth, density, &strength, &force, error))
+    return FALSE;
+  if (screw)
+    sw_working_step (working, "f", N_ ("withdrawal strength"), "c d^−0.5 l^−0.1 ρ^0.8", strength, "N/mm2");
+  sw_working_answer (working, "F", N_ ("characteristic pull-out"), screw ? "f d l min(d/8, 1)" : "c ρ² d l", force, "N");
+  sw_working_rule (working, "γ", N_ ("safety"), &safety);
+  double safe = sw_working_answer (working, "F₁", N_ ("load to hang on it"), "F/γ", force / safety.value, "N");
+  load = load > 0 ? sw_working_given (working, "N", N_ ("load on it"), load, "N") : sw_working_rule (working, "N", N_ ("least load to design for"), &least);
+  sw_working_say (working, safe >= load ? SW_VERDICT_GOOD : SW_VERDICT_BAD, safe >= load ? N_ ("It holds the load.") : N_ ("It does not hold the load with this safety."));
+  return TRUE;
+}
+
+/* ---- chases */
+
+static const SwAskInput chase_inputs[] = {
+  SW_ASK ("leaf", N_ ("thickness of the wall's leaf"), "mm", 20, 1000, "110"),
+  SW_ASK ("box", N_ ("depth that box and conduit need"), "mm", 0, 300, "0"),
+};
+
+static gboolean
+answer_chase (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRuleValue down = sw_rules_value (sw_asked_rules (asked), "drops.chases", "vertical_divisor"), level = sw_rules_value (sw_asked_rules (asked), "drops.chases", "horizontal_divisor");
+  double leaf = sw_working_given (working, "t", N_ ("thickness of the wall's leaf"), sw_asked_number (asked, "leaf"), "mm"), box = sw_asked_number (asked, "box");
+  sw_working_rule (working, "q₁", N_ ("an upright chase at most the leaf over this"), &down);
+  sw_working_rule (working, "q₂", N_ ("a level chase at most the leaf over this"), &level);
+  double most = sw_working_answer (working, "e₁", N_ ("deepest upright chase"), "t/q₁", leaf / down.value, "mm");
+  sw_working_answer (working, "e₂", N_ ("deepest level chase"), "t/q₂", leaf / level.value, "mm");
+  if (box <= 0)
+    return TRUE;
+  sw_working_given (working, "b", N_ ("depth that box and conduit need"), box, "mm");
+  sw_working_say (working, box <= most ? SW_VERDICT_GOOD : SW_VERDICT_BAD, box <= most ? N_ ("The leaf is thick enough for an upright chase.") : N_ ("The leaf is too thin for this chase."));
+  return TRUE;
+}
+
+const SwQuestion sw_hanging_questions[] = {
+  SW_QUESTION (N_ ("Hanging"), "supports", N_ ("Supports of a run"), N_ ("How many supports a straight length needs."), support_inputs, answer_supports),
+  SW_QUESTION (N_ ("Hanging"), "hanging-load", N_ ("Load on a hanger"), N_ ("Weight of a pipe or conduit with what is in it, and the load on each hanger."), load_inputs, answer_load),
+  SW_QUESTION (N_ ("Hanging"), "pull-out", N_ ("Pull-out of a screw or nail"), N_ ("What a screw or nail in a batten holds."), pull_inputs, answer_pull),
+  SW_QUESTION (N_ ("Hanging"), "chase", N_ ("Chase in a wall"), N_ ("How deep a chase may be cut."), chase_inputs, answer_chase),
+};
+
+const guint sw_hanging_n_questions = G_N_ELEMENTS (sw_hanging_questions);
