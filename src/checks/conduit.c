@@ -2,14 +2,8 @@
 /* Drawing cables in: turns and lengths between boxes. And what carries a run. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
+#include "circuits/draws.h"
 #include "space/hanging.h"
-
-/* A stretch between two draw points, by length along the axis. */
-typedef struct
-{
-  double from, to, turn;
-  double turn_at; /* where half of its turn is behind: the place for a box */
-} Stretch;
 
 static int
 by_number (gconstpointer a, gconstpointer b)
@@ -18,49 +12,13 @@ by_number (gconstpointer a, gconstpointer b)
   return (p > q) - (p < q);
 }
 
-/* Length along the axis of the place nearest to p; *apart is how far that is in plan. */
-static double
-chainage (const SwRoute *route, SwPoint p, double *apart)
-{
-  double walked = 0, best = 0;
-  *apart = INFINITY;
-  for (guint i = 0; i + 1 < route->n; i++)
-    {
-      SwPoint3 from = route->axis[i], to = route->axis[i + 1];
-      SwPoint a = { from.x, from.y }, along = { to.x - from.x, to.y - from.y };
-      double square = sw_point_dot (along, along), length = sw_point3_distance (from, to);
-      double t = square > 0 ? CLAMP (sw_point_dot (sw_point_sub (p, a), along) / square, 0, 1) : 0;
-      double distance = sw_point_distance (p, sw_point_add (a, sw_point_scale (along, t)));
-      if (distance < *apart)
-        {
-          *apart = distance;
-          best = walked + t * length;
-        }
-      walked += length;
-    }
-  return best;
-}
-
-static SwPoint3
-place_at (const SwRoute *route, double along)
-{
-  for (guint i = 0; i + 1 < route->n; i++)
-    {
-      double length = sw_point3_distance (route->axis[i], route->axis[i + 1]);
-      if (along <= length || i + 2 == route->n)
-        return sw_point3_lerp (route->axis[i], route->axis[i + 1], CLAMP (along / length, 0, 1));
-      along -= length;
-    }
-  return route->axis[0];
-}
-
 static void
 add_place (const SwCheckRun *run, const SwRoute *route, const SwFitting *fitting, guint32 kinds, GArray *places)
 {
   double apart, half = MAX (fitting->length, fitting->width) / 2;
   if (!(kinds & 1u << fitting->kind))
     return;
-  double along = chainage (route, fitting->at, &apart);
+  double along = sw_circuits_along (route, fitting->at, &apart);
   if (apart <= half + sw_check_limit (run, SW_LIMIT_END_REACH))
     g_array_append_val (places, along);
 }
@@ -84,42 +42,11 @@ fittings_along (const SwCheckRun *run, const SwRoute *route, guint32 kinds)
   return places;
 }
 
-/* Turn of the vertices inside the stretch, up to enough of it, and where that is reached. A bend at a box is no bend. */
-static double
-turn_up_to (const SwCheckRun *run, const SwRoute *route, const Stretch *stretch, double enough, double *where)
-{
-  double walked = 0, turned = 0, reach = sw_check_limit (run, SW_LIMIT_END_REACH);
-  *where = (stretch->from + stretch->to) / 2;
-  for (guint i = 1; i + 1 < route->n && turned < enough; i++)
-    {
-      walked += sw_point3_distance (route->axis[i - 1], route->axis[i]);
-      if (walked <= stretch->from + reach || walked >= stretch->to - reach)
-        continue;
-      turned += sw_route_turn (route, i);
-      *where = walked;
-    }
-  return turned;
-}
-
 static GArray *
 stretches_of (const SwCheckRun *run, const SwRoute *route)
 {
   g_autoptr (GArray) boxes = fittings_along (run, route, 1u << SW_FITTING_BOX | 1u << SW_FITTING_BOARD);
-  GArray *stretches = g_array_new (FALSE, FALSE, sizeof (Stretch));
-  double from = 0, end = sw_route_length (route);
-  for (guint i = 0; i <= boxes->len; i++)
-    {
-      double to = i < boxes->len ? g_array_index (boxes, double, i) : end;
-      Stretch stretch = { .from = from, .to = to };
-      if (to - from > SW_TOUCH_MM)
-        {
-          stretch.turn = turn_up_to (run, route, &stretch, INFINITY, &stretch.turn_at);
-          turn_up_to (run, route, &stretch, stretch.turn / 2, &stretch.turn_at); /* a box there halves it */
-          g_array_append_val (stretches, stretch);
-        }
-      from = to;
-    }
-  return stretches;
+  return sw_circuits_stretches (route, (const double *) boxes->data, boxes->len, sw_check_limit (run, SW_LIMIT_END_REACH));
 }
 
 static const SwRoute *
@@ -140,14 +67,14 @@ sw_check_turns_record (SwCheckRun *run, const SwRecord *record)
   g_autoptr (GArray) stretches = stretches_of (run, route);
   for (guint i = 0; i < stretches->len; i++)
     {
-      const Stretch *stretch = &g_array_index (stretches, Stretch, i);
+      const SwDrawStretch *stretch = &g_array_index (stretches, SwDrawStretch, i);
       gboolean stops = stretch->turn > stop.value + 0.01;
       if (stretch->turn <= bends.value * 90 + 0.01)
         continue;
       SwSnag *snag = sw_check_add (run, stops ? "stop" : "many", stops ? SW_SEVERITY_STOP : SW_SEVERITY_NOTE, record->id,
-                                   place_at (route, stretch->turn_at));
+                                   sw_circuits_place (route, stretch->turn_at));
       snag->parts[0] = (int) i;
-      sw_check_set_extent (snag, place_at (route, stretch->from), place_at (route, stretch->to));
+      sw_check_set_extent (snag, sw_circuits_place (route, stretch->from), sw_circuits_place (route, stretch->to));
       sw_check_set_numbers (snag, stops ? stop.value : bends.value * 90, stretch->turn, SW_UNIT_DEGREE, stops ? &stop : &bends);
     }
 }
@@ -162,13 +89,13 @@ sw_check_draw_length_record (SwCheckRun *run, const SwRecord *record)
   g_autoptr (GArray) stretches = stretches_of (run, route);
   for (guint i = 0; i < stretches->len; i++)
     {
-      const Stretch *stretch = &g_array_index (stretches, Stretch, i);
+      const SwDrawStretch *stretch = &g_array_index (stretches, SwDrawStretch, i);
       double length = stretch->to - stretch->from, most = longest.value * 1000;
       if (length <= most + SW_TOUCH_MM)
         continue;
-      SwSnag *snag = sw_check_add (run, "long", SW_SEVERITY_NOTE, record->id, place_at (route, (stretch->from + stretch->to) / 2));
+      SwSnag *snag = sw_check_add (run, "long", SW_SEVERITY_NOTE, record->id, sw_circuits_place (route, (stretch->from + stretch->to) / 2));
       snag->parts[0] = (int) i;
-      sw_check_set_extent (snag, place_at (route, stretch->from), place_at (route, stretch->to));
+      sw_check_set_extent (snag, sw_circuits_place (route, stretch->from), sw_circuits_place (route, stretch->to));
       sw_check_set_numbers (snag, most, length, SW_UNIT_MM, &longest);
     }
 }
@@ -204,6 +131,6 @@ sw_check_support_record (SwCheckRun *run, const SwRecord *record)
     }
   if (hangers->len == 0 || widest <= spacing.value * 1000 + SW_TOUCH_MM)
     return;
-  SwSnag *snag = sw_check_add (run, "wide", SW_SEVERITY_NOTE, record->id, place_at (route, at));
+  SwSnag *snag = sw_check_add (run, "wide", SW_SEVERITY_NOTE, record->id, sw_circuits_place (route, at));
   sw_check_set_numbers (snag, spacing.value * 1000, widest, SW_UNIT_MM, &spacing);
 }

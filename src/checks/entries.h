@@ -57,6 +57,11 @@ SW_CHECK_RECORD (light_joint);
 SW_CHECK_RECORD (light_wall);
 SW_CHECK_RECORD (light_driver);
 
+/* circuits.c */
+SW_CHECK_RECORD (volt_drop);
+SW_CHECK_RECORD (cable_rating);
+SW_CHECK_RECORD (pipe_flow);
+
 /* falls.c */
 SW_CHECK_RECORD (fall);
 SW_CHECK_RECORD (fall_out);

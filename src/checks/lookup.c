@@ -104,6 +104,8 @@ static const struct { SwTable table; gsize offset; } owners[SW_N_OWNED] = {
   [SW_OWNED_FITTINGS] = { SW_TABLE_FITTING, G_STRUCT_OFFSET (SwFitting, run) },
   [SW_OWNED_LAYOUTS] = { SW_TABLE_LAYOUT, G_STRUCT_OFFSET (SwLayout, room) },
   [SW_OWNED_HOLDS] = { SW_TABLE_HOLD_POINT, G_STRUCT_OFFSET (SwHoldPoint, room) },
+  [SW_OWNED_RUNS] = { SW_TABLE_RUN, G_STRUCT_OFFSET (SwRun, circuit) },
+  [SW_OWNED_LIGHTS] = { SW_TABLE_LIGHT, G_STRUCT_OFFSET (SwLight, circuit) },
 };
 
 static GHashTable *

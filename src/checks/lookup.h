@@ -19,6 +19,8 @@ typedef enum
   SW_OWNED_FITTINGS, /* of a run */
   SW_OWNED_LAYOUTS,  /* of a room */
   SW_OWNED_HOLDS,    /* hold points of a room */
+  SW_OWNED_RUNS,     /* of a circuit */
+  SW_OWNED_LIGHTS,   /* of a circuit */
   SW_N_OWNED
 } SwOwned;
 

@@ -18,6 +18,12 @@ static const SwRuleKey materials[] = {
   SW_NUM ("hazen_c", "", 10, 200, N_ ("Hazen and Williams's C")),
 };
 
+static const SwRuleKey growth_ranges[] = {
+  SW_NUM ("hot_k", "K", 1, 200, N_ ("temperature range of a hot pipe")),
+  SW_NUM ("cold_k", "K", 1, 200, N_ ("temperature range of a cold pipe")),
+  SW_NUM ("waste_k", "K", 1, 200, N_ ("temperature range of a waste pipe")),
+};
+
 static const SwRuleKey support[] = {
   SW_NUM ("horizontal_m", "m", 0.1, 10, N_ ("between supports of a level pipe")),
   SW_NUM ("vertical_m", "m", 0.1, 10, N_ ("between supports of an upright pipe")),
@@ -111,6 +117,7 @@ static const SwRuleTable tables[] = {
             plastic),
   SW_TABLE ("pipe.materials", TRUE, N_ ("materials of pipes"),
             SW_ROW_OF ("copper|steel|upvc|pe-x|multilayer|polypropylene"), materials),
+  SW_GROUP ("pipe.growth_ranges", TRUE, N_ ("warming of pipes"), growth_ranges),
   SUPPORT ("support.copper", N_ ("supports of copper tubes")),
   SUPPORT ("support.steel", N_ ("supports of steel pipes")),
   SUPPORT ("support.pex", N_ ("supports of PE-X and polybutylene pipes")),

@@ -1,10 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Schedules of circuits, rooms and hold points. The farthest point of a circuit is looked for from its distribution boards
- * along its runs, which meet at what they start and end at: distances are lowered run by run until nothing changes, at most
- * once a run, so it ends. Without a board among the runs' ends nothing is said. */
+/* Schedules of circuits, rooms and hold points. */
 #include "sheets/schedule_parts.h"
-#include "estimate/run_facts.h"
-#include "circuits/voltdrop.h"
+#include "circuits/facts.h"
 #include "geometry/outline.h"
 
 static const SwScheduleColumn circuit_columns[] = {
@@ -22,8 +19,11 @@ static const SwScheduleColumn circuit_columns[] = {
   SW_COLUMN_NUMBER ("drop_v", N_("Volt drop there"), "V", 2),
   SW_COLUMN_NUMBER ("drop_percent", N_("Volt drop there"), "%", 2),
   SW_COLUMN_NUMBER ("limit_percent", N_("Limit"), "%", 1),
+  SW_COLUMN_M ("longest_m", N_("Longest circuit by that")),
+  SW_COLUMN_NUMBER ("rating_a", N_("Rating in a closed void"), "A", 1),
   SW_COLUMN_COUNT ("lights", N_("Downlights")),
   SW_COLUMN_NUMBER ("watts", N_("Power"), "W", 0),
+  SW_COLUMN_NUMBER ("lights_a", N_("Current of the lights"), "A", 2),
   SW_COLUMN_COUNT ("points", N_("Wall points")),
 };
 
@@ -56,9 +56,8 @@ static const SwScheduleColumn hold_columns[] = {
 /* The runs of one circuit. */
 typedef struct
 {
-  GPtrArray *facts; /* SwRunFacts */
+  GPtrArray *runs; /* SwRun */
   GString *marks;
-  double length;    /* mm */
   gboolean lighting;
   guint lights, points;
   double watts;
@@ -67,7 +66,7 @@ typedef struct
 static void
 circuit_clear (Circuit *circuit)
 {
-  g_ptr_array_unref (circuit->facts);
+  g_ptr_array_unref (circuit->runs);
   g_string_free (circuit->marks, TRUE);
 }
 
@@ -88,16 +87,14 @@ circuit_count (Circuit *circuit, const SwJob *job, SwId id)
 static Circuit
 circuit_gather (const SwSheetContext *context, const GPtrArray *runs, SwId id)
 {
-  Circuit circuit = { g_ptr_array_new_with_free_func ((GDestroyNotify) sw_run_facts_free), g_string_new (NULL) };
+  Circuit circuit = { g_ptr_array_new (), g_string_new (NULL) };
   for (guint i = 0; i < runs->len; i++)
     {
       const SwRun *run = g_ptr_array_index (runs, i);
       if (run->circuit != id)
         continue;
-      SwRunFacts *facts = sw_run_facts_new (context->deck, context->rules, run);
-      g_ptr_array_add (circuit.facts, facts);
+      g_ptr_array_add (circuit.runs, (gpointer) run);
       g_string_append_printf (circuit.marks, "%s%s", circuit.marks->len > 0 ? "; " : "", run->record.tag);
-      circuit.length += sw_run_facts_total (facts);
       circuit.lighting |= run->service == SW_SERVICE_LIGHTING;
     }
   circuit_count (&circuit, sw_sheet_job (context), id);
@@ -105,75 +102,15 @@ circuit_gather (const SwSheetContext *context, const GPtrArray *runs, SwId id)
   return circuit;
 }
 
-/* Distance of an end from a board so far; INFINITY when it was not reached. */
-static double
-reached (GHashTable *distances, SwId id)
-{
-  const double *distance = g_hash_table_lookup (distances, &id);
-  return distance != NULL ? *distance : INFINITY;
-}
-
-static gboolean
-lower (GHashTable *distances, SwId id, double distance)
-{
-  if (id == 0 || !(distance < reached (distances, id)))
-    return FALSE;
-  g_hash_table_insert (distances, g_memdup2 (&id, sizeof id), g_memdup2 (&distance, sizeof distance));
-  return TRUE;
-}
-
-static gboolean
-is_board (const SwJob *job, SwId id)
-{
-  const SwRecord *record = sw_job_get (job, id);
-  return record != NULL
-         && ((sw_record_table (record) == SW_TABLE_FITTING && ((const SwFitting *) record)->kind == SW_FITTING_BOARD)
-             || (sw_record_table (record) == SW_TABLE_DROP && ((const SwDrop *) record)->kind == SW_DROP_BOARD));
-}
-
-/* Greatest distance from the boards along the runs, mm; NAN when no run reaches a board. */
-static double
-farthest (const Circuit *circuit, const SwJob *job)
-{
-  g_autoptr (GHashTable) distances = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  gboolean changed = TRUE;
-  double most = NAN;
-  for (guint i = 0; i < circuit->facts->len; i++)
-    {
-      const SwRun *run = ((const SwRunFacts *) g_ptr_array_index (circuit->facts, i))->run;
-      if (is_board (job, run->start))
-        lower (distances, run->start, 0);
-      if (is_board (job, run->end))
-        lower (distances, run->end, 0);
-    }
-  for (guint round = 0; round <= circuit->facts->len && changed; round++)
-    {
-      changed = FALSE;
-      for (guint i = 0; i < circuit->facts->len; i++)
-        {
-          const SwRunFacts *facts = g_ptr_array_index (circuit->facts, i);
-          double length = sw_run_facts_total (facts), start = reached (distances, facts->run->start), end = reached (distances, facts->run->end);
-          changed |= lower (distances, facts->run->end, start + length);
-          changed |= lower (distances, facts->run->start, end + length);
-          if (isfinite (fmin (start, end)))
-            most = fmax (isnan (most) ? 0 : most, fmin (fmin (start, end) + length, fmax (start, end)));
-        }
-    }
-  return most;
-}
-
 static void
-put_volt_drop (SwSchedule *schedule, const SwRules *rules, const SwCircuit *record, const Circuit *circuit, double length_mm)
+put_volt_drop (SwSchedule *schedule, const SwCircuitFacts *facts)
 {
-  SwRuleValue mv, limit = sw_rules_value (rules, "circuit.limits", circuit->lighting ? "lighting_percent" : "power_percent");
-  double drop = NAN;
-  if (!isnan (length_mm)
-      && sw_rules_lookup_at (rules, "circuit.drop_pvc", record->cable_mm2, SW_RULE_EXACT, record->phases == 3 ? "three_phase_mv" : "single_phase_mv", &mv, NULL))
-    drop = sw_circuits_volt_drop (mv.value, record->amps, length_mm / 1000);
-  sw_schedule_put_number (schedule, length_mm / 1000);
-  sw_schedule_put_number (schedule, drop);
-  sw_schedule_put_number (schedule, isnan (drop) ? NAN : sw_circuits_volt_drop_percent (drop, record->volts));
-  sw_schedule_put_number (schedule, limit.value);
+  sw_schedule_put_number (schedule, facts->farthest_mm / 1000);
+  sw_schedule_put_number (schedule, facts->drop_v);
+  sw_schedule_put_number (schedule, facts->drop_percent);
+  sw_schedule_put_number (schedule, facts->limit_percent);
+  sw_schedule_put_number (schedule, isfinite (facts->longest_m) ? facts->longest_m : NAN);
+  sw_schedule_put_number (schedule, facts->rating_a);
 }
 
 static void
@@ -185,6 +122,7 @@ fill_circuits (SwSchedule *schedule, const SwSheetContext *context)
     {
       const SwCircuit *record = g_ptr_array_index (circuits, i);
       Circuit circuit = circuit_gather (context, runs, record->record.id);
+      SwCircuitFacts facts = sw_circuits_facts (context->deck, context->rules, record, circuit.runs, circuit.lighting);
       sw_schedule_begin_row (schedule, record->record.id);
       sw_schedule_put (schedule, record->record.tag);
       sw_schedule_put (schedule, record->name);
@@ -195,10 +133,11 @@ fill_circuits (SwSchedule *schedule, const SwSheetContext *context)
       sw_schedule_put_number (schedule, record->cable_mm2);
       sw_schedule_put_number (schedule, record->cores);
       sw_schedule_put (schedule, circuit.marks->str);
-      sw_schedule_put_number (schedule, circuit.length / 1000);
-      put_volt_drop (schedule, context->rules, record, &circuit, farthest (&circuit, job));
+      sw_schedule_put_number (schedule, facts.length_mm / 1000);
+      put_volt_drop (schedule, &facts);
       sw_schedule_put_count (schedule, circuit.lights);
       sw_schedule_put_number (schedule, circuit.watts);
+      sw_schedule_put_number (schedule, circuit.watts > 0 && record->volts > 0 ? circuit.watts / record->volts : NAN);
       sw_schedule_put_count (schedule, circuit.points);
       circuit_clear (&circuit);
     }

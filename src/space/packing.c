@@ -25,6 +25,8 @@ typedef struct
 {
   Side sides[N_SIDES];
   double between;
+  const SwPackTube *fixed;
+  guint n_fixed;
   const SwPackTube *tubes; /* in the order of placing, through `order` */
   guint order[SW_PACK_MOST];
   SwPoint at[SW_PACK_MOST]; /* by place in the order */
@@ -95,15 +97,27 @@ sw_packing_largest (const SwPackCase *pack, SwPoint *at)
 
 /* ---- many */
 
+/* Tube k: first those that hang there, then those placed. */
+static SwPackTube
+tube_at (const Search *search, guint k)
+{
+  if (k < search->n_fixed)
+    return search->fixed[k];
+  return (SwPackTube){ search->tubes[search->order[k - search->n_fixed]].radius, search->at[k - search->n_fixed] };
+}
+
 static gboolean
 is_free (const Search *search, guint placed, SwPoint p, double radius)
 {
   for (int s = 0; s < N_SIDES; s++)
     if (room (&search->sides[s], p, radius) < -SLACK_MM)
       return FALSE;
-  for (guint i = 0; i < placed; i++)
-    if (sw_point_distance (p, search->at[i]) < search->tubes[search->order[i]].radius + radius + search->between - SLACK_MM)
-      return FALSE;
+  for (guint i = 0; i < search->n_fixed + placed; i++)
+    {
+      SwPackTube tube = tube_at (search, i);
+      if (sw_point_distance (p, tube.at) < tube.radius + radius + search->between - SLACK_MM)
+        return FALSE;
+    }
   return TRUE;
 }
 
@@ -128,9 +142,10 @@ static void
 side_and_tube (const Search *search, guint placed, int i, guint tube, double radius, GArray *found)
 {
   const Side *side = &search->sides[i];
-  double reach = search->tubes[search->order[tube]].radius + radius + search->between, off = room (side, search->at[tube], radius);
+  SwPackTube other = tube_at (search, tube);
+  double reach = other.radius + radius + search->between, off = room (side, other.at, radius);
   double half = sqrt (reach * reach - off * off);
-  SwPoint foot = sw_point_add (search->at[tube], sw_point_scale (side->normal, off)), along = { -side->normal.y, side->normal.x };
+  SwPoint foot = sw_point_add (other.at, sw_point_scale (side->normal, off)), along = { -side->normal.y, side->normal.x };
   keep (search, placed, sw_point_add (foot, sw_point_scale (along, half)), radius, found);
   keep (search, placed, sw_point_sub (foot, sw_point_scale (along, half)), radius, found);
 }
@@ -138,10 +153,11 @@ side_and_tube (const Search *search, guint placed, int i, guint tube, double rad
 static void
 tube_and_tube (const Search *search, guint placed, guint i, guint k, double radius, GArray *found)
 {
-  double p = search->tubes[search->order[i]].radius + radius + search->between, q = search->tubes[search->order[k]].radius + radius + search->between;
-  SwPoint between = sw_point_sub (search->at[k], search->at[i]);
+  SwPackTube first = tube_at (search, i), second = tube_at (search, k);
+  double p = first.radius + radius + search->between, q = second.radius + radius + search->between;
+  SwPoint between = sw_point_sub (second.at, first.at);
   double apart = hypot (between.x, between.y), along = (apart * apart + p * p - q * q) / (2 * apart), half = sqrt (p * p - along * along);
-  SwPoint foot = sw_point_add (search->at[i], sw_point_scale (between, along / apart)), across = { -between.y / apart, between.x / apart };
+  SwPoint foot = sw_point_add (first.at, sw_point_scale (between, along / apart)), across = { -between.y / apart, between.x / apart };
   keep (search, placed, sw_point_add (foot, sw_point_scale (across, half)), radius, found);
   keep (search, placed, sw_point_sub (foot, sw_point_scale (across, half)), radius, found);
 }
@@ -158,15 +174,16 @@ static GArray *
 places (const Search *search, guint placed, double radius)
 {
   GArray *found = g_array_new (FALSE, FALSE, sizeof (SwPoint));
+  guint there = search->n_fixed + placed;
   for (int i = 0; i < N_SIDES; i++)
     {
       for (int k = i + 1; k < N_SIDES; k++)
         side_and_side (search, placed, i, k, radius, found);
-      for (guint k = 0; k < placed; k++)
+      for (guint k = 0; k < there; k++)
         side_and_tube (search, placed, i, k, radius, found);
     }
-  for (guint i = 0; i < placed; i++)
-    for (guint k = i + 1; k < placed; k++)
+  for (guint i = 0; i < there; i++)
+    for (guint k = i + 1; k < there; k++)
       tube_and_tube (search, placed, i, k, radius, found);
   g_array_sort (found, by_place);
   return found;
@@ -228,7 +245,7 @@ areas_fit (const SwPackCase *pack, const SwPackTube *tubes, guint n)
 SwPackResult
 sw_packing_find (const SwPackCase *pack, SwPackTube *tubes, guint n)
 {
-  Search search = { .between = pack->between, .tubes = tubes, .n = n };
+  Search search = { .between = pack->between, .fixed = pack->fixed, .n_fixed = pack->n_fixed, .tubes = tubes, .n = n };
   SwPoint at;
   double largest = sw_packing_largest (pack, &at);
   g_assert (n <= SW_PACK_MOST);
@@ -257,4 +274,23 @@ sw_packing_find (const SwPackCase *pack, SwPackTube *tubes, guint n)
       memcpy (search.order, sorted, sizeof sorted);
     }
   return n == 0 ? SW_PACK_FITS : SW_PACK_NOT_FOUND;
+}
+
+/* A free place that is bounded at all has a corner, so one tube is found wherever it fits, and halving finds the widest. */
+double
+sw_packing_largest_beside (const SwPackCase *pack, SwPoint *at)
+{
+  double low = 0, high = sw_packing_largest (pack, at);
+  while (high - low > 0.05)
+    {
+      SwPackTube tube = { .radius = (low + high) / 4 };
+      if (sw_packing_find (pack, &tube, 1) != SW_PACK_FITS)
+        high = (low + high) / 2;
+      else
+        {
+          low = (low + high) / 2;
+          *at = tube.at;
+        }
+    }
+  return low;
 }

@@ -7,16 +7,18 @@
 
 typedef struct
 {
-  double mouth, crown, depth;  /* of the void */
-  double side, top, bottom;    /* clearance to its sides, its crown, and the plane of the soffit */
-  double between;              /* clearance between two tubes */
-} SwPackCase;
-
-typedef struct
-{
   double radius; /* outside, with socket and insulation */
   SwPoint at;    /* of the axis: set by sw_packing_find */
 } SwPackTube;
+
+typedef struct
+{
+  double mouth, crown, depth;  /* of the void */
+  double side, top, bottom;    /* clearance to its sides, its crown, and the plane of the soffit */
+  double between;              /* clearance between two tubes */
+  const SwPackTube *fixed;     /* what hangs there already, wherever it hangs; NULL for nothing */
+  guint n_fixed;
+} SwPackCase;
 
 typedef enum
 {
@@ -30,8 +32,10 @@ typedef enum
 #define SW_PACK_MOST 24
 SwPackResult sw_packing_find (const SwPackCase *pack, SwPackTube *tubes, guint n);
 
-/* Diameter of the widest single tube, 0 when none fits, and where its axis lies. */
+/* Diameter of the widest single tube in the empty void, 0 when none fits, and where its axis lies. */
 double sw_packing_largest (const SwPackCase *pack, SwPoint *at);
+/* The same beside what hangs there already, to 0.1 mm. */
+double sw_packing_largest_beside (const SwPackCase *pack, SwPoint *at);
 /* Width of the void at a height. */
 double sw_packing_width (const SwPackCase *pack, double height);
 /* How many tubes of one diameter lie side by side at a height of their axes. */

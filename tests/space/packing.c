@@ -86,6 +86,25 @@ test_largest (void)
   sw_assert_near (sw_packing_largest (&none, &at), 0, 1e-9);
 }
 
+/* By hand: beside a circle of 100 in the middle of a square of 300 a corner takes r with √2 (150 − r) = 50 + r: 134.3 wide. */
+static void
+test_beside (void)
+{
+  const SwPackTube there = { .radius = 50, .at = { 0, 150 } };
+  const SwPackCase box = { .mouth = 300, .crown = 300, .depth = 300, .fixed = &there, .n_fixed = 1 };
+  SwPoint at;
+  double widest = sw_packing_largest_beside (&box, &at);
+  sw_assert_near (widest, 2 * (150 * sqrt (2) - 50) / (1 + sqrt (2)), 0.06);
+  SwPackTube four[5];
+  for (int i = 0; i < 5; i++)
+    four[i].radius = 62;
+  g_assert_cmpint (sw_packing_find (&box, four, 4), ==, SW_PACK_FITS);
+  check_packing (&box, four, 4);
+  for (int i = 0; i < 4; i++)
+    g_assert_cmpfloat (hypot (four[i].at.x, four[i].at.y - 150), >, 112 - 1e-5);
+  g_assert_cmpint (sw_packing_find (&box, four, 5), !=, SW_PACK_FITS);
+}
+
 /* ⌊(w + g)/(D + g)⌋ between upright sides; 420 wide at 200 in the usual void. */
 static void
 test_row (void)
@@ -128,6 +147,7 @@ main (int argc, char **argv)
   g_test_add_func ("/space/packing/box", test_box);
   g_test_add_func ("/space/packing/refused", test_refused);
   g_test_add_func ("/space/packing/largest", test_largest);
+  g_test_add_func ("/space/packing/beside", test_beside);
   g_test_add_func ("/space/packing/row", test_row);
   g_test_add_func ("/space/packing/random", test_random);
   return g_test_run ();

@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Circuits: volt drop and rating. And what pipes carry, and what a bay bears. */
+#include "circuits/facts.h"
+#include "base/tolerance.h"
+#include "checks/entries.h"
+#include "drainage/run_flow.h"
+#include "space/hangers.h"
+
+/* ---- circuits */
+
+static gboolean
+feeds_lights (const SwCheckRun *run, SwId circuit, const GPtrArray *runs)
+{
+  for (guint i = 0; i < runs->len; i++)
+    if (((const SwRun *) runs->pdata[i])->service == SW_SERVICE_LIGHTING)
+      return TRUE;
+  return sw_check_lookup_owned (run->lookup, SW_OWNED_LIGHTS, circuit) != NULL;
+}
+
+/* A circuit is shown where its first run starts; one without runs nowhere. */
+static gboolean
+facts_of (const SwCheckRun *run, const SwRecord *record, SwCircuitFacts *facts, SwPoint3 *place)
+{
+  const GPtrArray *runs = sw_check_lookup_owned (run->lookup, SW_OWNED_RUNS, record->id);
+  const SwRoute *route = NULL;
+  for (guint i = 0; runs != NULL && i < runs->len && route == NULL; i++)
+    route = sw_space_route (run->space, ((const SwRecord *) runs->pdata[i])->id);
+  if (route == NULL)
+    return FALSE;
+  *place = route->axis[0];
+  *facts = sw_circuits_facts (run->deck, run->rules, (const SwCircuit *) record, runs, feeds_lights (run, record->id, runs));
+  return TRUE;
+}
+
+void
+sw_check_volt_drop_record (SwCheckRun *run, const SwRecord *record)
+{
+  SwCircuitFacts facts;
+  SwPoint3 place;
+  if (!facts_of (run, record, &facts, &place) || !facts.too_far)
+    return;
+  SwSnag *snag = sw_check_add (run, "far", SW_SEVERITY_FIX, record->id, place);
+  sw_check_set_numbers (snag, facts.limit_percent, facts.drop_percent, SW_UNIT_PERCENT, &facts.limit);
+  sw_check_set_param (snag, "length", facts.farthest_mm, SW_UNIT_MM);
+  sw_check_set_param (snag, "longest", facts.longest_m * 1000, SW_UNIT_MM);
+}
+
+void
+sw_check_cable_rating_record (SwCheckRun *run, const SwRecord *record)
+{
+  SwCircuitFacts facts;
+  SwPoint3 place;
+  if (!facts_of (run, record, &facts, &place) || !facts.too_thin)
+    return;
+  SwSnag *snag = sw_check_add (run, "thin", SW_SEVERITY_FIX, record->id, place);
+  sw_check_set_numbers (snag, ((const SwCircuit *) record)->amps, facts.rating_a, SW_UNIT_AMPERE, &facts.rating);
+}
+
+/* ---- pipes */
+
+void
+sw_check_pipe_flow_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoute *route = sw_space_route (run->space, record->id);
+  if (route == NULL || sw_service_is_electric ((SwService) route->run->service))
+    return;
+  SwRunFlow flow = sw_drainage_run_flow (run->rules, run->job, route);
+  if (!flow.too_small && !flow.too_fast)
+    return;
+  SwSnag *snag = sw_check_add (run, flow.too_small ? "small" : "fast", flow.too_small ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id, route->axis[0]);
+  if (flow.too_small)
+    sw_check_set_numbers (snag, flow.flow, flow.capacity, SW_UNIT_NONE, &flow.k);
+  else
+    sw_check_set_numbers (snag, flow.fastest.value, flow.velocity, SW_UNIT_NONE, &flow.fastest);
+  sw_check_set_extent (snag, route->axis[0], route->axis[route->n - 1]);
+}

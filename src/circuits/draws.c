@@ -1,0 +1,162 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Boxes are set from the run's start, each as far along as turn and length allow: no later box could serve what lies before it,
+ * so their number is the least when every straight can hold one. Where a straight lies below a rib the box goes back to one
+ * that does not, which may cost a box more. One pass, O(vertices · boxes). */
+#include "circuits/draws.h"
+#include "base/tolerance.h"
+#include <math.h>
+
+double
+sw_circuits_along (const SwRoute *route, SwPoint p, double *apart)
+{
+  double walked = 0, best = 0;
+  *apart = INFINITY;
+  for (guint i = 0; i + 1 < route->n; i++)
+    {
+      SwPoint3 from = route->axis[i], to = route->axis[i + 1];
+      SwPoint a = { from.x, from.y }, along = { to.x - from.x, to.y - from.y };
+      double square = sw_point_dot (along, along), length = sw_point3_distance (from, to);
+      double t = square > 0 ? CLAMP (sw_point_dot (sw_point_sub (p, a), along) / square, 0, 1) : 0;
+      double distance = sw_point_distance (p, sw_point_add (a, sw_point_scale (along, t)));
+      if (distance < *apart)
+        {
+          *apart = distance;
+          best = walked + t * length;
+        }
+      walked += length;
+    }
+  return best;
+}
+
+SwPoint3
+sw_circuits_place (const SwRoute *route, double along)
+{
+  for (guint i = 0; i + 1 < route->n; i++)
+    {
+      double length = sw_point3_distance (route->axis[i], route->axis[i + 1]);
+      if (along <= length || i + 2 == route->n)
+        return sw_point3_lerp (route->axis[i], route->axis[i + 1], CLAMP (along / length, 0, 1));
+      along -= length;
+    }
+  return route->axis[0];
+}
+
+/* Turn of the vertices inside the stretch, up to enough of it, and where that is reached. */
+static double
+turn_up_to (const SwRoute *route, const SwDrawStretch *stretch, double reach, double enough, double *where)
+{
+  double walked = 0, turned = 0;
+  *where = (stretch->from + stretch->to) / 2;
+  for (guint i = 1; i + 1 < route->n && turned < enough; i++)
+    {
+      walked += sw_point3_distance (route->axis[i - 1], route->axis[i]);
+      if (walked <= stretch->from + reach || walked >= stretch->to - reach)
+        continue;
+      turned += sw_route_turn (route, i);
+      *where = walked;
+    }
+  return turned;
+}
+
+GArray *
+sw_circuits_stretches (const SwRoute *route, const double *boxes, guint n, double reach)
+{
+  GArray *stretches = g_array_new (FALSE, FALSE, sizeof (SwDrawStretch));
+  double from = 0, end = sw_route_length (route);
+  for (guint i = 0; i <= n; i++)
+    {
+      double to = i < n ? boxes[i] : end;
+      SwDrawStretch stretch = { .from = from, .to = to };
+      if (to - from > SW_TOUCH_MM)
+        {
+          stretch.turn = turn_up_to (route, &stretch, reach, INFINITY, &stretch.turn_at);
+          turn_up_to (route, &stretch, reach, stretch.turn / 2, &stretch.turn_at);
+          g_array_append_val (stretches, stretch);
+        }
+      from = to;
+    }
+  return stretches;
+}
+
+/* ---- where boxes go */
+
+typedef struct
+{
+  const SwDeck *deck;
+  const SwRoute *route;
+  double most_mm;
+  double last; /* the draw point before */
+  GArray *boxes;
+} Setting;
+
+/* No box fits below a rib; in a void, or away from the deck, one does. */
+static gboolean
+holds_box (const Setting *setting, double along)
+{
+  SwPoint3 p = sw_circuits_place (setting->route, along);
+  SwPoint at = { p.x, p.y };
+  const SwDeckBay *bay = sw_deck_bay_at (setting->deck, at);
+  return bay == NULL || (sw_deck_void_at (bay, sw_deck_to_bay (bay, at).y) >= 0 && p.z >= sw_deck_soffit (bay, at));
+}
+
+/* The last place for a box at or before `limit`, which lies on the leg that ends at `vertex`: there, else in the middle of that
+ * leg or one before it, but after the last draw point. NAN: none. */
+static double
+place_before (const Setting *setting, guint vertex, double vertex_along, double limit, double reach)
+{
+  double end = vertex_along;
+  if (limit < vertex_along - SW_TOUCH_MM && holds_box (setting, limit))
+    return limit;
+  for (guint i = vertex; i > 0; i--)
+    {
+      double start = end - sw_point3_distance (setting->route->axis[i - 1], setting->route->axis[i]);
+      double middle = (fmax (start, setting->last) + fmin (end, limit)) / 2;
+      if (end <= setting->last + reach)
+        break;
+      if (middle > setting->last + reach && middle <= limit + SW_TOUCH_MM && holds_box (setting, middle))
+        return middle;
+      end = start;
+    }
+  return NAN;
+}
+
+static double
+turn_between (const SwRoute *route, double from, double to, double reach)
+{
+  double where;
+  const SwDrawStretch stretch = { .from = from, .to = to };
+  return turn_up_to (route, &stretch, reach, INFINITY, &where);
+}
+
+static gboolean
+set_box (Setting *setting, guint vertex, double vertex_along, double limit, double reach)
+{
+  double place = place_before (setting, vertex, vertex_along, limit, reach);
+  if (isnan (place))
+    return FALSE;
+  g_array_append_val (setting->boxes, place);
+  setting->last = place;
+  return TRUE;
+}
+
+GArray *
+sw_circuits_boxes_needed (const SwDeck *deck, const SwRoute *route, const SwDrawStretch *stretch, double most_degree, double most_mm,
+                          double reach, gboolean *cured)
+{
+  Setting setting = { deck, route, most_mm, stretch->from, g_array_new (FALSE, FALSE, sizeof (double)) };
+  double walked = 0, before = 0;
+  *cured = TRUE;
+  for (guint i = 1; i < route->n && *cured; i++)
+    {
+      before = walked;
+      walked += sw_point3_distance (route->axis[i - 1], route->axis[i]);
+      if (walked <= stretch->from || before >= stretch->to)
+        continue;
+      double here = fmin (walked, stretch->to);
+      while (*cured && here - setting.last > most_mm + SW_TOUCH_MM)
+        *cured = set_box (&setting, i, walked, setting.last + most_mm, reach);
+      while (*cured && walked < stretch->to - reach && turn_between (route, setting.last, walked + 2 * reach, reach) > most_degree + 0.01)
+        *cured = set_box (&setting, i, walked, walked, reach);
+    }
+  return setting.boxes;
+}

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "space/route.h"
+
+/* Drawing cables in: what lies between two draw points, in true angles and lengths, and where a box would cure it. Places are
+ * lengths along the axis from the run's start, mm. */
+
+typedef struct
+{
+  double from, to;
+  double turn;    /* degrees, of all bends between; a bend within `reach` of a draw point is none */
+  double turn_at; /* half of the turn is behind: a box there halves it */
+} SwDrawStretch;
+
+/* `boxes`: n places of draw points on the way, ascending; the ends count too. GArray of SwDrawStretch, the caller's. */
+GArray *sw_circuits_stretches (const SwRoute *route, const double *boxes, guint n, double reach);
+
+/* The fewest boxes that leave no stretch with more turn and length than asked for, in a void or where there is no deck, never
+ * below a rib: GArray of double, the caller's. `cured` says whether they are enough. */
+GArray *sw_circuits_boxes_needed (const SwDeck *deck, const SwRoute *route, const SwDrawStretch *stretch, double most_degree,
+                                  double most_mm, double reach, gboolean *cured);
+
+/* Length along the axis of the place nearest to p in plan; *apart is how far that is in plan. */
+double sw_circuits_along (const SwRoute *route, SwPoint p, double *apart);
+/* The place at a length along the axis. */
+SwPoint3 sw_circuits_place (const SwRoute *route, double along);

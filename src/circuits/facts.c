@@ -1,0 +1,146 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The farthest point of a circuit is looked for from its distribution boards along its runs, which meet at what they start and
+ * end at: distances are lowered run by run until nothing changes, at most once a run, so it ends. Without a board among the
+ * runs' ends nothing is said of it. Grouping with other circuits in one conduit is not known from the job and left out. */
+#include "circuits/facts.h"
+#include "circuits/voltdrop.h"
+#include <math.h>
+
+typedef struct
+{
+  const SwRun *run;
+  double length;
+} Part;
+
+static double
+wall_drop (const SwDeck *deck, const SwRoute *route, SwId end, guint vertex)
+{
+  const SwRecord *record = sw_job_get (sw_deck_job (deck), end);
+  if (record == NULL || sw_record_table (record) != SW_TABLE_DROP)
+    return 0;
+  double drop = fabs (route->axis[vertex].z - sw_deck_z_from_floor (deck, ((const SwDrop *) record)->height));
+  return drop > route->od ? drop : 0;
+}
+
+static GArray *
+measure_parts (const SwDeck *deck, const SwRules *rules, const GPtrArray *runs)
+{
+  GArray *parts = g_array_new (FALSE, FALSE, sizeof (Part));
+  for (guint i = 0; runs != NULL && i < runs->len; i++)
+    {
+      const SwRun *run = runs->pdata[i];
+      g_autoptr (SwRoute) route = sw_route_new (deck, rules, run, NULL);
+      if (route == NULL)
+        continue;
+      Part part = { run, sw_route_length (route) + wall_drop (deck, route, run->start, 0) + wall_drop (deck, route, run->end, route->n - 1) };
+      g_array_append_val (parts, part);
+    }
+  return parts;
+}
+
+/* ---- the farthest point */
+
+/* Distance of an end from a board so far; INFINITY when it was not reached. */
+static double
+reached (GHashTable *distances, SwId id)
+{
+  const double *distance = g_hash_table_lookup (distances, &id);
+  return distance != NULL ? *distance : INFINITY;
+}
+
+static gboolean
+lower (GHashTable *distances, SwId id, double distance)
+{
+  if (id == 0 || !(distance < reached (distances, id)))
+    return FALSE;
+  g_hash_table_insert (distances, g_memdup2 (&id, sizeof id), g_memdup2 (&distance, sizeof distance));
+  return TRUE;
+}
+
+static gboolean
+is_board (const SwJob *job, SwId id)
+{
+  const SwRecord *record = sw_job_get (job, id);
+  return record != NULL
+         && ((sw_record_table (record) == SW_TABLE_FITTING && ((const SwFitting *) record)->kind == SW_FITTING_BOARD)
+             || (sw_record_table (record) == SW_TABLE_DROP && ((const SwDrop *) record)->kind == SW_DROP_BOARD));
+}
+
+/* Lowers the distances of a part's ends; *most grows to the farthest point on it. */
+static gboolean
+walk_part (GHashTable *distances, const Part *part, double *most)
+{
+  double start = reached (distances, part->run->start), end = reached (distances, part->run->end);
+  gboolean changed = lower (distances, part->run->end, start + part->length);
+  changed |= lower (distances, part->run->start, end + part->length);
+  if (isfinite (fmin (start, end)))
+    *most = fmax (isnan (*most) ? 0 : *most, fmin (fmin (start, end) + part->length, fmax (start, end)));
+  return changed;
+}
+
+static double
+farthest (const GArray *parts, const SwJob *job)
+{
+  g_autoptr (GHashTable) distances = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  gboolean changed = TRUE;
+  double most = NAN;
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const SwRun *run = g_array_index (parts, Part, i).run;
+      if (is_board (job, run->start))
+        lower (distances, run->start, 0);
+      if (is_board (job, run->end))
+        lower (distances, run->end, 0);
+    }
+  for (guint round = 0; round <= parts->len && changed; round++)
+    {
+      changed = FALSE;
+      most = NAN;
+      for (guint i = 0; i < parts->len; i++)
+        changed |= walk_part (distances, &g_array_index (parts, Part, i), &most);
+    }
+  return most;
+}
+
+/* ---- what the rules say */
+
+static void
+drop_facts (const SwRules *rules, const SwCircuit *circuit, SwCircuitFacts *facts)
+{
+  const char *column = circuit->phases == 3 ? "three_phase_mv" : "single_phase_mv";
+  if (!sw_rules_lookup_at (rules, "circuit.drop_pvc", circuit->cable_mm2, SW_RULE_EXACT, column, &facts->each, NULL))
+    return;
+  facts->longest_m = sw_circuits_volt_drop_length (facts->each.value, circuit->amps, circuit->volts, facts->limit_percent);
+  if (isnan (facts->farthest_mm))
+    return;
+  facts->drop_v = sw_circuits_volt_drop (facts->each.value, circuit->amps, facts->farthest_mm / 1000);
+  facts->drop_percent = sw_circuits_volt_drop_percent (facts->drop_v, circuit->volts);
+  facts->too_far = facts->drop_percent > facts->limit_percent + 1e-9;
+}
+
+static void
+rating_facts (const SwRules *rules, const SwCircuit *circuit, SwCircuitFacts *facts)
+{
+  const char *column = circuit->phases == 3 ? "three_phase_a" : "single_phase_a";
+  double air = sw_rules_value (rules, "circuit.supply", "void_c").value;
+  if (!sw_rules_lookup_at (rules, "circuit.ratings_conduit", circuit->cable_mm2, SW_RULE_EXACT, column, &facts->rating, NULL)
+      || !sw_rules_lookup_at (rules, "circuit.ambient", air, SW_RULE_LINEAR, "factor", &facts->air, NULL))
+    return;
+  facts->rating_a = sw_circuits_derated (facts->rating.value, &facts->air.value, 1);
+  facts->too_thin = facts->rating_a < circuit->amps - 1e-9;
+}
+
+SwCircuitFacts
+sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *circuit, const GPtrArray *runs, gboolean lighting)
+{
+  SwCircuitFacts facts = { .drop_v = NAN, .drop_percent = NAN, .longest_m = NAN, .rating_a = NAN };
+  g_autoptr (GArray) parts = measure_parts (deck, rules, runs);
+  for (guint i = 0; i < parts->len; i++)
+    facts.length_mm += g_array_index (parts, Part, i).length;
+  facts.farthest_mm = farthest (parts, sw_deck_job (deck));
+  facts.limit = sw_rules_value (rules, "circuit.limits", lighting ? "lighting_percent" : "power_percent");
+  facts.limit_percent = facts.limit.value;
+  drop_facts (rules, circuit, &facts);
+  rating_facts (rules, circuit, &facts);
+  return facts;
+}

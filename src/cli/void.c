@@ -1,0 +1,173 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a job's own void has room for: what runs in it, the widest tube beside that, and whether more tubes fit. */
+#include "base/error.h"
+#include "base/number.h"
+#include "cli/price_job.h"
+#include "cli/verbs.h"
+#include "space/void_room.h"
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+static const SwCliColumn columns[] = {
+  { "kind", N_("Kind"), FALSE }, { "mark", N_("Mark"), FALSE }, { "size_mm", N_("Size"), TRUE }, { "outside_mm", N_("Outside"), TRUE },
+  { "x_mm", N_("From the middle"), TRUE }, { "z_mm", N_("Axis above the soffit"), TRUE }, { "says", N_("Says"), FALSE },
+};
+
+static void
+put_number (SwCliTable *table, double value)
+{
+  char figure[SW_NUMBER_BUF];
+  sw_cli_table_put (table, isfinite (value) ? sw_number_write_fixed (value, 1, figure) : NULL);
+}
+
+static void
+put_row (SwCliTable *table, const char *kind, const char *mark, double size, const SwPackTube *tube, const char *says)
+{
+  sw_cli_table_put (table, kind);
+  sw_cli_table_put (table, mark);
+  put_number (table, size);
+  put_number (table, tube != NULL ? 2 * tube->radius : NAN);
+  put_number (table, tube != NULL ? tube->at.x : NAN);
+  put_number (table, tube != NULL ? tube->at.y : NAN);
+  sw_cli_table_put (table, says);
+}
+
+/* ---- which void */
+
+static gboolean
+find_void (const SwDeck *deck, const char *tag, const char *number, const SwDeckBay **bay, guint *index, GError **error)
+{
+  gint64 wanted;
+  for (guint b = 0; b < sw_deck_n_bays (deck); b++)
+    {
+      *bay = sw_deck_bay (deck, b);
+      if (strcmp ((*bay)->bay->record.tag, tag) != 0)
+        continue;
+      for (*index = 0; sw_number_read_int (number, &wanted, NULL) && *index < (*bay)->voids->len; ++*index)
+        if (g_array_index ((*bay)->voids, SwVoid, *index).number == wanted)
+          return TRUE;
+      g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, _("bay \"%s\" has no void \"%s\""), tag, number);
+      return FALSE;
+    }
+  g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, _("the job has no bay \"%s\""), tag);
+  return FALSE;
+}
+
+/* "110,2x25" into tubes with the sockets of the rule set; the sizes as they were written. */
+static gboolean
+read_tubes (const SwRules *rules, const char *text, SwPackTube *tubes, double *sizes, guint *n, GError **error)
+{
+  g_auto (GStrv) items = g_strsplit_set (text, ", ;", -1);
+  *n = 0;
+  for (char **item = items; *item != NULL; item++)
+    {
+      const char *times = strchr (*item, 'x');
+      g_autofree char *head = times != NULL ? g_strndup (*item, times - *item) : NULL;
+      gint64 count = 1;
+      double od;
+      SwRuleValue socket;
+      if (**item == '\0')
+        continue;
+      if ((head != NULL && !sw_number_read_int (head, &count, error)) || !sw_number_read (times != NULL ? times + 1 : *item, &od, error))
+        return FALSE;
+      if (od <= 0 || count < 1 || *n + count > SW_PACK_MOST)
+        {
+          g_set_error (error, SW_ERROR, SW_ERROR_INVALID, _("\"%s\": up to %d tubes wider than 0 can be packed"), text, SW_PACK_MOST);
+          return FALSE;
+        }
+      gboolean known = sw_rules_lookup_at (rules, "waste.sockets", od, SW_RULE_EXACT, "socket_mm", &socket, NULL);
+      for (gint64 i = 0; i < count; i++, ++*n)
+        {
+          tubes[*n] = (SwPackTube){ .radius = fmax (od, known ? socket.value : 0) / 2 };
+          sizes[*n] = od;
+        }
+    }
+  return TRUE;
+}
+
+/* ---- what is said of it */
+
+static void
+put_runs (SwCliTable *table, const SwJob *job, const GArray *there)
+{
+  SwId before = 0;
+  for (guint i = 0; i < there->len; i++)
+    {
+      const SwVoidTube *tube = &g_array_index (there, SwVoidTube, i);
+      const SwRun *run = (const SwRun *) sw_job_get (job, tube->run);
+      if (tube->run != before)
+        put_row (table, "run", run->record.tag, run->od, &tube->tube, NULL);
+      before = tube->run;
+    }
+}
+
+static void
+put_tubes (SwCliTable *table, const SwPackCase *pack, SwPackTube *tubes, const double *sizes, guint n)
+{
+  static const char *const said[] = {
+    [SW_PACK_FITS] = N_ ("fits"), [SW_PACK_TOO_WIDE] = N_ ("one is too wide for the void"), [SW_PACK_TOO_MUCH] = N_ ("they are more than the void holds"),
+    [SW_PACK_NOT_FOUND] = N_ ("no way was found"),
+  };
+  SwPackResult result = sw_packing_find (pack, tubes, n);
+  for (guint i = 0; i < n; i++)
+    {
+      if (result != SW_PACK_FITS)
+        tubes[i].at = (SwPoint){ NAN, NAN };
+      put_row (table, "tube", NULL, sizes[i], &tubes[i], _(said[result]));
+    }
+}
+
+static gboolean
+fill_table (SwCliTable *table, const SwSpace *space, char **argv, GError **error)
+{
+  const SwDeckBay *bay;
+  guint index, n = 0;
+  SwPackTube tubes[SW_PACK_MOST];
+  double sizes[SW_PACK_MOST];
+  if (!find_void (sw_space_deck (space), argv[2], argv[3], &bay, &index, error)
+      || (argv[4] != NULL && !read_tubes (sw_space_rules (space), argv[4], tubes, sizes, &n, error)))
+    return FALSE;
+  SwPackCase pack = sw_void_section (space, bay, index);
+  g_autoptr (GArray) there = sw_void_tubes (space, bay, index, 0, bay->length);
+  g_autofree SwPackTube *fixed = g_new (SwPackTube, MAX (there->len, 1));
+  for (guint i = 0; i < there->len; i++)
+    fixed[i] = g_array_index (there, SwVoidTube, i).tube;
+  pack.fixed = fixed;
+  pack.n_fixed = there->len;
+  SwPackTube widest = { 0 };
+  widest.radius = sw_packing_largest_beside (&pack, &widest.at) / 2;
+  put_runs (table, sw_space_job (space), there);
+  put_row (table, "widest", NULL, NAN, &widest, widest.radius > 0 ? _("widest tube from end to end") : _("nothing more fits"));
+  if (n > 0)
+    put_tubes (table, &pack, tubes, sizes, n);
+  return TRUE;
+}
+
+static int
+show_void (const SwCliPriceArgs *args, char **argv)
+{
+  GError *error = NULL;
+  g_autoptr (SwJob) job = sw_cli_open_job (argv[1]);
+  if (job == NULL)
+    return SW_CLI_FAILED;
+  const SwJobInfo *info = sw_job_info (job);
+  g_autoptr (SwRules) rules = sw_rules_load_text (info->rule_set, *info->rule_overrides != '\0' ? info->rule_overrides : NULL, "the job's own values", &error);
+  g_autoptr (SwDeck) deck = rules != NULL ? sw_deck_new (job) : NULL;
+  g_autoptr (SwSpace) space = deck != NULL ? sw_space_new (deck, rules, &error) : NULL;
+  g_auto (SwCliTable) table = sw_cli_table (columns, G_N_ELEMENTS (columns));
+  if (space == NULL || !fill_table (&table, space, argv, &error))
+    return sw_cli_fail (error);
+  g_autofree char *text = sw_cli_table_write (&table, args->format);
+  return sw_cli_put (args->to, text, -1);
+}
+
+int
+sw_cli_void (const SwCliVerb *verb, int argc, char **argv)
+{
+  g_auto (SwCliPriceArgs) args = { NULL };
+  const GOptionEntry options[] = { SW_CLI_OUTPUT_OPTIONS (args), { NULL } };
+  if (!sw_cli_parse (verb, options, &argc, &argv, 3, 4) || !sw_cli_price_args_good (verb, &args))
+    return SW_CLI_USAGE;
+  return show_void (&args, argv);
+}

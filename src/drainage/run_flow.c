@@ -1,0 +1,145 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A job's pipes by the formulas of this folder. Waste flows by Colebrook and White in the flattest leg; the units that a run
+ * carries are what its record says, the largest single one is that of the drop-in where it starts. Supply loses pressure along
+ * its own length only: what lies before it, and fittings, are left out. Constant time a vertex. */
+#include "drainage/run_flow.h"
+#include "base/tolerance.h"
+#include "drainage/discharge.h"
+#include "drainage/partfull.h"
+#include "drainage/supply.h"
+#include "drainage/sweating.h"
+#include <math.h>
+
+static const char *
+material_row (SwMaterial material)
+{
+  static const char *const rows[] = {
+    [SW_MATERIAL_PVC] = "upvc", [SW_MATERIAL_STEEL] = "steel", [SW_MATERIAL_COPPER] = "copper", [SW_MATERIAL_PEX] = "pe-x",
+    [SW_MATERIAL_MULTILAYER] = "multilayer", [SW_MATERIAL_PP] = "polypropylene", [SW_MATERIAL_BRASS] = "copper", [SW_MATERIAL_PLIABLE] = NULL,
+  };
+  return (gsize) material < G_N_ELEMENTS (rows) ? rows[material] : NULL;
+}
+
+/* ---- waste */
+
+static double
+flattest (const SwRoute *route)
+{
+  double flat = NAN;
+  for (guint i = 0; i + 1 < route->n; i++)
+    {
+      SwPoint3 from = route->axis[i], to = route->axis[i + 1];
+      double plan = hypot (to.x - from.x, to.y - from.y), drop = fabs (from.z - to.z);
+      if (plan > SW_TOUCH_MM && drop > SW_TOUCH_MM && drop <= plan && !(plan / drop <= flat))
+        flat = plan / drop;
+    }
+  return flat;
+}
+
+static double
+largest_unit (const SwJob *job, const SwRun *run)
+{
+  const SwRecord *start = sw_job_get (job, run->start);
+  return start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN ? ((const SwDropIn *) start)->units : 0;
+}
+
+static void
+flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunFlow *flow)
+{
+  const SwRun *run = route->run;
+  SwRuleValue fill = sw_rules_value (rules, "drainage.flow", "filling_branch");
+  SwFlowFormula formula = { .law = SW_FLOW_COLEBROOK, .roughness_mm = sw_rules_value (rules, "drainage.flow", "roughness_mm").value,
+                            .viscosity_m2_s = sw_rules_value (rules, "drainage.flow", "viscosity_m2_s").value };
+  flow->fall_n = flattest (route);
+  if (isnan (flow->fall_n))
+    return;
+  flow->capacity = sw_drainage_capacity (&formula, route->bore, fill.value, 1 / flow->fall_n);
+  if (run->loading <= 0 || run->service == SW_SERVICE_RAINWATER || run->service == SW_SERVICE_CONDENSATE
+      || !sw_rules_lookup (rules, "drainage.frequency", "intermittent", "k", &flow->k, NULL))
+    return;
+  gboolean largest = sw_rules_value (rules, "drainage.flow", "largest_unit").value != 0;
+  flow->flow = fmax (sw_drainage_discharge (flow->k.value, run->loading), largest ? largest_unit (job, run) : 0);
+  flow->filling = sw_drainage_filling (&formula, route->bore, 1 / flow->fall_n, flow->flow);
+  flow->cleansing = sw_rules_value (rules, "drainage.flow", "self_cleansing_m_s");
+  flow->too_small = isnan (flow->filling) || flow->filling > fill.value + 1e-9;
+  if (isnan (flow->filling))
+    return;
+  flow->velocity = sw_drainage_velocity (&formula, route->bore, flow->filling, 1 / flow->fall_n);
+  flow->too_slow = flow->velocity < flow->cleansing.value;
+}
+
+/* ---- supply */
+
+static void
+flow_supply (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
+{
+  SwRuleValue unit, formula, factor, power, less, rough;
+  const char *material = material_row ((SwMaterial) route->run->material);
+  if (route->run->loading <= 0 || !sw_rules_number (rules, "water.demand_rules", "unit_flow_ls", &unit, NULL)
+      || !sw_rules_number (rules, "water.demand_rules", "formula", &formula, NULL)
+      || !sw_rules_lookup (rules, "water.demand", formula.text, "factor", &factor, NULL)
+      || !sw_rules_lookup (rules, "water.demand", formula.text, "power", &power, NULL)
+      || !sw_rules_lookup (rules, "water.demand", formula.text, "less_ls", &less, NULL))
+    return;
+  double sum = unit.value * route->run->loading;
+  flow->demand = formula;
+  flow->flow = fmin (sw_drainage_supply_demand (factor.value, power.value, less.value, sum), sum);
+  flow->velocity = sw_drainage_supply_velocity (route->bore, flow->flow);
+  flow->fastest = sw_rules_value (rules, "water.velocity", "pipe_m_s");
+  flow->too_fast = flow->velocity > flow->fastest.value;
+  if (material == NULL || !sw_rules_lookup (rules, "pipe.materials", material, "roughness_mm", &rough, NULL))
+    return;
+  SwSupplyLoss loss = sw_drainage_supply_loss (route->bore, flow->flow, sw_route_length (route) / 1000, rough.value,
+                                               sw_rules_value (rules, "water.physics", "viscosity_m2_s").value);
+  flow->loss_kpa = loss.loss * sw_rules_value (rules, "water.physics", "pressure_kpa_m").value;
+}
+
+/* ---- warmth */
+
+static void
+flow_growth (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
+{
+  const char *row = material_row ((SwMaterial) route->run->material);
+  const char *range = route->run->service == SW_SERVICE_HOT ? "hot_k" : sw_service_is_gravity ((SwService) route->run->service) ? "waste_k" : "cold_k";
+  double straight = 0, longest = 0;
+  if (row == NULL || !sw_rules_lookup (rules, "pipe.materials", row, "expansion_mm_m_k", &flow->expansion, NULL))
+    return;
+  for (guint i = 0; i + 1 < route->n; i++)
+    {
+      straight += sw_point3_distance (route->axis[i], route->axis[i + 1]);
+      longest = fmax (longest, straight);
+      if (sw_route_turn (route, i + 1) > 1)
+        straight = 0;
+    }
+  flow->growth = flow->expansion.value * longest / 1000 * sw_rules_value (rules, "pipe.growth_ranges", range).value;
+}
+
+static void
+flow_sweat (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
+{
+  const char *group = "insulation.sweating";
+  if (route->run->service != SW_SERVICE_COLD && route->run->service != SW_SERVICE_CONDENSATE)
+    return;
+  SwMagnus magnus = { sw_rules_value (rules, group, "magnus_a").value, sw_rules_value (rules, group, "magnus_b_c").value };
+  flow->sleeve_rule = sw_rules_value (rules, group, "lambda_w_mk");
+  SwSweatCase sweat = { .pipe_mm = route->od, .pipe_c = sw_rules_value (rules, group, "water_c").value, .air_c = sw_rules_value (rules, group, "air_c").value,
+                        .conductivity_w_mk = flow->sleeve_rule.value, .surface_w_m2k = sw_rules_value (rules, group, "surface_void_w_m2k").value };
+  sweat.dew_c = sw_drainage_dew_point (&magnus, sweat.air_c, sw_rules_value (rules, group, "humidity_percent").value);
+  flow->sleeve = sw_drainage_sweat_thickness (&sweat);
+  flow->sweats = flow->sleeve > route->run->insulation + 1e-9;
+}
+
+SwRunFlow
+sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwRoute *route)
+{
+  SwRunFlow flow = { .flow = NAN, .fall_n = NAN, .filling = NAN, .velocity = NAN, .capacity = NAN, .loss_kpa = NAN, .growth = NAN, .sleeve = NAN };
+  SwService service = (SwService) route->run->service;
+  if (sw_service_is_gravity (service))
+    flow_waste (rules, job, route, &flow);
+  else if (service == SW_SERVICE_COLD || service == SW_SERVICE_HOT)
+    flow_supply (rules, route, &flow);
+  if (!sw_service_is_electric (service))
+    flow_growth (rules, route, &flow);
+  flow_sweat (rules, route, &flow);
+  return flow;
+}

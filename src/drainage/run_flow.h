@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "space/route.h"
+
+/* What a job's own pipe carries, loses, and does when it warms up or cools down. NAN where it does not apply, the run says
+ * nothing of it, or the rule set has no value. */
+typedef struct
+{
+  double flow;       /* design flow from the units that the run carries, l/s */
+  double fall_n;     /* flattest falling leg, 1:n */
+  double filling;    /* depth of water over bore at that fall; NAN when the pipe cannot carry it */
+  double velocity;   /* m/s */
+  double capacity;   /* of waste pipes at the usual filling, l/s */
+  double loss_kpa;   /* of supply pipes, along the run */
+  double growth;     /* of the longest straight, mm */
+  double sleeve;     /* least against sweating, mm; 0: stays dry */
+  gboolean too_small, too_slow, too_fast, sweats;
+  SwRuleValue k, demand, cleansing, fastest, expansion, sleeve_rule; /* rule_id NULL where none was asked */
+} SwRunFlow;
+
+SwRunFlow sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwRoute *route);

@@ -1,0 +1,247 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a job's own runs need to be hung and drawn in, and what they carry. */
+#include "circuits/draws.h"
+#include "drainage/run_flow.h"
+#include "space/hangers.h"
+#include "space/void_room.h"
+#include "tiny.h"
+
+#define PLATES "'profiles': [{'id': 'p', 'tendons': 'no', 'plate_spacing_mm': 1500}],"
+#define RUN(more, vertices) "'runs': [{'id': 'R1', " more ", 'vertices': [" vertices "]}]"
+#define V(x, y, z) "{'at': [" #x "," #y "], 'z': " #z "}"
+
+static const SwRoute *
+only_route (SwSpace *space)
+{
+  const SwRecord *record;
+  SwJobIter i = sw_job_iter (sw_space_job (space), SW_TABLE_RUN);
+  g_assert_nonnull (record = sw_job_iter_next (&i));
+  g_assert_nonnull (sw_space_route (space, record->id));
+  return sw_space_route (space, record->id);
+}
+
+/* ---- hangers */
+
+/* No space is wider than the rule's, ends are near, no hanger stands on a plate's line, and all of the weight is borne. */
+static void
+check_hangers (SwSpace *space, const SwHangers *hangers, const SwRoute *route)
+{
+  double before = 0, load = 0, length = sw_route_length (route);
+  for (guint i = 0; i < hangers->hangers->len; i++)
+    {
+      const SwHanger *hanger = &g_array_index (hangers->hangers, SwHanger, i);
+      g_assert_cmpfloat (hanger->along - before, <=, i > 0 ? hangers->spacing + 1e-6 : hangers->end_rule.value + 50 + 1e-6);
+      load += hanger->load;
+      before = hanger->along;
+      for (guint p = 0; p < sw_deck_bay (sw_space_deck (space), 0)->plates->len; p++)
+        {
+          const SwDeckPlate *plate = &g_array_index (sw_deck_bay (sw_space_deck (space), 0)->plates, SwDeckPlate, p);
+          if (plate->void_index == 0)
+            g_assert_cmpfloat (fabs (hanger->at.x - plate->u), >=, 50 - 1e-6);
+        }
+    }
+  g_assert_cmpfloat (length - before, <=, hangers->end_rule.value + 50 + 1e-6);
+  sw_assert_near (load, hangers->mass * length / 1000 * 9.81, 1e-6);
+}
+
+static void
+hang (const char *records, guint n, gboolean moved)
+{
+  GError *error = NULL;
+  g_autoptr (SwJob) job = tiny_job (records);
+  g_autoptr (SwSpace) space = tiny_space (job);
+  const SwRoute *route = only_route (space);
+  g_autoptr (SwHangers) hangers = sw_hangers_new (sw_space_deck (space), sw_space_rules (space), route, &error);
+  gboolean any = FALSE;
+  g_assert_no_error (error);
+  check_hangers (space, hangers, route);
+  for (guint i = 0; i < hangers->hangers->len; i++)
+    any |= g_array_index (hangers->hangers, SwHanger, i).moved;
+  if (n > 0)
+    g_assert_cmpuint (hangers->hangers->len, ==, n);
+  g_assert_cmpint (any, ==, moved);
+}
+
+/* By hand: 22 mm copper each 1.8 m (a textbook's clip table), 300 from its ends: 4 m → 300, 2000, 3700. Plates stand at
+ * 150, 1650, 3150 … from the bay's edge: with the run from 500 on, 1150 along it; 20 mm conduit each 1.5 m, 300 from boxes. */
+static void
+test_hangers (void)
+{
+  hang (RUN ("'service': 'cold', 'material': 'copper', 'od_mm': 22", V (1000, 300, 120) "," V (5000, 300, 120)), 3, FALSE);
+  hang (PLATES RUN ("'service': 'power', 'od_mm': 20", V (500, 300, 120) "," V (5500, 300, 120)), 0, FALSE);
+  hang (PLATES RUN ("'service': 'power', 'od_mm': 20", V (850, 300, 120) "," V (5050, 300, 120)), 4, FALSE);
+  hang (PLATES RUN ("'service': 'power', 'od_mm': 20", V (1350, 300, 120) "," V (5500, 300, 120)), 0, TRUE);
+  hang (RUN ("'service': 'cold', 'material': 'copper', 'od_mm': 22", V (1000, 300, 120) "," V (1200, 300, 120)), 1, FALSE);
+}
+
+/* A run that starts anywhere keeps off the plates all the same. */
+static void
+test_hangers_anywhere (void)
+{
+  for (int start = 200; start < 1800; start += 37)
+    {
+      GError *error = NULL;
+      g_autofree char *records = g_strdup_printf (PLATES "'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'vertices': [{'at': [%d,300], 'z': 120}, {'at': [5800,300], 'z': 120}]}]", start);
+      g_autoptr (SwJob) job = tiny_job (records);
+      g_autoptr (SwSpace) space = tiny_space (job);
+      g_autoptr (SwHangers) hangers = sw_hangers_new (sw_space_deck (space), sw_space_rules (space), only_route (space), &error);
+      g_assert_no_error (error);
+      check_hangers (space, hangers, only_route (space));
+    }
+}
+
+/* By hand: a full 110 pipe of 3.2 wall is 8.43 kg of water and 1.50 of uPVC a metre. */
+static void
+test_mass (void)
+{
+  g_autoptr (SwJob) job = tiny_job (RUN ("'service': 'soil', 'od_mm': 110", V (1000, 300, 120) "," V (5000, 300, 120)));
+  g_autoptr (SwSpace) space = tiny_space (job);
+  sw_assert_near (sw_hangers_mass (sw_space_rules (space), only_route (space)), 8.43 + 1.503, 0.005);
+}
+
+/* ---- drawing in */
+
+static GArray *
+boxes_for (const char *records, double degree, double most, gboolean *cured)
+{
+  g_autoptr (SwJob) job = tiny_job (records);
+  g_autoptr (SwSpace) space = tiny_space (job);
+  const SwRoute *route = only_route (space);
+  g_autoptr (GArray) stretches = sw_circuits_stretches (route, NULL, 0, 50);
+  g_assert_cmpuint (stretches->len, ==, 1);
+  GArray *boxes = sw_circuits_boxes_needed (sw_space_deck (space), route, &g_array_index (stretches, SwDrawStretch, 0), degree, most, 50, cured);
+  g_autoptr (GArray) after = sw_circuits_stretches (route, (const double *) boxes->data, boxes->len, 50);
+  for (guint i = 0; i < after->len && *cured; i++)
+    {
+      const SwDrawStretch *stretch = &g_array_index (after, SwDrawStretch, i);
+      g_assert_cmpfloat (stretch->turn, <=, degree + 0.01);
+      g_assert_cmpfloat (stretch->to - stretch->from, <=, most + 0.01);
+    }
+  return boxes;
+}
+
+/* Three quarter turns in one void (British practice: two, and 10 m): one box in the middle of the leg before the third. 4.8 m
+ * with at most 2 m: two boxes. A crossing below a rib, at any angle, takes its box in the void before it. */
+static void
+test_boxes (void)
+{
+  gboolean cured;
+#define ZIGZAG V (500, 200, 120) "," V (2000, 200, 120) "," V (2000, 400, 120) "," V (3000, 400, 120) "," V (3000, 200, 120) "," V (4000, 200, 120)
+  g_autoptr (GArray) turned = boxes_for (RUN ("'service': 'power', 'od_mm': 20", ZIGZAG), 180, 10000, &cured);
+  g_assert_true (cured);
+  g_assert_cmpuint (turned->len, ==, 1);
+  sw_assert_near (g_array_index (turned, double, 0), 1500 + 200 + 500, 1e-6);
+  g_autoptr (GArray) none = boxes_for (RUN ("'service': 'power', 'od_mm': 20", ZIGZAG), 360, 10000, &cured);
+  g_assert_cmpuint (none->len, ==, 0);
+  g_autoptr (GArray) far = boxes_for (RUN ("'service': 'power', 'od_mm': 20", V (500, 300, 120) "," V (5300, 300, 120)), 180, 2000, &cured);
+  g_assert_true (cured);
+  g_assert_cmpuint (far->len, ==, 2);
+  sw_assert_near (g_array_index (far, double, 0), 2000, 1e-6);
+#define CROSSING V (500, 300, 120) "," V (2000, 300, 120) "," V (2000, 500, -14) "," V (2000, 700, -14) "," V (2000, 900, 120) "," V (4000, 900, 120)
+  g_autoptr (GArray) below = boxes_for (RUN ("'service': 'power', 'od_mm': 20", CROSSING), 180, 10000, &cured);
+  g_assert_true (cured);
+  g_assert_cmpuint (below->len, >=, 1);
+}
+
+/* ---- flows */
+
+static SwRunFlow
+flow_of (const char *records, SwSpace **space)
+{
+  g_autoptr (SwJob) job = tiny_job (records);
+  *space = tiny_space (job);
+  return sw_drainage_run_flow (sw_space_rules (*space), job, only_route (*space));
+}
+
+/* A WC of 2.0 l/s alone, 110 pipe at 1:60: the largest unit counts; 3.97 l/s half full by Colebrook and White (by hand). 22 mm
+ * copper with 12 units takes 0.600 l/s by the German formula; bore 20.2, v 1.87; it grows 0.017 · 4 m · 20 K. Dew point
+ * 20.1 °C at 26 °C and 70 %: bare copper at 12 °C sweats, with 13 mm it does not (8.5 mm, derived with λ 0.04). */
+static void
+test_flows (void)
+{
+  g_autoptr (SwSpace) soil = NULL, cold = NULL, lagged = NULL, thin = NULL, far = NULL;
+  SwRunFlow flow = flow_of ("'drop_ins': [{'id': 'WC', 'at': [1000,300], 'units': 2}]," RUN ("'service': 'soil', 'od_mm': 110, 'fall': 60, 'start': 'WC', 'units': 2",
+                            V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}"), &soil);
+  sw_assert_near (flow.flow, 2.0, 1e-9);
+  sw_assert_near (flow.fall_n, 60, 1e-6);
+  sw_assert_near (flow.capacity, 3.97, 0.01);
+  g_assert_false (flow.too_small || flow.too_slow);
+  flow = flow_of (RUN ("'service': 'waste', 'od_mm': 40, 'fall': 60, 'units': 4", V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}"), &thin);
+  g_assert_true (flow.too_small);
+  flow = flow_of (RUN ("'service': 'cold', 'material': 'copper', 'od_mm': 22, 'units': 12", V (1000, 300, 120) "," V (5000, 300, 120)), &cold);
+  sw_assert_near (flow.flow, 0.600, 1e-3);
+  sw_assert_near (flow.velocity, 1.87, 0.01);
+  sw_assert_near (flow.growth, 1.36, 1e-6);
+  g_assert_true (flow.sweats && !flow.too_fast);
+  flow = flow_of (RUN ("'service': 'cold', 'material': 'copper', 'od_mm': 22, 'insulation_mm': 13, 'units': 20", V (1000, 300, 120) "," V (5000, 300, 120)), &lagged);
+  g_assert_true (flow.too_fast && !flow.sweats);
+  sw_assert_near (flow.sleeve, 8.1, 0.4);
+  flow = flow_of (RUN ("'service': 'power', 'od_mm': 20", V (1000, 300, 120) "," V (5000, 300, 120)), &far);
+  g_assert_true (isnan (flow.flow) && isnan (flow.growth) && isnan (flow.sleeve));
+}
+
+/* ---- snags */
+
+#define BOARD "'fittings': [{'id': 'DB', 'kind': 'board', 'at': [500,300], 'z_mm': 120}],"
+#define CIRCUIT(amps) "'circuits': [{'id': 'C1', 'amps': " #amps ", 'cable_mm2': 2.5}]," BOARD \
+  RUN ("'service': 'power', 'od_mm': 20, 'circuit': 'C1', 'start': 'DB'", V (500, 300, 120) "," V (5500, 300, 120))
+
+/* By hand: 18 mV over 5 m: 127 A → 4.97 %, 130 A → 5.09 % of 230 V, 5 % being SANS 10142-1's limit. 24 A in conduit at 45 °C
+ * with the factor 0.79: 18.96 A. */
+static const TinyCase snags[] = {
+  TINY_FIX ("far", "volt-drop", "far", NAN, CIRCUIT (130)),
+  TINY_NONE ("near-enough", "volt-drop", CIRCUIT (127)),
+  TINY_NONE ("no-board", "volt-drop", "'circuits': [{'id': 'C1', 'amps': 900, 'cable_mm2': 2.5}],"
+             RUN ("'service': 'power', 'od_mm': 20, 'circuit': 'C1'", V (500, 300, 120) "," V (5500, 300, 120))),
+  TINY_FIX ("thin", "cable-rating", "thin", NAN, CIRCUIT (19)),
+  TINY_NONE ("thick-enough", "cable-rating", CIRCUIT (18.9)),
+  TINY_FIX ("small", "pipe-flow", "small", NAN, RUN ("'service': 'waste', 'od_mm': 40, 'fall': 60, 'units': 4", V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}")),
+  TINY_NONE ("wide-enough", "pipe-flow", RUN ("'service': 'soil', 'od_mm': 110, 'fall': 60, 'units': 4", V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}")),
+  TINY_NOTE ("fast", "pipe-flow", "fast", NAN, RUN ("'service': 'cold', 'material': 'copper', 'od_mm': 22, 'units': 20", V (1000, 300, 120) "," V (5000, 300, 120))),
+};
+
+/* ---- a void's room */
+
+/* A level pipe is one circle in the section; a falling one takes all that it sweeps, from 170 down to 120 (3 m at 1:60). */
+static void
+test_void (void)
+{
+  g_autoptr (SwJob) job = tiny_job ("'runs': [{'id': 'R1', 'service': 'cold', 'material': 'pex', 'od_mm': 50, 'socket_mm': 50, 'vertices': [" V (1000, 300, 120) "," V (5000, 300, 120) "]},"
+                                    "{'id': 'R2', 'service': 'waste', 'od_mm': 50, 'socket_mm': 50, 'fall': 60, 'vertices': [" V (1000, 900, 170) ", {'at': [4000,900], 'level': 'fall'}]}]");
+  g_autoptr (SwSpace) space = tiny_space (job);
+  const SwDeckBay *bay = sw_deck_bay (sw_space_deck (space), 0);
+  SwPackCase pack = sw_void_section (space, bay, 0);
+  sw_assert_near (pack.mouth, 500, 1e-9);
+  sw_assert_near (pack.crown, 400, 1e-9);
+  sw_assert_near (pack.depth, 250, 1e-9);
+  g_autoptr (GArray) level = sw_void_tubes (space, bay, 0, 0, 6000), falling = sw_void_tubes (space, bay, 1, 0, 6000), beyond = sw_void_tubes (space, bay, 0, 5500, 6000);
+  g_assert_cmpuint (level->len, ==, 1);
+  g_assert_cmpuint (beyond->len, ==, 0);
+  sw_assert_near (g_array_index (level, SwVoidTube, 0).tube.at.y, 120, 1e-9);
+  sw_assert_near (g_array_index (level, SwVoidTube, 0).tube.at.x, 0, 1e-9);
+  sw_assert_near (g_array_index (level, SwVoidTube, 0).tube.radius, 25, 1e-9);
+  double top = 0, low = INFINITY;
+  for (guint i = 0; i < falling->len; i++)
+    {
+      const SwPackTube *tube = &g_array_index (falling, SwVoidTube, i).tube;
+      top = fmax (top, tube->at.y + tube->radius);
+      low = fmin (low, tube->at.y - tube->radius);
+    }
+  g_assert_cmpfloat (top, >=, 170 + 25);
+  g_assert_cmpfloat (low, <=, 120 - 25);
+  g_assert_cmpfloat (top - low, <, 110);
+}
+
+int
+main (int argc, char **argv)
+{
+  sw_test_init (&argc, &argv);
+  g_test_add_func ("/site/hangers", test_hangers);
+  g_test_add_func ("/site/hangers-anywhere", test_hangers_anywhere);
+  g_test_add_func ("/site/mass", test_mass);
+  g_test_add_func ("/site/boxes", test_boxes);
+  g_test_add_func ("/site/flows", test_flows);
+  g_test_add_func ("/site/void", test_void);
+  TINY_ADD ("/site/snags", snags);
+  return g_test_run ();
+}

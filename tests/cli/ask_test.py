@@ -1,0 +1,94 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Single questions, rules, and a void's room, through the command. Called with the path of soffit."""
+import csv
+import io
+import json
+import os
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(ROOT / 'tests'))
+import tap  # noqa: E402
+
+HALL = ROOT / 'examples' / 'community-hall.json'
+
+
+def soffit(code, *arguments, **variables):
+    done = subprocess.run([sys.argv[1], *map(str, arguments)], capture_output=True, text=True, check=False, env={**os.environ, **variables})
+    assert done.returncode == code, (arguments, done.returncode, done.stderr)
+    return done.stdout if code == 0 else done.stderr
+
+
+def working(*arguments):
+    answer = json.loads(soffit(0, 'ask', *arguments, '--format', 'json'))
+    return answer, {line['symbol']: line for line in answer['working']}
+
+
+def test_list_and_help():
+    listed = json.loads(soffit(0, 'ask', '--format', 'json'))
+    text = soffit(0, 'ask')
+    assert len(listed) > 30 and all(f"  {question['question']} " in text for question in listed)
+    for question in listed:
+        shown = soffit(0, 'ask', question['question'])
+        assert question['title'] in shown
+        for asked in question['inputs']:
+            assert f"  {asked['key']} " in shown, (question['question'], asked)
+
+
+def test_answers():
+    # a published worked answer: six 4 mm² stranded singles, 3 m straight: 348, so 20 mm
+    answer, lines = working('conduit-units', 'cables=6x4', 'length=3', '--rules', 'britain')
+    assert lines['Σc']['value'] == 348 and lines['size']['value'] == 20, lines
+    # by hand: 2.5 mm², 20 A, 25 m: 9.00 V of 230
+    answer, lines = working('volt-drop', 'amps=20', 'length=25m')
+    assert abs(lines['ΔU']['value'] - 9) < 1e-9 and answer['verdict'] == 'good'
+    assert lines['u']['rule']['stand_in'] and lines['u']['rule']['source'].startswith('BS 7671')
+    assert 'volt drop: 9 V' in soffit(0, 'ask', 'volt-drop', 'amps=20', 'length=25m', LC_ALL='de_DE.UTF-8')
+    answer, _ = working('fit', 'tubes=110,2x25')
+    assert len(answer['rows']) == 3 and answer['verdict'] == 'good'
+
+
+def test_own_values():
+    with tempfile.TemporaryDirectory() as folder:
+        own = Path(folder) / 'own.ini'
+        own.write_text('[circuit.limits]\nsource=our office\nconfidence=common-practice\npower_percent=3\n', encoding='utf-8')
+        answer, lines = working('volt-drop', 'amps=20', 'length=25', '--overrides', own)
+        assert answer['verdict'] == 'bad' and lines['e']['rule']['overridden']
+        changed = list(csv.DictReader(io.StringIO(soffit(0, 'rules', '--changed', '--overrides', own, '--format', 'csv'))))
+    assert [(row['rule'], row['value'], row['was']) for row in changed] == [('circuit.limits.power_percent', '3', '5')], changed
+
+
+def test_wrong_use():
+    assert 'there is no question "fitt"' in soffit(2, 'ask', 'fitt')
+    assert 'KEY=VALUE' in soffit(2, 'ask', 'fit', '110')
+    assert 'tubes: has to be given' in soffit(2, 'ask', 'fit', 'depth=250')
+    assert 'no table' in soffit(3, 'ask', 'conduit-trade', 'wires=3x0.01')
+    assert '--job' in soffit(2, 'ask', 'fit', 'tubes=20', '--job', HALL, '--rules', 'britain')
+    assert 'no table "nowhere"' in soffit(2, 'rules', 'nowhere')
+    assert 'no bay "bay Z"' in soffit(3, 'void', HALL, 'bay Z', 1)
+    assert 'no void "99"' in soffit(3, 'void', HALL, 'bay A', 99)
+
+
+def test_rules():
+    for name in ('south-africa', 'britain', 'europe', 'north-america'):
+        rows = list(csv.DictReader(io.StringIO(soffit(0, 'rules', '--rules', name, '--format', 'csv'))))
+        assert len(rows) > 300 and all(row['source'] and row['confidence'] for row in rows), name
+    rows = list(csv.DictReader(io.StringIO(soffit(0, 'rules', 'waste.sockets', '--format', 'csv'))))
+    assert {row['rule'].split('[')[0] for row in rows} == {'waste.sockets'}
+
+
+def test_void():
+    rows = json.loads(soffit(0, 'void', HALL, 'bay A', 2, '50', '--format', 'json'))
+    kinds = [row['kind'] for row in rows]
+    assert kinds.count('widest') == 1 and kinds.count('tube') == 1, kinds
+    widest = float(next(row['outside_mm'] for row in rows if row['kind'] == 'widest'))
+    fits = next(row['says'] for row in rows if row['kind'] == 'tube') == 'fits'
+    assert fits == (widest >= 65), rows  # a 50 pipe has a socket of 65
+
+
+if __name__ == '__main__':
+    sys.exit(tap.run(__name__))
