@@ -8,7 +8,7 @@
 #include <string.h>
 
 static const SwCliColumn columns[] = {
-  { "rule", N_("Rule"), FALSE },         { "value", N_("Value"), TRUE },        { "unit", N_("Unit"), FALSE },
+  { "rule", N_("Rule"), FALSE },         { "value", N_("Value"), FALSE },       { "unit", N_("Unit"), FALSE },
   { "was", N_("Was"), FALSE },           { "what", N_("What"), FALSE },         { "confidence", N_("Confidence"), FALSE },
   { "source", N_("Source"), FALSE },     { "rule_set", NULL, FALSE },           { "stand_in", NULL, FALSE },
   { "note", NULL, FALSE },

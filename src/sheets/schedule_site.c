@@ -41,11 +41,11 @@ static const SwScheduleColumn level_columns[] = {
   SW_COLUMN_NUMBER ("turn_deg", N_("Turn"), "°", 1),
 };
 
-/* Rise or fall to the next point; NAN at the end, on the level and where the run stands upright. */
+/* Fall to the next point, negative for a rise; NAN at the end, on the level, where the run stands upright or need not fall. */
 static double
 fall_to_next (const SwRoute *route, guint i)
 {
-  if (i + 1 >= route->n)
+  if (i + 1 >= route->n || !sw_service_is_gravity ((SwService) route->run->service))
     return NAN;
   double plan = hypot (route->axis[i + 1].x - route->axis[i].x, route->axis[i + 1].y - route->axis[i].y), drop = route->axis[i].z - route->axis[i + 1].z;
   return fabs (drop) < 0.5 || fabs (drop) > plan ? NAN : plan / drop;
