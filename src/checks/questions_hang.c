@@ -156,7 +156,68 @@ answer_chase (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
+/* ---- what comes down, and what a wall leaves open */
+
+static const SwAskInput drop_in_inputs[] = {
+  SW_ASK ("crown", N_ ("width of the void's crown"), "mm", 10, 3000, "400"),
+  SW_ASK ("pitch", N_ ("from void to void"), "mm", 20, 5000, "600"),
+  SW_ASK ("od", N_ ("outside of the pipe that comes down"), "mm", 10, 500, "110"),
+  SW_ASK ("off", N_ ("its middle off the void's middle"), "mm", 0, 5000, "0"),
+};
+
+static gboolean
+answer_drop_in (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  SwRuleValue soil = sw_rules_value (rules, "waste.falls", "drop_in_hole_mm"), over = sw_rules_value (rules, "waste.falls", "hole_over_mm");
+  double crown = sw_working_given (working, "C", N_ ("width of the void's crown"), sw_asked_number (asked, "crown"), "mm");
+  double pitch = sw_working_given (working, "p", N_ ("from void to void"), sw_asked_number (asked, "pitch"), "mm");
+  double od = sw_working_given (working, "D", N_ ("outside of the pipe"), sw_asked_number (asked, "od"), "mm"), hole = soil.value;
+  double off = sw_working_given (working, "x", N_ ("its middle off the void's middle"), sw_asked_number (asked, "off"), "mm");
+  if (od == 110)
+    sw_working_rule (working, "H", N_ ("hole for it"), &soil);
+  else
+    {
+      sw_working_rule (working, "o", N_ ("hole larger than the pipe by"), &over);
+      hole = sw_working_step (working, "H", N_ ("hole for it"), "D + o", od + over.value, "mm");
+    }
+  double reach = sw_working_step (working, "r", N_ ("its middle may lie off the void's middle by"), "(C − H)/2", (crown - hole) / 2, "mm");
+  sw_working_answer (working, "m", N_ ("to move it towards the void's middle"), "x − r", fmax (off - reach, 0), "mm");
+  sw_working_answer (working, "w", N_ ("of all positions that are good"), "100 (C − H)/p", fmax (100 * (crown - hole) / pitch, 0), "%");
+  sw_working_say (working, off <= reach ? SW_VERDICT_GOOD : SW_VERDICT_BAD,
+                  off <= reach ? N_ ("The hole lies wholly over the crown.") : reach < 0 ? N_ ("The hole is wider than the crown.") : N_ ("The hole cuts into the rib: move it."));
+  return TRUE;
+}
+
+static const SwAskInput gap_inputs[] = {
+  SW_ASK ("wall", N_ ("sound reduction of the wall itself"), "dB", 1, 80, "45"),
+  SW_ASK ("height", N_ ("height of the wall to the rib soffit"), "mm", 100, 20000, "2600"),
+  SW_ASK ("mouth", N_ ("width of the void at the soffit"), "mm", 20, 3000, "500"),
+  SW_ASK ("crown", N_ ("width at its crown"), "mm", 10, 3000, "400"),
+  SW_ASK ("depth", N_ ("depth of the void"), "mm", 20, 2000, "250"),
+  SW_ASK ("pitch", N_ ("from void to void"), "mm", 20, 5000, "600"),
+};
+
+static gboolean
+answer_gap (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  double wall = sw_working_given (working, "R₁", N_ ("sound reduction of the wall itself"), sw_asked_number (asked, "wall"), "dB");
+  double height = sw_working_given (working, "H", N_ ("height of the wall to the rib soffit"), sw_asked_number (asked, "height"), "mm");
+  double mouth = sw_working_given (working, "M", N_ ("width of the void at the soffit"), sw_asked_number (asked, "mouth"), "mm");
+  double crown = sw_working_given (working, "C", N_ ("width at its crown"), sw_asked_number (asked, "crown"), "mm");
+  double depth = sw_working_given (working, "h", N_ ("depth of the void"), sw_asked_number (asked, "depth"), "mm");
+  double pitch = sw_working_given (working, "p", N_ ("from void to void"), sw_asked_number (asked, "pitch"), "mm");
+  double open = sw_working_answer (working, "S₀", N_ ("open area of one void"), "h (M + C)/2", depth * (mouth + crown) / 2e6, "m2");
+  double each = sw_working_answer (working, "S", N_ ("open area of a metre of wall across the voids"), "1000 S₀/p", 1000 * open / pitch, "m2");
+  double through = (height / 1000 * pow (10, -wall / 10) + each) / (height / 1000 + each);
+  sw_working_answer (working, "R", N_ ("what is left without a ceiling or fillers"), "−10 log₁₀((H 10^(−R₁/10) + S)/(H + S)), H in m", -10 * log10 (through), "dB");
+  sw_working_say (working, SW_VERDICT_BAD, N_ ("Fill each void above a separating wall; the consultant names the tested system."));
+  return TRUE;
+}
+
 const SwQuestion sw_hanging_questions[] = {
+  SW_QUESTION (N_ ("Deck"), "drop-in", N_ ("Hole from the floor above"), N_ ("Whether the hole of a fixture lies over a crown, and how far to move it."), drop_in_inputs, answer_drop_in),
+  SW_QUESTION (N_ ("Deck"), "wall-gap", N_ ("Voids open above a wall"), N_ ("What a sound wall is worth that stops below open voids."), gap_inputs, answer_gap),
   SW_QUESTION (N_ ("Hanging"), "supports", N_ ("Supports of a run"), N_ ("How many supports a straight length needs."), support_inputs, answer_supports),
   SW_QUESTION (N_ ("Hanging"), "hanging-load", N_ ("Load on a hanger"), N_ ("Weight of a pipe or conduit with what is in it, and the load on each hanger."), load_inputs, answer_load),
   SW_QUESTION (N_ ("Hanging"), "pull-out", N_ ("Pull-out of a screw or nail"), N_ ("What a screw or nail in a batten holds."), pull_inputs, answer_pull),

@@ -314,6 +314,59 @@ answer_arc (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
+/* ---- crossing a rib */
+
+static const SwAskInput turns_inputs[] = {
+  SW_ASK ("drop", N_ ("from the conduit's level in the void down to its level below the rib"), "mm", 1, 2000, "150"),
+  SW_ASK ("set", N_ ("length across over which it goes down, and up again"), "mm", 1, 5000, "200"),
+  SW_ASK ("below", N_ ("level length below the rib"), "mm", 1, 5000, "200"),
+  SW_ASK_ONE_OF ("way", N_ ("it comes along the void, or from across it already"), "along|across", "along"),
+};
+
+static gboolean
+answer_turns (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  SwRuleValue bends = sw_rules_value (rules, "conduit.draw", "note_bends"), stop = sw_rules_value (rules, "conduit.draw", "stop_degree");
+  double h = sw_working_given (working, "h", N_ ("drop"), sw_asked_number (asked, "drop"), "mm"), a = sw_working_given (working, "a", N_ ("length of a set"), sw_asked_number (asked, "set"), "mm");
+  double b = sw_working_given (working, "b", N_ ("level length below the rib"), sw_asked_number (asked, "below"), "mm");
+  gboolean along = sw_asked_word (asked, "way")[1] == 'l';
+  double far = 1000; /* any length: the angles do not depend on it */
+  const SwPoint3 way[] = {
+    { along ? -far : 0, along ? 0 : -far, 0 }, { 0, 0, 0 }, { 0, a, -h }, { 0, a + b, -h }, { 0, 2 * a + b, 0 }, { along ? far : 0, 2 * a + b + (along ? 0 : far), 0 },
+  };
+  sw_working_step (working, "φ₁", N_ ("turn into the set, in space"), "between the two directions", sw_circuits_turn (way[0], way[1], way[2]), "°");
+  sw_working_step (working, "φ₂", N_ ("turn out of it"), "atan(h/a)", sw_circuits_turn (way[1], way[2], way[3]), "°");
+  double sum = sw_working_answer (working, "Σφ", N_ ("turned in all"), "2 φ₁ + 2 φ₂", sw_circuits_turns (way, G_N_ELEMENTS (way)), "°");
+  sw_working_rule (working, "B", N_ ("quarter bends between draw points"), &bends);
+  sw_working_rule (working, "φmax", N_ ("most that is drawn through"), &stop);
+  gboolean good = sum <= 90 * bends.value + 0.01;
+  sw_working_say (working, good ? SW_VERDICT_GOOD : SW_VERDICT_BAD,
+                  good ? N_ ("It draws without a box.")
+                  : sum <= stop.value ? N_ ("Put a box beside the rib.") : N_ ("It cannot be drawn through: put a box on each side of the rib."));
+  return TRUE;
+}
+
+static const SwAskInput radius_inputs[] = {
+  SW_ASK ("od", N_ ("outside diameter of the cable"), "mm", 1, 200, ""),
+  SW_ASK_ONE_OF ("kind", N_ ("cable"), "pvc|armoured|data-fixed|data-pulling", "pvc"),
+};
+
+static gboolean
+answer_radius (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  const char *kind = sw_asked_word (asked, "kind");
+  SwRuleValue times;
+  double od = sw_working_given (working, "D", N_ ("outside diameter of the cable"), sw_asked_number (asked, "od"), "mm");
+  if (!(kind[0] == 'p' ? sw_rules_lookup_at (rules, "cable.bends", od, SW_RULE_NEXT_LARGER, "diameters", &times, error)
+                       : sw_rules_lookup (rules, "cable.bends_other", kind, "diameters", &times, error)))
+    return FALSE;
+  sw_working_rule (working, "k", N_ ("radius in diameters"), &times);
+  sw_working_answer (working, "r", N_ ("least inside radius"), "k D", times.value * od, "mm");
+  return TRUE;
+}
+
 /* ---- volt drop */
 
 static const SwAskInput drop_inputs[] = {
@@ -436,6 +489,8 @@ const SwQuestion sw_circuits_questions[] = {
   SW_QUESTION (N_ ("Conduit"), "conduit-units", N_ ("Conduit by unit factors"), N_ ("Smallest conduit by the factors of cables and conduit, length and bends."), unit_inputs, answer_units),
   SW_QUESTION (N_ ("Conduit"), "offset-bend", N_ ("Marks of an offset bend"), N_ ("Distance of the marks and shrink of a set of two bends."), offset_inputs, answer_offset),
   SW_QUESTION (N_ ("Conduit"), "bend-arc", N_ ("Length of a bend"), N_ ("Arc of a bend and what it saves."), arc_inputs, answer_arc),
+  SW_QUESTION (N_ ("Conduit"), "rib-turns", N_ ("Turns of a rib crossing"), N_ ("What a conduit turns in space when it crosses below a rib, and whether it needs a box."), turns_inputs, answer_turns),
+  SW_QUESTION (N_ ("Conduit"), "cable-radius", N_ ("Bend of a cable"), N_ ("How tightly a cable may be bent."), radius_inputs, answer_radius),
   SW_QUESTION (N_ ("Conduit"), "pull", N_ ("Pull of cables"), N_ ("Pull after a straight length and bends."), pull_inputs, answer_pull),
   SW_QUESTION (N_ ("Conduit"), "growth", N_ ("Growth of conduit"), N_ ("Growth with temperature and when a coupling is needed."), growth_inputs, answer_growth),
   SW_QUESTION (N_ ("Circuit"), "volt-drop", N_ ("Volt drop"), N_ ("Volt drop of a circuit and its greatest length."), drop_inputs, answer_drop),

@@ -265,8 +265,89 @@ answer_table (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
+/* ---- falls and levels */
+
+static const SwAskInput gradient_inputs[] = {
+  SW_ASK ("od", N_ ("outside diameter of the pipe"), "mm", 10, 1000, "110"),
+  SW_ASK ("fall", N_ ("fall"), "1:n", 1, 10000, ""),
+};
+
+static gboolean
+answer_gradient (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  static const struct { const char *column, *symbol, *what; } limits[] = {
+    { "default_n", "n₀", N_ ("usual fall") }, { "note_n", "n₁", N_ ("steeper than this is better") },
+    { "stop_n", "n₂", N_ ("flattest") }, { "steepest_n", "n₃", N_ ("steepest") },
+  };
+  double n = sw_asked_number (asked, "fall"), found[G_N_ELEMENTS (limits)];
+  sw_working_given (working, "D", N_ ("outside diameter of the pipe"), sw_asked_number (asked, "od"), "mm");
+  sw_working_given (working, "n", N_ ("fall"), n, "1:n");
+  for (gsize i = 0; i < G_N_ELEMENTS (limits); i++)
+    {
+      SwRuleValue rule;
+      gboolean known = sw_rules_lookup_at (sw_asked_rules (asked), "drainage.gradients", sw_asked_number (asked, "od"), SW_RULE_NEXT_LARGER, limits[i].column, &rule, i == 0 ? error : NULL);
+      if (!known && i == 0)
+        return FALSE;
+      found[i] = known ? sw_working_rule (working, limits[i].symbol, limits[i].what, &rule) : NAN;
+    }
+  sw_working_answer (working, "S", N_ ("it falls"), "1000/n", 1000 / n, "mm/m");
+  gboolean steep = n < found[3] - 1e-9, flat = n > found[2] + 1e-9, gentle = n > found[1] + 1e-9;
+  sw_working_say (working, steep || flat ? SW_VERDICT_BAD : SW_VERDICT_GOOD,
+                  flat ? N_ ("It is too flat.") : steep ? N_ ("It is too steep.") : gentle ? N_ ("It is allowed, but steeper is better.") : N_ ("The fall is good."));
+  return TRUE;
+}
+
+static const SwAskInput invert_inputs[] = {
+  SW_ASK ("start", N_ ("invert at the high end, above the level line"), "mm", -100000, 100000, "0"),
+  SW_ASK ("length", N_ ("length in plan"), "mm", 0, 1e6, ""),
+  SW_ASK ("fall", N_ ("fall"), "1:n", 1, 10000, "60"),
+};
+
+static gboolean
+answer_invert (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  double start = sw_working_given (working, "z₁", N_ ("invert at the high end"), sw_asked_number (asked, "start"), "mm");
+  double length = sw_working_given (working, "L", N_ ("length in plan"), sw_asked_number (asked, "length"), "mm");
+  double n = sw_working_given (working, "n", N_ ("fall"), sw_asked_number (asked, "fall"), "1:n");
+  double drop = sw_working_answer (working, "d", N_ ("what it loses"), "L/n", sw_drainage_fall_loss (length, n), "mm");
+  sw_working_answer (working, "z₂", N_ ("invert at the low end, above the level line"), "z₁ − d", start - drop, "mm");
+  return TRUE;
+}
+
+/* ---- one fixture's branch */
+
+static const SwAskInput single_inputs[] = {
+  SW_ASK_ONE_OF ("branch", N_ ("fixture and size of its branch"), "basin-32|bath-40|bath-50|shower-40|shower-50|wc-100|wc-group-100", "basin-32"),
+  SW_ASK ("length", N_ ("length of the branch"), "m", 0.01, 100, ""),
+  SW_ASK ("fall", N_ ("fall (0: not known yet)"), "1:n", 0, 1000, "0"),
+};
+
+static gboolean
+answer_single (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  const char *table = "drainage.single_branches", *row = sw_asked_word (asked, "branch");
+  SwRuleValue most, low, high;
+  double length = sw_working_given (working, "L", N_ ("length of the branch"), sw_asked_number (asked, "length"), "m"), n = sw_asked_number (asked, "fall");
+  if (!sw_rules_lookup (rules, table, row, "length_m", &most, error))
+    return FALSE;
+  sw_working_rule (working, "L₀", N_ ("longest branch without a vent"), &most);
+  gboolean good = length <= most.value + 1e-9;
+  double slope = n > 0 ? sw_working_step (working, "S", N_ ("it falls"), "1000/n", 1000 / n, "mm/m") : NAN;
+  if (sw_rules_lookup (rules, table, row, "fall_low_mm_m", &low, NULL))
+    good &= !(slope < sw_working_rule (working, "S₁", N_ ("least fall"), &low));
+  if (sw_rules_lookup (rules, table, row, "fall_high_mm_m", &high, NULL))
+    good &= !(slope > sw_working_rule (working, "S₂", N_ ("greatest fall"), &high));
+  sw_working_answer (working, "e", N_ ("length left"), "L₀ − L", most.value - length, "m");
+  sw_working_say (working, good ? SW_VERDICT_GOOD : SW_VERDICT_BAD, good ? N_ ("The branch needs no vent.") : N_ ("Vent it, shorten it, or change its fall."));
+  return TRUE;
+}
+
 const SwQuestion sw_drainage_size_questions[] = {
   SW_QUESTION (N_ ("Waste"), "fall-table", N_ ("Falling pipes in a void: all sizes"), N_ ("How far each size runs at each fall before a socket meets the soffit."), table_inputs, answer_table),
+  SW_QUESTION (N_ ("Waste"), "gradient", N_ ("Fall of a pipe"), N_ ("Whether a pipe of a size may fall so."), gradient_inputs, answer_gradient),
+  SW_QUESTION (N_ ("Waste"), "invert", N_ ("Invert along a falling pipe"), N_ ("What a falling pipe loses, and its level at the low end."), invert_inputs, answer_invert),
+  SW_QUESTION (N_ ("Waste"), "single-branch", N_ ("Branch of one fixture"), N_ ("How long the branch of one fixture may be without a vent, British practice."), single_inputs, answer_single),
   SW_QUESTION (N_ ("Waste"), "waste-pipe", N_ ("Least pipe for a flow"), N_ ("The least laid-to-fall pipe for a flow, and what all sizes carry."), pipe_inputs, answer_pipe),
   SW_QUESTION (N_ ("Waste"), "waste-branch", N_ ("Least branch for fixtures"), N_ ("The least branch for fixtures, and its limits."), branch_inputs, answer_branch),
   SW_QUESTION (N_ ("Waste"), "waste-stack", N_ ("Least stack for a flow"), N_ ("The least stack with a primary vent."), stack_inputs, answer_stack),

@@ -217,6 +217,33 @@ static const Example examples[] = {
   { "pipe-growth", "length=6", "ΔL", 5.1, 1e-9, SW_VERDICT_NONE },
   { "pipe-growth", "length=6 material=pe-x", "ΔL", 54, 1e-9, SW_VERDICT_NONE },
   { "pipe-growth", "length=6 material=upvc range=30", "ΔL₁", 10.8, 1e-9, SW_VERDICT_NONE },
+  /* derived: a rib crossing turns 200 to 355 degrees in space; 45° sets alone turn 4 · 45; from along the void cos φ is 0: 90 + 45 twice */
+  { "rib-turns", "drop=150 set=150", "Σφ", 270, 1e-6, SW_VERDICT_BAD },
+  { "rib-turns", "drop=150 set=150 way=across", "Σφ", 180, 1e-6, SW_VERDICT_GOOD },
+  { "rib-turns", "drop=20 set=200", "Σφ", 191.4, 0.05, SW_VERDICT_BAD },
+  /* guidance on BS 7671: 3 diameters to 10 mm, 4 to 25, 6 above and for armoured ones */
+  { "cable-radius", "od=10", "r", 30, 1e-9, SW_VERDICT_NONE },
+  { "cable-radius", "od=11.5", "r", 46, 1e-9, SW_VERDICT_NONE },
+  { "cable-radius", "od=20 kind=armoured", "r", 120, 1e-9, SW_VERDICT_NONE },
+  /* rules of thumb in two public notes: 110 at 1:60, flattest 1:120 */
+  { "gradient", "fall=60", "S", 16.667, 1e-3, SW_VERDICT_GOOD },
+  { "gradient", "fall=100", "S", 10, 1e-9, SW_VERDICT_GOOD },
+  { "gradient", "fall=130", "S", 7.692, 1e-3, SW_VERDICT_BAD },
+  { "gradient", "fall=10", "S", 100, 1e-9, SW_VERDICT_BAD },
+  /* Approved Document H: a WC falls 18 to 90 mm a metre and runs 6 m; a basin 1.7 m */
+  { "single-branch", "branch=wc-100 length=5 fall=40", "e", 1, 1e-9, SW_VERDICT_GOOD, "britain" },
+  { "single-branch", "branch=wc-100 length=5 fall=60", "S", 16.667, 1e-3, SW_VERDICT_BAD, "britain" },
+  { "single-branch", "branch=wc-100 length=7", "e", -1, 1e-9, SW_VERDICT_BAD, "britain" },
+  { "single-branch", "branch=basin-32 length=1.7", "L₀", 1.7, 0, SW_VERDICT_GOOD, "britain" },
+  /* by hand: 6 m at 1:60 lose 100 mm */
+  { "invert", "start=1850 length=6m", "z₂", 1750, 1e-9, SW_VERDICT_NONE },
+  /* derived: a hole of 150 lies over a crown of 400 in 250 of 600 mm; a wall of 45 dB and 2.6 m is left with 11.7 dB */
+  { "drop-in", "", "w", 41.667, 1e-3, SW_VERDICT_GOOD },
+  { "drop-in", "off=210", "m", 85, 1e-9, SW_VERDICT_BAD },
+  { "drop-in", "od=50 off=150", "m", 0, 0, SW_VERDICT_GOOD },
+  { "wall-gap", "", "S₀", 0.1125, 1e-9, SW_VERDICT_BAD },
+  { "wall-gap", "", "S", 0.1875, 1e-9, SW_VERDICT_BAD },
+  { "wall-gap", "", "R", 11.7, 0.05, SW_VERDICT_BAD },
 };
 
 static void
@@ -288,6 +315,8 @@ test_refused (void)
     { "waste-stack", "flow=50", "use two", SW_ERROR_NOT_FOUND },
     { "water-fixtures", "units=10", "water.demand_tanks", SW_ERROR_NOT_FOUND },
     { "supports", "kind=waste od=400 length=3", "400", SW_ERROR_NOT_FOUND },
+    { "gradient", "od=300 fall=60", "300", SW_ERROR_NOT_FOUND },
+    { "cable-radius", "", "od: has to be given", SW_ERROR_INVALID },
     { "pull-out", "diameter=5", "outside the formula", SW_ERROR_INVALID },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (wrong); i++)
