@@ -2,6 +2,7 @@
 #include "ceiling/questions.h"
 #include "base/text.h"
 #include "ceiling/span.h"
+#include "space/hanging.h"
 #include <math.h>
 
 /* ---- a batten from rib to rib */
@@ -106,10 +107,10 @@ read_hold (const SwAsked *asked, SwWorking *working, double *hold, GError **erro
   sw_working_rule (working, "a", N_ ("factor of withdrawal"), &factor);
   if (fixing[0] == 'n')
     {
-      *hold = sw_working_step (working, "F", N_ ("what the nail holds"), "a ρ² d l", sw_span_nail_withdrawal (sw_asked_rules (asked), diameter, length, density), "N");
+      *hold = sw_working_step (working, "F", N_ ("what the nail holds"), "a ρ² d l", sw_hanging_nail_withdrawal (sw_asked_rules (asked), diameter, length, density), "N");
       return TRUE;
     }
-  if (!sw_span_screw_withdrawal (sw_asked_rules (asked), diameter, length, density, &strength, hold, error))
+  if (!sw_hanging_screw_withdrawal (sw_asked_rules (asked), diameter, length, density, &strength, hold, error))
     return FALSE;
   sw_working_step (working, "fax", N_ ("withdrawal strength"), "a d^-0.5 l^-0.1 ρ^0.8", strength, "N/mm2");
   sw_working_step (working, "F", N_ ("what the screw holds"), "fax d l min(d/8, 1)", *hold, "N");
@@ -142,11 +143,9 @@ answer_fixing (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
-#define QUESTION(id, title, what, inputs, answer) { id, title, what, inputs, G_N_ELEMENTS (inputs), answer }
-
 const SwQuestion sw_ceiling_questions[] = {
-  QUESTION ("batten-span", N_ ("Batten between ribs"), N_ ("Sag and stress of a batten, and how far it may span."), span_inputs, answer_span),
-  QUESTION ("batten-fixing", N_ ("Fixing of a batten"), N_ ("What hangs on a fixing at a rib, and whether it pulls out."), fixing_inputs, answer_fixing),
+  SW_QUESTION (N_ ("Ceiling"), "batten-span", N_ ("Batten between ribs"), N_ ("Sag and stress of a batten, and how far it may span."), span_inputs, answer_span),
+  SW_QUESTION (N_ ("Ceiling"), "batten-fixing", N_ ("Fixing of a batten"), N_ ("What hangs on a fixing at a rib, and whether it pulls out."), fixing_inputs, answer_fixing),
 };
 
 const guint sw_ceiling_n_questions = G_N_ELEMENTS (sw_ceiling_questions);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/questions.h"
+#include "ceiling/questions.h"
 #include "checks/questions_parts.h"
 #include "circuits/questions.h"
 #include "drainage/questions.h"
@@ -13,6 +14,7 @@ static const struct
 } parts[] = {
   { sw_deck_questions, &sw_deck_n_questions },
   { sw_hanging_questions, &sw_hanging_n_questions },
+  { sw_ceiling_questions, &sw_ceiling_n_questions },
   { sw_circuits_questions, &sw_circuits_n_questions },
   { sw_circuits_circuit_questions, &sw_circuits_n_circuit_questions },
   { sw_drainage_size_questions, &sw_drainage_n_size_questions },
