@@ -70,10 +70,9 @@ list_rules (const SwCliVerb *verb, const RulesArgs *args, const char *only)
 static int
 run_rules (const SwCliVerb *verb, const RulesArgs *args, const char *only)
 {
-  const SwCliPriceArgs format = { .format = args->format };
   if (args->job != NULL && (args->rules != NULL || args->overrides != NULL))
     return sw_cli_misuse (verb, _("--job brings its own rules: leave out --rules and --overrides"));
-  return sw_cli_price_args_good (verb, &format) ? list_rules (verb, args, only) : SW_CLI_USAGE;
+  return sw_cli_format_good (verb, args->format) ? list_rules (verb, args, only) : SW_CLI_USAGE;
 }
 
 int

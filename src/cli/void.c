@@ -167,7 +167,7 @@ sw_cli_void (const SwCliVerb *verb, int argc, char **argv)
 {
   g_auto (SwCliPriceArgs) args = { NULL };
   const GOptionEntry options[] = { SW_CLI_OUTPUT_OPTIONS (args), { NULL } };
-  if (!sw_cli_parse (verb, options, &argc, &argv, 3, 4) || !sw_cli_price_args_good (verb, &args))
+  if (!sw_cli_parse (verb, options, &argc, &argv, 3, 4) || !sw_cli_format_good (verb, args.format))
     return SW_CLI_USAGE;
   return show_void (&args, argv);
 }
