@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/context.h"
 #include "base/natural.h"
+#include "job/edit.h"
 #include "sheets/words.h"
 #include <string.h>
 
@@ -71,4 +72,26 @@ sw_sheet_snag_number (const SwSnags *snags, guint i)
 {
   static const char *const letters[SW_N_SEVERITIES] = { "S", "F", "N" };
   return g_strdup_printf ("%s%u", letters[sw_snags_get (snags, i)->severity], i + 1);
+}
+
+const SwHoldPoint *
+sw_sheet_hold_point (const SwJob *job, SwId room, int kind)
+{
+  const SwHoldPoint *found = NULL;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_HOLD_POINT); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwHoldPoint *) record)->room == room && ((const SwHoldPoint *) record)->kind == kind)
+      found = (const SwHoldPoint *) record;
+  return found;
+}
+
+SwDeck *
+sw_sheet_drawn_deck (SwJob *job)
+{
+  g_autoptr (SwEdit) edit = sw_edit_new ("");
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_MEASURE); (record = sw_job_iter_next (&i)) != NULL;)
+    sw_edit_remove (edit, job, record->id);
+  g_autoptr (SwJob) bare = sw_job_apply (job, edit, TRUE, NULL);
+  return sw_deck_new (bare != NULL ? bare : job);
 }

@@ -4,7 +4,6 @@
 #include "estimate/fillers.h"
 #include "estimate/run_facts.h"
 #include "base/tolerance.h"
-#include "job/edit.h"
 #include <stdio.h>
 
 static const SwScheduleColumn plate_columns[] = {
@@ -219,18 +218,6 @@ fill_fillers (SwSchedule *schedule, const SwSheetContext *context)
     put_filler (schedule, context, &g_array_index (fillers, SwFiller, i), routes);
 }
 
-/* The deck as drawn, without anything measured. */
-static SwDeck *
-drawn_deck (SwJob *job)
-{
-  g_autoptr (SwEdit) edit = sw_edit_new ("");
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (job, SW_TABLE_MEASURE); (record = sw_job_iter_next (&i)) != NULL;)
-    sw_edit_remove (edit, job, record->id);
-  g_autoptr (SwJob) bare = sw_job_apply (job, edit, TRUE, NULL);
-  return sw_deck_new (bare != NULL ? bare : job);
-}
-
 static int
 void_of_number (const SwDeckBay *bay, int number)
 {
@@ -287,7 +274,7 @@ static void
 fill_measures (SwSchedule *schedule, const SwSheetContext *context)
 {
   SwJob *job = sw_sheet_job (context);
-  g_autoptr (SwDeck) drawn = drawn_deck (job);
+  g_autoptr (SwDeck) drawn = sw_sheet_drawn_deck (job);
   g_autoptr (GPtrArray) measures = sw_sheet_records (job, SW_TABLE_MEASURE);
   for (guint i = 0; i < measures->len; i++)
     {

@@ -169,18 +169,6 @@ fill_rooms (SwSchedule *schedule, const SwSheetContext *context)
     }
 }
 
-/* The last record of this hold point, NULL when nothing was written down. */
-static const SwHoldPoint *
-hold_point_of (const SwJob *job, SwId room, int kind)
-{
-  const SwHoldPoint *found = NULL;
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (job, SW_TABLE_HOLD_POINT); (record = sw_job_iter_next (&i)) != NULL;)
-    if (((const SwHoldPoint *) record)->room == room && ((const SwHoldPoint *) record)->kind == kind)
-      found = (const SwHoldPoint *) record;
-  return found;
-}
-
 static void
 fill_hold_points (SwSchedule *schedule, const SwSheetContext *context)
 {
@@ -190,7 +178,7 @@ fill_hold_points (SwSchedule *schedule, const SwSheetContext *context)
     for (int kind = SW_HOLD_SURVEY; kind <= SW_HOLD_SECOND_FIX; kind++)
       {
         const SwRoom *room = g_ptr_array_index (rooms, i);
-        const SwHoldPoint *hold = hold_point_of (job, room->record.id, kind);
+        const SwHoldPoint *hold = sw_sheet_hold_point (job, room->record.id, kind);
         sw_schedule_begin_row (schedule, hold != NULL ? hold->record.id : room->record.id);
         sw_schedule_put (schedule, room->record.tag);
         sw_schedule_put (schedule, room->name);

@@ -24,6 +24,9 @@ SwPoint sw_section_to_plan (const SwSectionCut *cut, double x);
 /* What to show: the void at v with its neighbours. */
 SwBox sw_section_box_across (const SwDeck *deck, const SwSectionCut *cut);
 
+/* Underside and top of the concrete over a place, z; both the soffit outside all bays. */
+void sw_section_concrete_at (const SwDeck *deck, SwPoint at, double *under, double *top);
+
 /* The long section of a run: display x is the distance along it in plan, y is z × `exaggeration`, with inverts, falls, plates
  * and the ceiling. Nothing when the run could not be worked out. */
 void sw_section_draw_along (SwDisplay *display, const SwSpace *space, SwId run, double exaggeration);

@@ -31,14 +31,13 @@ put_text (const Long *l, SwPoint at, const char *text, SwColourRole role, SwText
   sw_display_add_text (l->display, at, text, &style);
 }
 
-/* Underside of the concrete over a place of the run, and its top. */
-static void
-concrete_at (const Long *l, SwPoint at, double *under, double *top)
+void
+sw_section_concrete_at (const SwDeck *deck, SwPoint at, double *under, double *top)
 {
-  const SwDeckBay *bay = sw_deck_bay_at (l->deck, at);
+  const SwDeckBay *bay = sw_deck_bay_at (deck, at);
   if (bay == NULL)
     {
-      *under = *top = sw_deck_soffit_at (l->deck, at);
+      *under = *top = sw_deck_soffit_at (deck, at);
       return;
     }
   SwPoint uv = sw_deck_to_bay (bay, at);
@@ -65,7 +64,7 @@ draw_concrete (const Long *l)
     {
       double along = l->length * i / n, under, top;
       SwPoint3 at = sw_route_at (l->route, along, NULL);
-      concrete_at (l, (SwPoint){ at.x, at.y }, &under, &top);
+      sw_section_concrete_at (l->deck, (SwPoint){ at.x, at.y }, &under, &top);
       SwPoint low = place (l, along, under), high = place (l, along, top);
       g_array_append_val (ring, low);
       g_array_append_val (upper, high);

@@ -3,6 +3,8 @@
 #include "sheets/sheet_plan.h"
 #include <string.h>
 
+#define PAGES(id, code, title, description, draw, needs) \
+  { { id, code, title, description, SW_TRADE_ARCHITECT, SW_SHEET_ABOUT_JOB, SW_PAPER_A3, 0 }, draw, NULL, needs, FALSE }
 #define PLAN(id, code, title, description, trade, plan) \
   { { id, code, title, description, trade, SW_SHEET_ABOUT_JOB, SW_PAPER_A3, 50 }, sw_sheet_draw_plan, &plan }
 
@@ -28,8 +30,11 @@ static const SwSheetKind kinds[] = {
   CUT ("board-cutting", "C3", N_("Cutting of boards"), N_("each sheet of board with the pieces cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_boards, FALSE),
   CUT ("timber-cutting", "C4", N_("Cutting of timber"), N_("each stock length with the battens and noggins cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_timber, FALSE),
   CUT ("labels", "C5", N_("Labels"), N_("to print and stick on pieces of board and bundles of battens"), SW_PAPER_A4, sw_sheet_draw_cut_labels, TRUE),
-  { { "finish-pairs", "A4", N_("Closed or exposed"), N_("a page for each room: figures and sections of both finishes side by side"), SW_TRADE_ARCHITECT,
-      SW_SHEET_ABOUT_JOB, SW_PAPER_A3, 0 }, sw_sheet_draw_finishes, NULL },
+  PAGES ("finish-pairs", "A4", N_("Closed or exposed"), N_("a page for each room: figures and sections of both finishes side by side"), sw_sheet_draw_finishes, SW_TABLE_ROOM),
+  PAGES ("stopping", "A5", N_("Stopping at separating walls"), N_("a page for each wall: its elevation with gaps and passing runs, and what is to be sealed"), sw_sheet_draw_stopping, SW_TABLE_WALL),
+  PAGES ("as-built-entry", "R1", N_("As-built entry"), N_("a page for each bay and room to write down what is measured"), sw_sheet_draw_survey, SW_TABLE_BAY),
+  PAGES ("day-sheets", "R2", N_("Day sheet"), N_("a page for each room: what is to be fixed, its snags, and who worked"), sw_sheet_draw_days, SW_TABLE_ROOM),
+  PAGES ("hold-points", "R3", N_("Hold points and permission to close"), N_("a page for each room: what was seen, by whom, and what stands against closing"), sw_sheet_draw_holds, SW_TABLE_ROOM),
   PLAN ("snag-plan", "S1", N_("Snag plan"), N_("all snags on plan with their numbered list"), SW_TRADE_ARCHITECT, sw_sheet_plan_snags),
 };
 
@@ -73,12 +78,21 @@ kind_of (const SwSheetInfo *info)
   g_assert_not_reached ();
 }
 
+static gboolean
+has_separating_wall (const SwJob *job)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_WALL); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwWall *) record)->separating)
+      return TRUE;
+  return FALSE;
+}
+
 gboolean
 sw_sheet_has_subject (const SwSheetContext *context, const SwSheetInfo *info)
 {
-  if (kind_of (info)->draw == sw_sheet_draw_finishes)
-    return sw_job_count (sw_sheet_job (context), SW_TABLE_ROOM) > 0;
-  if (sw_job_count (sw_sheet_job (context), kind_of (info)->needs) == 0)
+  const SwJob *job = sw_sheet_job (context);
+  if (sw_job_count (job, kind_of (info)->needs) == 0 || (kind_of (info)->draw == sw_sheet_draw_stopping && !has_separating_wall (job)))
     return FALSE;
   return info->about != SW_SHEET_ABOUT_SLEEVES || sw_job_count (sw_sheet_job (context), SW_TABLE_SLEEVE) > 0;
 }

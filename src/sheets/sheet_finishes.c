@@ -87,6 +87,10 @@ add_section (const SwSheetMaker *maker, const SwSheetDraft *draft, SwBox box, co
   sw_sheet_add_view (maker, draft, drawn, (SwBox){ box.low, { box.high.x, y } }, (SwPoint){ cut.v, (shown.low.y + shown.high.y) / 2 }, SECTION_SCALE, FALSE, NULL, NULL);
 }
 
+static const SwStroke concrete_edge = { .role = SW_ROLE_CONCRETE_EDGE, .width = 0.35 }, steel = { .role = SW_ROLE_STEEL, .width = 0.5 };
+static const SwStroke batten_edge = { .role = SW_ROLE_BATTEN, .width = 0.25 }, board_edge = { .role = SW_ROLE_BOARD_EDGE, .width = 0.25 };
+static const SwFill concrete = { .role = SW_ROLE_CONCRETE }, batten = { .role = SW_ROLE_BATTEN, .transparency = 0.25 }, board = { .role = SW_ROLE_BOARD };
+
 static GPtrArray *
 row_texts (const SwSheetMaker *maker, const SwChoice *choice)
 {
@@ -131,7 +135,9 @@ draw_room (SwSheetMaker *maker, const SwRoom *room, const SwChoice *choice)
   const char *notes[] = { _("Prices are those of the job's list, before and after tax as named. A comparison, not an offer."),
                           maker->context->invented_prices ? _("The job has no prices: the INVENTED ones that come with the program were taken.") : NULL, NULL };
   g_autofree char *heading = g_strdup_printf ("%s %s", room->record.tag, room->name);
-  SwSheetColumn column = { .notes = notes, .here = sw_record_box (&room->record) };
+  const SwLegendEntry legend[] = { { &concrete_edge, &concrete, NULL, _("concrete") }, { &steel, NULL, NULL, _("sheet steel") }, { &batten_edge, &batten, NULL, _("batten") },
+                                   { &board_edge, &board, NULL, _("board") } };
+  SwSheetColumn column = { .legend = legend, .n_legend = G_N_ELEMENTS (legend), .notes = notes, .here = sw_record_box (&room->record) };
   double top = sw_paragraph_add_heading (&draft->pen, (SwPoint){ area.low.x, area.high.y }, area.high.x - area.low.x, heading) - 1;
   double middle = (area.low.x + area.high.x) / 2, y = add_figures (maker, draft, (SwBox){ area.low, { area.high.x, top } }, choice) - PAD;
   y = fmin (y, area.low.y + SECTION_MM);

@@ -220,7 +220,7 @@ draw_page (SwSheetMaker *maker, const Fields *fields, guint number, gboolean mir
   sw_labels_draw (labels);
   sw_display_end (draft->display);
   sw_display_end (draft->display);
-  const char *notes[G_N_ELEMENTS (kind->notes) + 3] = { NULL };
+  const char *notes[G_N_ELEMENTS (kind->notes) + 4] = { NULL };
   guint n = 0;
   while (n < G_N_ELEMENTS (kind->notes) && kind->notes[n] != NULL)
     {
@@ -230,6 +230,10 @@ draw_page (SwSheetMaker *maker, const Fields *fields, guint number, gboolean mir
   g_autofree char *laid = laid_note (maker, kind->layers);
   if (laid != NULL)
     notes[n++] = laid;
+  const char *pour = sw_job_info (sw_sheet_job (maker->context))->pour_date;
+  g_autofree char *last_day = kind == &sw_sheet_plan_cast_in && *pour != '\0' ? g_strdup_printf (_("The pour is on %s: the last day for all of it, seen and signed before."), pour) : NULL;
+  if (last_day != NULL)
+    notes[n++] = last_day;
   if (fields->across * fields->up > 1)
     notes[n++] = _("Beyond the thick broken line the deck goes on on another page.");
   SwSheetColumn column = { (const SwLegendEntry *) (gpointer) legend->data, legend->len, notes, TRUE, mirrored, field, mirrored };

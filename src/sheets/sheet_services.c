@@ -41,7 +41,12 @@ add_pipe_list (SwSheetMaker *maker)
     { "number", 18 }, { "service", 22 }, { "od_mm", 16 }, { "from", 30 }, { "to", 30 }, { "length_m", 16 }, { "fall_n", 14 }, { "invert_start_mm", 24 },
     { "invert_end_mm", 24 }, { "over_mm", 20 }, { "under_mm", 20 }, { "brackets", 18 }, { "plates_at", 40 },
   };
+  static const SwSheetListColumn levels[] = {
+    { "number", 18 }, { "service", 24 }, { "vertex", 16 }, { "chainage_m", 20 }, { "grid_x", 16 }, { "from_grid_x_mm", 22 }, { "grid_y", 16 }, { "from_grid_y_mm", 20 },
+    { "bay", 20 }, { "void", 12 }, { "invert_mm", 22 }, { "cover_mm", 22 }, { "clear_mm", 20 }, { "fall_n", 20 }, { "turn_deg", 16 },
+  };
   sw_sheet_add_schedule_pages (maker, "pipes", columns, G_N_ELEMENTS (columns));
+  sw_sheet_add_schedule_pages (maker, "pipe-levels", levels, G_N_ELEMENTS (levels));
 }
 
 static void

@@ -11,8 +11,11 @@
 #define PAD 4.0
 #define HEAD_MM 7.0
 #define FACTS_MM 112.0
-#define LEVELS_MM 36.0 /* levels and their names, at the right edge of a view */
+#define LEVELS_MM 42.0 /* levels and their names, at the right edge of a view */
 #define QUESTION_SCALE 10.0
+#define FOOT_MM 8.0 /* where the level line stands when the view does not reach it: nearer than to scale */
+#define SHOWN_SHARE 0.85 /* of a pitch, each way from the void's middle */
+#define LOOK_MM 90.0 /* of the job: steps along a void in which the busiest place is looked for */
 
 /* The first of the usual scales from `least` on at which a length fits. */
 static double
@@ -33,6 +36,8 @@ size_of (SwBox box)
 
 static const SwStroke concrete_edge = { .role = SW_ROLE_CONCRETE_EDGE, .width = 0.35 }, steel = { .role = SW_ROLE_STEEL, .width = 0.5 };
 static const SwStroke batten_edge = { .role = SW_ROLE_BATTEN, .width = 0.25 }, board_edge = { .role = SW_ROLE_BOARD_EDGE, .width = 0.25 };
+static const SwStroke wall_edge = { .role = SW_ROLE_WALL, .width = 0.25 };
+static const SwFill wall = { .role = SW_ROLE_WALL, .hatching = SW_HATCHING_DENSE, .transparency = 0.4 };
 static const SwFill concrete = { .role = SW_ROLE_CONCRETE }, batten = { .role = SW_ROLE_BATTEN, .transparency = 0.25 }, board = { .role = SW_ROLE_BOARD };
 
 static void
@@ -40,28 +45,37 @@ add_section_column (const SwSheetMaker *maker, SwSheetDraft *draft, const char *
 {
   const SwLegendEntry legend[] = {
     { &concrete_edge, &concrete, NULL, _("concrete") }, { &steel, NULL, NULL, _("sheet steel") }, { &batten_edge, &batten, NULL, _("batten") },
-    { &board_edge, &board, NULL, _("board") },
+    { &board_edge, &board, NULL, _("board") },       { &wall_edge, &wall, NULL, _("wall") },
   };
   SwBox here = sw_box_grow ((SwBox){ at, at }, 400);
   SwSheetColumn column = { .legend = legend, .n_legend = G_N_ELEMENTS (legend), .notes = notes, .here = here };
   sw_sheet_add_column (maker, draft, &column);
 }
 
-/* Levels at the right edge of a section's view: topping, crown, soffit. */
+/* Levels at the right edge of a section's view, on paper of their own: topping, crown, soffit, and the level line when it shows. */
 static void
 mark_levels (const SwSheetPlan *plan, gconstpointer data)
 {
+  static const SwFill paper = { .role = SW_ROLE_PAPER };
+  static const SwStroke datum = { .role = SW_ROLE_INK, .width = 0.35, .dash = SW_DASH_CENTRE };
   const SwSectionCut *cut = data;
+  double line = sw_deck_z_from_floor (plan->deck, sw_job_info (sw_deck_job (plan->deck))->level_line);
+  gboolean shows = line > plan->content.low.y + FOOT_MM * plan->scale;
+  double line_at = shows ? line : plan->content.low.y + FOOT_MM * plan->scale;
   SwPoint place = sw_deck_from_bay (cut->bay, (SwPoint){ cut->u, cut->v });
   double soffit = sw_deck_soffit (cut->bay, place), crown = sw_deck_crown (cut->bay, place);
   const struct { double z; const char *name; } levels[] = {
-    { crown + cut->bay->profile->topping, _("top of slab") }, { crown, _("crown") }, { soffit, _("soffit") },
+    { crown + cut->bay->profile->topping, _("top of slab") }, { crown, _("crown") }, { soffit, _("soffit") }, { line, shows ? _("level line") : _("level line (nearer)") },
   };
   double x = plan->content.high.x - LEVELS_MM * plan->scale;
+  SwBox margin = { { x - 3 * plan->scale, plan->content.low.y }, plan->content.high };
+  sw_display_add_box (plan->display, margin, &paper, NULL);
+  sw_labels_block (plan->labels, margin);
+  sw_display_add_line (plan->display, (SwPoint){ plan->content.low.x, line_at }, (SwPoint){ plan->content.high.x, line_at }, &datum);
   for (guint i = 0; i < G_N_ELEMENTS (levels); i++)
     {
       g_autofree char *level = sw_sheet_level_text (plan->maker->context, levels[i].z), *text = g_strdup_printf ("%s %s", level, levels[i].name);
-      sw_dimension_add_level (&plan->pen, (SwPoint){ x, levels[i].z }, text, FALSE);
+      sw_dimension_add_level (&plan->pen, (SwPoint){ x, levels[i].z == line ? line_at : levels[i].z }, text, FALSE);
     }
 }
 
@@ -72,6 +86,50 @@ draw_cut (const SwSpace *space, const SwSectionCut *cut)
   sw_section_draw_across (drawn, space, cut);
   sw_display_seal (drawn);
   return drawn;
+}
+
+/* How many runs pass the void's section at u. */
+static guint
+count_runs_at (const SwSheetMaker *maker, const SwDeckBay *bay, const SwVoid *over, double u)
+{
+  guint n = 0;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_sheet_job (maker->context), SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwRoute *route = sw_space_route (maker->context->space, record->id);
+      for (guint k = 0; route != NULL && k + 1 < route->n; k++)
+        {
+          SwPoint a = sw_deck_to_bay (bay, (SwPoint){ route->axis[k].x, route->axis[k].y }), b = sw_deck_to_bay (bay, (SwPoint){ route->axis[k + 1].x, route->axis[k + 1].y });
+          double t = fabs (b.x - a.x) > 1e-9 ? (u - a.x) / (b.x - a.x) : -1, v = a.y + t * (b.y - a.y);
+          n += t >= 0 && t <= 1 && v > over->low && v < over->high;
+        }
+    }
+  return n;
+}
+
+/* Where the void holds most, off its plates; of equal places the one nearest to the void's middle. */
+static double
+busiest_place (const SwSheetMaker *maker, const SwDeckBay *bay, guint index)
+{
+  const SwVoid *over = &g_array_index (bay->voids, SwVoid, index);
+  const SwReach *first = &g_array_index (bay->reaches, SwReach, over->first_reach), *last = first + over->n_reaches - 1;
+  double middle = (first->low + last->high) / 2, best = middle, most = -1;
+  for (double u = first->low + LOOK_MM; u < last->high; u += LOOK_MM)
+    {
+      gboolean clear = sw_deck_reach_at (bay, index, u) != NULL;
+      for (guint i = 0; i < bay->plates->len && clear; i++)
+        {
+          const SwDeckPlate *plate = &g_array_index (bay->plates, SwDeckPlate, i);
+          clear = plate->void_index != index || plate->out || fabs (plate->u - u) > LOOK_MM;
+        }
+      double score = clear ? count_runs_at (maker, bay, over, u) - fabs (u - middle) / (last->high - first->low) : -1;
+      if (score > most)
+        {
+          most = score;
+          best = u;
+        }
+    }
+  return best;
 }
 
 /* The named void, and where along it: FALSE when there is none. */
@@ -85,7 +143,7 @@ find_cut (const SwSheetMaker *maker, SwSectionCut *cut, GError **error)
       if (over->number != maker->args.void_number || over->n_reaches == 0)
         continue;
       const SwReach *first = &g_array_index (bay->reaches, SwReach, over->first_reach), *last = first + over->n_reaches - 1;
-      double u = maker->args.along >= 0 ? first->low + maker->args.along : (first->low + last->high) / 2;
+      double u = maker->args.along >= 0 ? first->low + maker->args.along : busiest_place (maker, bay, i);
       if (u > last->high)
         break;
       *cut = (SwSectionCut){ bay, u, over->v };
@@ -107,7 +165,10 @@ sw_sheet_draw_void (SwSheetMaker *maker, GError **error)
   if (!find_cut (maker, &cut, error))
     return FALSE;
   g_autoptr (SwDisplay) drawn = draw_cut (maker->context->space, &cut);
-  SwBox shown = sw_box_grow (sw_section_box_across (maker->context->deck, &cut), 60), area = sw_box_grow (sw_sheet_area (&maker->page), -PAD);
+  SwBox shown = sw_box_grow (sw_section_box_across (maker->context->deck, &cut), 60);
+  shown.low.x = cut.v - SHOWN_SHARE * cut.bay->profile->pitch;
+  shown.high.x = cut.v + SHOWN_SHARE * cut.bay->profile->pitch;
+  SwBox area = sw_box_grow (sw_sheet_area (&maker->page), -PAD);
   SwPoint place = sw_deck_from_bay (cut.bay, (SwPoint){ cut.u, cut.v }), room = { size_of (area).x - 40, size_of (area).y - HEAD_MM };
   double asked = maker->context->options.scale, scale = asked > 0 ? asked : scale_for (size_of (shown), room, maker->info->scale);
   g_autofree char *where = sw_place_short (maker->context->deck, place), *heading = g_strdup_printf (_("Across the void at %s, seen along it"), where);
@@ -116,7 +177,11 @@ sw_sheet_draw_void (SwSheetMaker *maker, GError **error)
   maker->title = g_strdup_printf (_("Section: %s, void %d"), cut.bay->bay->record.tag, maker->args.void_number);
   sw_paragraph_add_heading (&draft->pen, (SwPoint){ area.low.x, area.high.y }, size_of (area).x, heading);
   SwPoint centre = sw_point_lerp (shown.low, shown.high, 0.5);
-  centre.x += 15 * scale;
+  centre.x += LEVELS_MM / 2 * scale;
+  /* Down to the level line, when that is on the page. */
+  double line = sw_deck_z_from_floor (maker->context->deck, sw_job_info (sw_sheet_job (maker->context))->level_line), middle = (shown.high.y + line) / 2;
+  if (shown.high.y - line < (room.y - 2 * PAD) * scale)
+    centre.y = middle;
   sw_sheet_add_view (maker, draft, drawn, (SwBox){ area.low, { area.high.x, area.high.y - HEAD_MM } }, centre, scale, FALSE, mark_levels, &cut);
   add_section_column (maker, draft, NULL, place);
   return TRUE;
