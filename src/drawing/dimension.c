@@ -155,7 +155,7 @@ add_running_value (const Ruler *ruler, Station s, double out_mm)
   char buf[SW_NUMBER_BUF];
   gboolean left = sw_point_cross (ruler->direction, ruler->out) > 0;
   sw_pen_add_text (ruler->pen, ruler_at (ruler, s.along, OVERSHOOT_MM + TEXT_GAP_MM + out_mm), sw_number_write_fixed (s.along, 0, buf),
-                   &(SwPenText){ .turn = ruler->angle + G_PI / 2, .align = left ? SW_ALIGN_LEFT : SW_ALIGN_RIGHT, .rise = SW_RISE_MIDDLE });
+                   &(SwPenText){ .turn = ruler->angle + G_PI / 2, .align = left ? SW_ALIGN_LEFT : SW_ALIGN_RIGHT, .rise = SW_RISE_MIDDLE, .halo = TRUE });
 }
 
 void

@@ -7,7 +7,7 @@
 #define CODE_EVERY_MM 60.0
 #define SAMPLE_MM 28.0
 #define AREA_MM 3.8
-#define ROW_GAP_MM 1.2
+#define ROW_GAP_MM 0.9
 
 /* `dx`, `dy` in mm on paper from `p`. */
 static SwPoint

@@ -12,7 +12,7 @@
 #define PAD 3.0
 #define SIGN_MM 15.0   /* to tick and sign by hand */
 #define KEY_MM 38.0    /* greatest height of the key plan, and its least */
-#define KEY_LEAST_MM 20.0
+#define KEY_LEAST_MM 12.0
 #define MOST_CHANGES 4 /* changed rule values that are named */
 
 static SwBox

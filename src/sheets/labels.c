@@ -10,6 +10,7 @@
 #define GAP_MM 0.5
 #define LINE_GAP_MM 1.2
 #define STEPS 6
+#define INSIDE_STEPS 17 /* half widths to both sides, in areas that are long */
 #define STRIP_MM 6.0
 #define OUTSIDE 1000 /* worse than meeting that many letters */
 #define LEADER_MM 0.18
@@ -268,7 +269,7 @@ static void
 offer_inside (GArray *places, const Item *item, const Place *own)
 {
   SwBox area = item->label.around;
-  for (int across = 0; across < 5; across++)
+  for (int across = 0; across < INSIDE_STEPS; across++)
     for (int step = 0; step <= 4 * STEPS; step++)
       {
         double y = own->centre.y + (step + 1) / 2 * (step % 2 ? 1 : -1) * own->half_height;
@@ -386,7 +387,8 @@ place_item (SwLabels *labels, const Item *item)
   guint best = choose_place (labels, places, 0, &least), near = places->len;
   if (least > 0 && !item->label.needed)
     return;
-  if (least > 0 && item->label.way != SW_LABEL_FIXED)
+  /* A room's name outside the room would be another room's. */
+  if (least > 0 && item->label.way != SW_LABEL_FIXED && item->label.way != SW_LABEL_INSIDE)
     {
       offer_far (places, &own);
       guint far = choose_place (labels, places, near, &far_least);

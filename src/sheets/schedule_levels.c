@@ -23,7 +23,7 @@ static const SwScheduleColumn columns[] = {
 static double
 fall_after (const SwRoute *route, guint i)
 {
-  if (i + 1 >= route->n)
+  if (i + 1 >= route->n || !sw_service_is_gravity ((SwService) route->run->service))
     return NAN;
   SwPoint3 a = route->axis[i], b = route->axis[i + 1];
   return a.z - b.z > 0.05 ? hypot (b.x - a.x, b.y - a.y) / (a.z - b.z) : NAN;

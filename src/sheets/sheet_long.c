@@ -389,7 +389,7 @@ draw_ends (const Long *l)
 static void
 lay_out (Long *l, SwBox area)
 {
-  static const double across[] = { 50, 100, 200, 500, 1000 }, up[] = { 5, 10, 20, 50, 100 };
+  static const double across[] = { 20, 25, 50, 100, 200, 500, 1000 }, up[] = { 5, 10, 20, 50, 100 };
   double width = area.high.x - area.low.x - LABELS_MM - LEVELS_MM - 12, asked = l->maker->context->options.scale;
   guint i = 0, k = 0;
   l->z_bottom = INFINITY;

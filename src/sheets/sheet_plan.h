@@ -40,6 +40,8 @@ void sw_sheet_add_view (const SwSheetMaker *maker, const SwSheetDraft *draft, co
                         gboolean mirrored, SwSheetViewMark mark, gconstpointer data);
 /* A label of our own beside or round a place. */
 void sw_sheet_plan_add_label (const SwSheetPlan *plan, SwPoint at, const char *text, SwColourRole role, int rank);
+/* Where the rows of boards meet, from a wall of each room. */
+void sw_sheet_plan_mark_rows (const SwSheetPlan *plan);
 /* Grid lines with their rings, and a chain of dimensions between them, at the page's left and top. */
 void sw_sheet_plan_add_grid (const SwSheetPlan *plan);
 

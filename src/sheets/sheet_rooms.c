@@ -140,6 +140,7 @@ add_snag_list (SwSheetMaker *maker)
 
 const SwSheetPlanKind sw_sheet_plan_soffit = {
   .layers = ROOMS | DECK | LIGHTS,
+  .working = TRUE,
   .mark = mark_soffit,
   .notes = { N_("Figures with + are levels of the ribs' soffit. Rooms marked exposed stay open: clean, prime and paint as the room list says.") },
   .add_lists = add_room_list,
@@ -147,7 +148,8 @@ const SwSheetPlanKind sw_sheet_plan_soffit = {
 const SwSheetPlanKind sw_sheet_plan_boards = {
   .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BOARDS),
   .working = TRUE,
-  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3.") },
+  .mark = sw_sheet_plan_mark_rows,
+  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3."), N_("Running dimensions in mm from the ringed wall to the joints between rows.") },
   .add_lists = add_piece_list,
 };
 const SwSheetPlanKind sw_sheet_plan_snags = {

@@ -232,26 +232,12 @@ line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, 
   return start + IN_MM * unit;
 }
 
-static void
-add_batten_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
+/* Where the room begins along a direction, and its corner that lies lowest across it. */
+static double
+datum_of (const SwRoom *room, SwPoint along, SwPoint *datum)
 {
-  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
-  SwPoint along = { 0, 0 }, datum = { 0, 0 };
-  double low = INFINITY;
-  for (guint i = 0; i < layout->members.n; i++)
-    {
-      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
-      double length = sw_point_distance (member->from, member->to);
-      if (member->kind != SW_MEMBER_BATTEN || length <= 0)
-        continue;
-      if (points->len == 0)
-        along = sw_point_scale (sw_point_sub (member->to, member->from), 1 / length);
-      g_array_append_val (points, member->from);
-    }
-  if (points->len == 0)
-    return;
   SwPoint across = { -along.y, along.x };
-  double start = INFINITY;
+  double start = INFINITY, low = INFINITY;
   for (guint i = 0; i < room->outline.n; i++)
     {
       SwPoint corner = SW_LIST_AT (room->outline, SwPoint, i);
@@ -259,10 +245,20 @@ add_batten_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const Sw
       if (sw_point_dot (corner, across) < low)
         {
           low = sw_point_dot (corner, across);
-          datum = corner;
+          *datum = corner;
         }
     }
-  double at = line_beside_lights (plan, room, along, start);
+  return start;
+}
+
+/* Running dimensions across parallel lines, each given by one point (moved to where the figures stand), from a room's wall. */
+static void
+add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, GArray *points)
+{
+  SwPoint across = { -along.y, along.x }, datum = { 0, 0 };
+  if (points->len == 0)
+    return;
+  double at = line_beside_lights (plan, room, along, datum_of (room, along, &datum));
   for (guint i = 0; i < points->len; i++)
     {
       SwPoint *p = &g_array_index (points, SwPoint, i);
@@ -276,6 +272,49 @@ add_batten_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const Sw
       strip = sw_box_add (strip, sw_point_sub (g_array_index (points, SwPoint, i), sw_point_scale (along, side * IN_MM * plan->scale)));
   sw_labels_block (plan->labels, strip);
   sw_dimension_add_running (&plan->pen, line, datum, (const SwPoint *) (gpointer) points->data, points->len);
+}
+
+/* Adds where a line stands; the first that has a length gives the direction of all. */
+static void
+add_line (GArray *points, SwPoint *along, SwPoint from, SwPoint to)
+{
+  double length = sw_point_distance (from, to);
+  if (length <= 0)
+    return;
+  if (points->len == 0)
+    *along = sw_point_scale (sw_point_sub (to, from), 1 / length);
+  g_array_append_val (points, from);
+}
+
+static void
+add_batten_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
+{
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
+  SwPoint along = { 0, 0 };
+  for (guint i = 0; i < layout->members.n; i++)
+    if (SW_LIST_AT (layout->members, SwMember, i).kind == SW_MEMBER_BATTEN)
+      add_line (points, &along, SW_LIST_AT (layout->members, SwMember, i).from, SW_LIST_AT (layout->members, SwMember, i).to);
+  add_line_dimensions (plan, room, along, points);
+}
+
+static void
+add_row_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
+{
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
+  SwPoint along = { 0, 0 };
+  for (guint i = 0; i < layout->joints.n; i++)
+    if (SW_LIST_AT (layout->joints, SwJoint, i).kind == SW_JOINT_LONG)
+      add_line (points, &along, SW_LIST_AT (layout->joints, SwJoint, i).from, SW_LIST_AT (layout->joints, SwJoint, i).to);
+  add_line_dimensions (plan, room, along, points);
+}
+
+void
+sw_sheet_plan_mark_rows (const SwSheetPlan *plan)
+{
+  SwJob *job = sw_deck_job (plan->deck);
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    add_row_dimensions (plan, (const SwLayout *) record, (const SwRoom *) sw_job_get (job, ((const SwLayout *) record)->room));
 }
 
 static void

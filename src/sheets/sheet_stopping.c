@@ -243,9 +243,10 @@ stopping_texts (const Elevation *e)
       const SwFiller *filler = &g_array_index (e->fillers, SwFiller, i);
       const SwProfile *profile = filler->bay->profile;
       const SwVoid *over = &g_array_index (filler->bay->voids, SwVoid, filler->void_index);
+      char area[SW_NUMBER_BUF];
       add_row (texts, g_strdup (_("filler")), g_strdup_printf (_("%s, void %d"), filler->bay->bay->record.tag, over->number),
                g_strdup_printf ("%.0f/%.0f × %.0f", profile->mouth, profile->crown, over->depth), sw_point_distance (e->wall->from, filler->at), g_strdup (""),
-               g_strdup_printf ("%.3f m²", filler->area / 1e6));
+               g_strdup_printf (_("%s m²"), sw_number_write_fixed (filler->area / 1e6, 3, area)));
     }
   return texts;
 }

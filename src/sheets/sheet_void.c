@@ -11,8 +11,9 @@
 #define PAD 4.0
 #define HEAD_MM 7.0
 #define FACTS_MM 112.0
-#define LEVELS_MM 42.0 /* levels and their names, at the right edge of a view */
+#define LEVELS_MM 46.0 /* levels and their names, at the right edge of a view */
 #define QUESTION_SCALE 10.0
+#define PLAN_SCALE 25.0
 #define FOOT_MM 8.0 /* where the level line stands when the view does not reach it: nearer than to scale */
 #define SHOWN_SHARE 0.85 /* of a pitch, each way from the void's middle */
 #define LOOK_MM 90.0 /* of the job: steps along a void in which the busiest place is looked for */
@@ -65,7 +66,7 @@ mark_levels (const SwSheetPlan *plan, gconstpointer data)
   SwPoint place = sw_deck_from_bay (cut->bay, (SwPoint){ cut->u, cut->v });
   double soffit = sw_deck_soffit (cut->bay, place), crown = sw_deck_crown (cut->bay, place);
   const struct { double z; const char *name; } levels[] = {
-    { crown + cut->bay->profile->topping, _("top of slab") }, { crown, _("crown") }, { soffit, _("soffit") }, { line, shows ? _("level line") : _("level line (nearer)") },
+    { crown + cut->bay->profile->topping, _("top of slab") }, { crown, _("crown") }, { soffit, _("soffit") }, { line, shows ? _("level line") : _("level line (not to scale)") },
   };
   double x = plan->content.high.x - LEVELS_MM * plan->scale;
   SwBox margin = { { x - 3 * plan->scale, plan->content.low.y }, plan->content.high };
@@ -364,8 +365,8 @@ add_question_plan (const SwSheetMaker *maker, const SwSheetDraft *draft, SwBox b
   g_autoptr (SwDisplay) drawn = sw_display_new ();
   sw_plan_draw (drawn, maker->context->deck, layers);
   sw_display_seal (drawn);
-  sw_paragraph_add_heading (&draft->pen, (SwPoint){ box.low.x, box.high.y }, size_of (box).x, _("Plan round the sleeve, 1:50, looking down"));
-  sw_sheet_add_view (maker, draft, drawn, (SwBox){ box.low, { box.high.x, box.high.y - HEAD_MM } }, q->middle, 50, FALSE, mark_place, q);
+  sw_paragraph_add_heading (&draft->pen, (SwPoint){ box.low.x, box.high.y }, size_of (box).x, _("Plan round the sleeve, 1:25, looking down"));
+  sw_sheet_add_view (maker, draft, drawn, (SwBox){ box.low, { box.high.x, box.high.y - HEAD_MM } }, q->middle, PLAN_SCALE, FALSE, mark_place, q);
 }
 
 static void
