@@ -10,7 +10,7 @@
 #define PLAN_HIGH_MM 104.0 /* greatest height of the plan, which stands above two columns */
 #define LEFT_MM 124.0      /* the column to write in */
 #define GAP 4.0
-#define LEAST_MM 30.0 /* below that a list begins on a page of its own */
+#define SNAGS_MM 12.0 /* kept for saying where the snags are */
 
 static const guint64 day_layers = SW_LAYERS_ALL & ~(SW_LAYER_BIT (SW_LAYER_BOARDS) | SW_LAYER_BIT (SW_LAYER_BATTENS) | SW_LAYER_BIT (SW_LAYER_SNAGS)
                                                      | SW_LAYER_BIT (SW_LAYER_MEASURES) | SW_LAYER_BIT (SW_LAYER_GRID));
@@ -187,12 +187,8 @@ draw_room (SwSheetMaker *maker, const SwRoom *room, const SwDisplay *drawn, cons
   add_runs (maker, room, things);
   add_standing (maker, room, things);
   SwTextList list = { work, 4, (const char *const *) things->pdata, things->len / 4 }, second = { mend, 3, (const char *const *) snags->pdata, snags->len / 3 };
-  double y = sw_sheet_add_list_on (maker, draft, (SwBox){ { left, area.low.y }, area.high }, _("To be fixed"), &list) - GAP;
-  SwBox rest = { { left, area.low.y }, { area.high.x, y } };
-  if (y - area.low.y > LEAST_MM)
-    sw_sheet_add_list_on (maker, draft, rest, _("Snags"), &second);
-  else if (second.n_rows > 0)
-    sw_sheet_add_list_pages (maker, _("Snags"), &second);
+  double y = sw_sheet_add_list_on (maker, draft, (SwBox){ { left, area.low.y + SNAGS_MM + GAP }, area.high }, _("To be fixed"), room->record.tag, &list) - GAP;
+  sw_sheet_add_list_on (maker, draft, (SwBox){ { left, area.low.y }, { area.high.x, fmax (y, area.low.y + SNAGS_MM) } }, _("Snags"), room->record.tag, &second);
 }
 
 gboolean

@@ -101,7 +101,7 @@ draw_room (SwSheetMaker *maker, const SwRoom *room)
   SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
   SwSheetColumn column = { .notes = notes, .here = sw_record_box (&room->record) };
   sw_sheet_add_column (maker, draft, &column);
-  double y = sw_sheet_add_list_on (maker, draft, area, _("Hold points"), &list) - GAP;
+  double y = sw_sheet_add_list_on (maker, draft, area, _("Hold points"), room->record.tag, &list) - GAP;
   add_permission (maker, draft, area, y, room, n_open);
 }
 

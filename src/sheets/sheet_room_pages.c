@@ -5,6 +5,7 @@
 #define STEP_MM 200.0 /* of the job: a run is looked at that often */
 #define LINE_STEP 9.0
 #define FREE_MM 10.0
+#define LEAST_MM 20.0 /* below that a list begins on a page of its own */
 
 SwSheetDraft *
 sw_sheet_begin_room (SwSheetMaker *maker, const SwRoom *room, double scale, SwBox *area)
@@ -67,16 +68,18 @@ sw_sheet_add_tick (const SwSheetDraft *draft, SwPoint low_left, gboolean ticked,
 }
 
 double
-sw_sheet_add_list_on (SwSheetMaker *maker, SwSheetDraft *draft, SwBox area, const char *heading, const SwTextList *list)
+sw_sheet_add_list_on (SwSheetMaker *maker, SwSheetDraft *draft, SwBox area, const char *heading, const char *about, const SwTextList *list)
 {
   double y = sw_paragraph_add_heading (&draft->pen, (SwPoint){ area.low.x, area.high.y }, area.high.x - area.low.x, heading) - 1;
   if (list->n_rows == 0)
     return sw_paragraph_add (&draft->pen, (SwPoint){ area.low.x, y }, area.high.x - area.low.x, _("none"));
-  guint n = sw_paragraph_add_list (&draft->pen, (SwPoint){ area.low.x, y }, area.low.y, list, 0, &y);
+  guint n = y - area.low.y > LEAST_MM ? sw_paragraph_add_list (&draft->pen, (SwPoint){ area.low.x, y }, area.low.y, list, 0, &y) : 0;
+  if (n == 0)
+    y = sw_paragraph_add (&draft->pen, (SwPoint){ area.low.x, y }, area.high.x - area.low.x, _("on the next page"));
   if (n < list->n_rows)
     {
       SwTextList rest = { list->columns, list->n_columns, list->texts + (gsize) n * list->n_columns, list->n_rows - n };
-      g_autofree char *goes_on = g_strdup_printf (_("%s, continued"), heading);
+      g_autofree char *goes_on = g_strdup_printf (n > 0 ? _("%s: %s, continued") : "%s: %s", about, heading);
       sw_sheet_add_list_pages (maker, goes_on, &rest);
     }
   return y;

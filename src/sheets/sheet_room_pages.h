@@ -19,9 +19,10 @@ double sw_sheet_add_write_lines (const SwSheetDraft *draft, SwPoint top_left, do
 /* A box to tick, crossed when `ticked`, with words beside it. */
 void sw_sheet_add_tick (const SwSheetDraft *draft, SwPoint low_left, gboolean ticked, const char *words);
 
-/* A list with its heading in the area, and what does not fit there on pages of its own. The texts are the list's, row by row.
+/* A list with its heading in the area, and what does not fit there on pages of its own, which say what they are
+ * about ("room 2"). The texts are the list's, row by row.
  * The y below what stands in the area. */
-double sw_sheet_add_list_on (SwSheetMaker *maker, SwSheetDraft *draft, SwBox area, const char *heading, const SwTextList *list);
+double sw_sheet_add_list_on (SwSheetMaker *maker, SwSheetDraft *draft, SwBox area, const char *heading, const char *about, const SwTextList *list);
 
 /* Whether the run passes over or through the room. */
 gboolean sw_sheet_run_in_room (const SwDeck *deck, const SwRoute *route, const SwRoom *room, SwPoint *first);

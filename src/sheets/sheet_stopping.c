@@ -280,7 +280,7 @@ draw_wall (SwSheetMaker *maker, const SwWall *wall)
   double y = add_strips (maker, draft, (SwBox){ area.low, { area.high.x, area.high.y - HEAD_MM } }, &e) - GAP;
   g_autoptr (GPtrArray) texts = stopping_texts (&e);
   SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
-  sw_sheet_add_list_on (maker, draft, (SwBox){ area.low, { area.high.x, y } }, _("To be closed and sealed"), &list);
+  sw_sheet_add_list_on (maker, draft, (SwBox){ area.low, { area.high.x, y } }, _("To be closed and sealed"), wall->record.tag, &list);
   g_array_unref (e.fillers);
   g_array_unref (e.crossings);
 }

@@ -136,7 +136,7 @@ add_table (Entry *entry, SwSheetDraft *draft, SwBox area, const char *heading, c
   g_autoptr (GPtrArray) texts = entry->texts = g_ptr_array_new_with_free_func (g_free);
   fill (entry, bay);
   SwTextList list = { columns, n, (const char *const *) texts->pdata, texts->len / n };
-  return sw_sheet_add_list_on (entry->maker, draft, area, heading, &list) - GAP;
+  return sw_sheet_add_list_on (entry->maker, draft, area, heading, entry->of->tag, &list) - GAP;
 }
 
 static void
