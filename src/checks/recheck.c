@@ -232,8 +232,11 @@ static gboolean
 needs_all (const SwSnags *before, const SwSpace *space, const SwEdit *edit)
 {
   for (guint i = 0; i < edit->changes->len; i++)
-    if (sw_space_hangs_on (SW_ID_TABLE (g_array_index (edit->changes, SwChange, i).id)))
-      return TRUE;
+    {
+      SwTable table = SW_ID_TABLE (g_array_index (edit->changes, SwChange, i).id);
+      if (sw_space_hangs_on (table) || table == SW_TABLE_HATCH) /* a hatch is looked for all along its void */
+        return TRUE;
+    }
   return sw_space_rules (sw_snags_space (before)) != sw_space_rules (space);
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A job's pipes by the formulas of this folder. Waste flows by Colebrook and White in the flattest leg; the units that a run
+/* A job's pipes by the formulas of this folder. Waste flows by Colebrook and White in the flattest leg, branches from
+ * an outlet by the standard's table where that gives more; the units that a run
  * carries are what its record says, the largest single one is that of the drop-in where it starts. Supply loses pressure along
  * its own length only: what lies before it, and fittings, are left out. Constant time a vertex. */
 #include "drainage/run_flow.h"
@@ -43,6 +44,18 @@ largest_unit (const SwJob *job, const SwRun *run)
   return start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN ? ((const SwDropIn *) start)->units : 0;
 }
 
+/* A branch from an outlet fills for a moment only: the standard's table for branches without a vent lets it carry more than
+ * steady flow at the usual filling. 0 for other pipes, and where the rule set has no table. */
+static double
+branch_capacity (const SwRules *rules, const SwJob *job, const SwRoute *route)
+{
+  const SwRecord *start = sw_job_get (job, route->run->start);
+  SwRuleValue table;
+  return start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN
+             && sw_rules_lookup_at (rules, "drainage.unventilated", route->od, SW_RULE_NEXT_SMALLER, "capacity_ls", &table, NULL)
+           ? table.value : 0;
+}
+
 static void
 flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunFlow *flow)
 {
@@ -53,7 +66,7 @@ flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunF
   flow->fall_n = flattest (route);
   if (isnan (flow->fall_n))
     return;
-  flow->capacity = sw_drainage_capacity (&formula, route->bore, fill.value, 1 / flow->fall_n);
+  flow->capacity = fmax (sw_drainage_capacity (&formula, route->bore, fill.value, 1 / flow->fall_n), branch_capacity (rules, job, route));
   if (run->loading <= 0 || run->service == SW_SERVICE_RAINWATER || run->service == SW_SERVICE_CONDENSATE
       || !sw_rules_lookup (rules, "drainage.frequency", "intermittent", "k", &flow->k, NULL))
     return;
@@ -61,7 +74,7 @@ flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunF
   flow->flow = fmax (sw_drainage_discharge (flow->k.value, run->loading), largest ? largest_unit (job, run) : 0);
   flow->filling = sw_drainage_filling (&formula, route->bore, 1 / flow->fall_n, flow->flow);
   flow->cleansing = sw_rules_value (rules, "drainage.flow", "self_cleansing_m_s");
-  flow->too_small = isnan (flow->filling) || flow->filling > fill.value + 1e-9;
+  flow->too_small = flow->flow > flow->capacity + 1e-9;
   if (isnan (flow->filling))
     return;
   flow->velocity = sw_drainage_velocity (&formula, route->bore, flow->filling, 1 / flow->fall_n);

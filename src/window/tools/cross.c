@@ -6,6 +6,7 @@
 #include "window/tools/cross.h"
 #include "base/error.h"
 
+#define BEND_ROOM 2.5 /* outer diameters between a rib and the corner below it: for the bend, and the socket beside that */
 #define AIR_MM 3 /* beside a batten, so that the tube can be threaded */
 
 static int
@@ -98,8 +99,8 @@ sw_cross_vertices (const SwDeck *deck, const SwRun *run, const SwVertex *from, S
   double u = sw_cross_gap (deck, bay, b.x, MIN (a.y, there->v), MAX (a.y, there->v), outer);
   double height = from->level == SW_LEVEL_VOID ? from->z : 60;
   add (vertices, bay, u, a.y, SW_LEVEL_VOID, height);
-  add (vertices, bay, u, (side > 0 ? here->high : here->low) - side * outer, SW_LEVEL_BELOW, 0);
-  add (vertices, bay, u, (side > 0 ? there->low : there->high) + side * outer, SW_LEVEL_BELOW, 0);
+  add (vertices, bay, u, (side > 0 ? here->high : here->low) - side * BEND_ROOM * outer, SW_LEVEL_BELOW, 0);
+  add (vertices, bay, u, (side > 0 ? there->low : there->high) + side * BEND_ROOM * outer, SW_LEVEL_BELOW, 0);
   add (vertices, bay, u, there->v, SW_LEVEL_VOID, height);
   return TRUE;
 }
