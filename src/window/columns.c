@@ -100,6 +100,15 @@ unbind_cell (GtkSignalListItemFactory *factory, GtkListItem *list_item, Cells *c
 }
 
 void
+sw_columns_name (GtkColumnView *view, const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (view)); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_LIST_VIEW (child))
+      gtk_accessible_update_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+void
 sw_columns_add (GtkColumnView *view, const SwTextColumn *columns, guint n, gpointer data)
 {
   for (guint i = 0; i < n; i++)

@@ -27,5 +27,7 @@ typedef struct
   const char *(*mark) (gconstpointer value, gpointer data); /* CSS class; NULL for none; may itself be NULL */
 } SwTextColumn;
 
+/* The focus goes to a list inside the view, which has no name of its own: `name` is given to both. */
+void sw_columns_name (GtkColumnView *view, const char *name);
 /* `columns` is static; `data` must live as long as the view. */
 void sw_columns_add (GtkColumnView *view, const SwTextColumn *columns, guint n, gpointer data);

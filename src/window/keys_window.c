@@ -23,7 +23,7 @@ static const KeyRow window_rows[] = {
   { "Ctrl Z", N_("Undo") },        { "Ctrl Shift Z", N_("Redo") },          { "Ctrl D", N_("Copy what is picked") },
   { "Ctrl A", N_("Pick all of this step") }, { "Ctrl 1 … 8", N_("Steps of the site") }, { "Ctrl U", N_("Looking up or down") },
   { "Ctrl L", N_("Lay out ceilings") }, { "Ctrl E", N_("Sheets and schedules") }, { "Ctrl O", N_("Open a job") },
-  { "Ctrl N", N_("New window") },  { "Ctrl Shift S", N_("Save a copy") },     { "Ctrl Shift P", N_("Price and choice") }, { "Ctrl Shift R", N_("Rules") },
+  { "Ctrl N", N_("New window") },  { "Ctrl Shift S", N_("Save a copy") },     { "Ctrl Shift P", N_("Price and choice") }, { "Ctrl Shift C", N_("Calculations") }, { "Ctrl Shift R", N_("Rules") },
 };
 
 static int

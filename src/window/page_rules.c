@@ -461,6 +461,7 @@ sw_page_rules_init (SwPageRules *page)
   page->selection = gtk_single_selection_new (G_LIST_MODEL (filtered));
   gtk_single_selection_set_autoselect (page->selection, FALSE);
   gtk_single_selection_set_can_unselect (page->selection, TRUE);
+  sw_columns_name (page->column_view, _("Values of the rules"));
   sw_columns_add (page->column_view, columns, G_N_ELEMENTS (columns), page);
   gtk_column_view_set_model (page->column_view, GTK_SELECTION_MODEL (page->selection));
   g_signal_connect_swapped (page->selection, "notify::selected-item", G_CALLBACK (on_selected), page);

@@ -260,6 +260,7 @@ sw_price_bill_init (SwPriceBill *view)
   gtk_single_selection_set_autoselect (view->selection, FALSE);
   gtk_single_selection_set_can_unselect (view->selection, TRUE);
   sw_compat_name_drop_down (view->scope_drop_down, _("Quantities of"));
+  sw_columns_name (view->column_view, _("Quantities and prices"));
   sw_columns_add (view->column_view, columns, G_N_ELEMENTS (columns), view);
   gtk_column_view_set_model (view->column_view, GTK_SELECTION_MODEL (view->selection));
   g_signal_connect_swapped (view->selection, "notify::selected-item", G_CALLBACK (on_selected), view);

@@ -427,6 +427,7 @@ sw_price_rooms_init (SwPriceRooms *rooms)
   gtk_widget_init_template (GTK_WIDGET (rooms));
   rooms->store = g_list_store_new (SW_TYPE_ROW_ITEM);
   rooms->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (rooms->store)));
+  sw_columns_name (rooms->column_view, _("Rooms and what each finish costs"));
   sw_columns_add (rooms->column_view, columns, G_N_ELEMENTS (columns), rooms);
   gtk_column_view_set_model (rooms->column_view, GTK_SELECTION_MODEL (rooms->selection));
   g_signal_connect_swapped (rooms->selection, "notify::selected-item", G_CALLBACK (on_selected), rooms);

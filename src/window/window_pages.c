@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/window_pages.h"
 #include "sheets/words.h"
+#include "window/page_ask.h"
 #include "window/page_price.h"
 #include "window/page_rules.h"
 
@@ -78,12 +79,37 @@ act_price (GtkWidget *widget, const char *name, GVariant *parameter)
     open_page (window, page);
 }
 
+/* ---- Calculations ---- */
+
+/* Without a job, the rules that were asked. */
+static void
+on_ask_rule (SwPageAsk *page, const char *rule_id, SwWindow *window)
+{
+  SwPageRules *rules = open_rules (window, sw_page_ask_rules (page));
+  if (rules != NULL)
+    sw_page_rules_show (rules, rule_id);
+}
+
+static void
+act_ask (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwWindow *window = SW_WINDOW (widget);
+  GtkWindow *page = find_page (window, SW_TYPE_PAGE_ASK);
+  if (page == NULL)
+    {
+      page = GTK_WINDOW (sw_page_ask_new (GTK_WINDOW (window), sw_window_document (window)));
+      g_signal_connect_object (page, "rule", G_CALLBACK (on_ask_rule), window, 0);
+    }
+  open_page (window, page);
+}
+
 /* ---- Window ---- */
 
 void
 sw_window_class_add_pages (GtkWidgetClass *class)
 {
   gtk_widget_class_install_action (class, "win.price", NULL, act_price);
+  gtk_widget_class_install_action (class, "win.ask", NULL, act_ask);
   gtk_widget_class_install_action (class, "win.rules", NULL, act_rules);
 }
 
@@ -92,6 +118,7 @@ sw_window_pages_menu (void)
 {
   GMenu *menu = g_menu_new ();
   g_menu_append (menu, _("_Price and choice…"), "win.price");
+  g_menu_append (menu, _("Ca_lculations…"), "win.ask");
   g_menu_append (menu, _("_Rules…"), "win.rules");
   return G_MENU_MODEL (menu);
 }

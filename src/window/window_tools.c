@@ -102,6 +102,7 @@ add_step_actions (SwWindow *window)
                      _("Battens and boards for the picked rooms, or for every room with a closed ceiling"), "win.lay-out");
   if (window->site == SW_SITE_PRICE)
     add_step_action (window, _("Price and choice…"), _("What each room costs closed and open, quantities, price lists"), "win.price");
+  add_step_action (window, _("Calculations…"), _("One question, its answer and its working"), "win.ask");
   if (window->site == SW_SITE_PRICE)
     add_step_action (window, _("Rules…"), _("Every number behind checks and prices, its source, and what this job changed"), "win.rules");
   if (window->site == SW_SITE_PRICE)
