@@ -37,6 +37,7 @@ int
 sw_cli_change_job (const char *path, SwCliChange change, gpointer data)
 {
   GError *error = NULL;
-  gboolean done = g_str_has_suffix (path, ".json") ? change_text (path, change, data, &error) : change_file (path, change, data, &error);
+  gboolean done = g_str_has_suffix (path, ".json") ? change_text (path, change, data, &error)
+                                                   : change_file (path, change, data, &error);
   return done ? SW_CLI_GOOD : sw_cli_fail (error);
 }

@@ -5,7 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#define NODES 500 /* of the search for a proof, for each unit of effort: about a second for a long list */
+#define NODES       500 /* of the search for a proof, for each unit of effort: about a second for a long list */
 #define MOST_EFFORT 1000
 
 typedef struct
@@ -44,11 +44,13 @@ is_format (const char *format)
 static SwCutTask *
 read_task (const char *items, const char *stock, GError **error)
 {
-  g_autofree char *wanted = NULL, *have = NULL, *items_name = g_filename_display_name (items), *stock_name = g_filename_display_name (stock);
+  g_autofree char *wanted = NULL, *have = NULL, *items_name = g_filename_display_name (items),
+                  *stock_name = g_filename_display_name (stock);
   gsize n_wanted, n_have;
   if (!sw_cli_read (items, &wanted, &n_wanted, error) || !sw_cli_read (stock, &have, &n_have, error))
     return NULL;
-  return sw_cut_task_read (&(SwCutSource){ wanted, (gssize) n_wanted, items_name }, &(SwCutSource){ have, (gssize) n_have, stock_name }, error);
+  return sw_cut_task_read (&(SwCutSource){ wanted, (gssize) n_wanted, items_name },
+                           &(SwCutSource){ have, (gssize) n_have, stock_name }, error);
 }
 
 static int
@@ -66,7 +68,8 @@ cut (const CutArgs *args, const SwPage *page, const char *items, const char *sto
   g_autofree char *ending = g_strconcat (".", format, NULL);
   if (sw_page_format_find (ending, &drawing, NULL))
     {
-      g_autoptr (SwCutPages) pages = sw_cut_pages_new (plan, args->title != NULL ? args->title : _("Cutting list"), page);
+      g_autoptr (SwCutPages) pages
+          = sw_cut_pages_new (plan, args->title != NULL ? args->title : _("Cutting list"), page);
       guint n;
       const SwSheetPage *first = sw_cut_pages_get (pages, &n);
       return sw_cli_put_pages (first, n, drawing, args->to);
@@ -81,18 +84,23 @@ sw_cli_cut (const SwCliVerb *verb, int argc, char **argv)
   g_auto (CutArgs) args = { .effort = 1 };
   SwPage page = { .paper = SW_PAPER_A4 };
   const GOptionEntry options[] = {
-    { "format", 'f', 0, G_OPTION_ARG_STRING, &args.format, N_ ("text, csv, json, svg, pdf or png; else by the ending of FILE, else text"), N_ ("FORMAT") },
-    { "to", 't', 0, G_OPTION_ARG_FILENAME, &args.to, N_ ("write into FILE instead of standard output; of several pages FILE-1, FILE-2 …"), N_ ("FILE") },
-    { "effort", 'e', 0, G_OPTION_ARG_INT, &args.effort, N_ ("search N times as long for the least and its proof; 1 to 1000"), N_ ("N") },
+    { "format", 'f', 0, G_OPTION_ARG_STRING, &args.format,
+      N_ ("text, csv, json, svg, pdf or png; else by the ending of FILE, else text"), N_ ("FORMAT") },
+    { "to", 't', 0, G_OPTION_ARG_FILENAME, &args.to,
+      N_ ("write into FILE instead of standard output; of several pages FILE-1, FILE-2 …"), N_ ("FILE") },
+    { "effort", 'e', 0, G_OPTION_ARG_INT, &args.effort,
+      N_ ("search N times as long for the least and its proof; 1 to 1000"), N_ ("N") },
     { "title", 0, 0, G_OPTION_ARG_STRING, &args.title, N_ ("the heading of drawings"), N_ ("TEXT") },
-    { "paper", 0, 0, G_OPTION_ARG_STRING, &args.paper, N_ ("of drawings: A4 (the default), A3, A2 or A1"), N_ ("PAPER") },
+    { "paper", 0, 0, G_OPTION_ARG_STRING, &args.paper, N_ ("of drawings: A4 (the default), A3, A2 or A1"),
+      N_ ("PAPER") },
     { "mono", 'm', 0, G_OPTION_ARG_NONE, &args.mono, N_ ("drawings for black-and-white print"), NULL },
     { NULL },
   };
   if (!sw_cli_parse (verb, options, &argc, &argv, 2, 2))
     return SW_CLI_USAGE;
   if (!is_format (format_of (&args)))
-    return sw_cli_misuse (verb, _("there is no format \"%s\": text, csv, json, svg, pdf or png"), format_of (&args));
+    return sw_cli_misuse (verb, _("there is no format \"%s\": text, csv, json, svg, pdf or png"),
+                          format_of (&args));
   if (args.paper != NULL && !sw_paper_find (args.paper, &page.paper))
     return sw_cli_misuse (verb, _("there is no paper \"%s\": A4, A3, A2 or A1"), args.paper);
   if (args.effort < 1 || args.effort > MOST_EFFORT)

@@ -48,12 +48,14 @@ sums_of (const SwCutPlan *plan, Sum sums[MOST_SUMS])
   add_sum (sums, &n, task->flat ? "sheets" : "lengths", sw_number_write (plan->n, digits));
   add_sum (sums, &n, task->flat ? "bought_m2" : "bought_m", sw_cut_plan_metres (task, plan->bought, digits));
   add_sum (sums, &n, task->flat ? "used_m2" : "used_m", sw_cut_plan_metres (task, plan->used, digits));
-  add_sum (sums, &n, task->flat ? "waste_m2" : "waste_m", sw_cut_plan_metres (task, plan->bought - plan->used, digits));
+  add_sum (sums, &n, task->flat ? "waste_m2" : "waste_m",
+           sw_cut_plan_metres (task, plan->bought - plan->used, digits));
   add_sum (sums, &n, "waste_percent", sw_number_write_fixed (sw_cut_plan_waste_percent (plan), 1, digits));
   if (task->priced)
     add_sum (sums, &n, "cost", sw_money_write (plan->cost, digits));
   if (plan->cost_bound >= 0)
-    add_sum (sums, &n, task->priced ? "cost_bound" : "bought_bound_m", cost_digits (plan, plan->cost_bound, digits));
+    add_sum (sums, &n, task->priced ? "cost_bound" : "bought_bound_m",
+             cost_digits (plan, plan->cost_bound, digits));
   add_sum (sums, &n, task->flat ? "sheets_bound" : "lengths_bound", sw_number_write (plan->n_bound, digits));
   return n;
 }
@@ -90,7 +92,8 @@ static char *
 write_ways (const SwCutPlan *plan)
 {
   const SwCliColumn columns[] = {
-    { "way", N_ ("No."), TRUE }, { "times", N_ ("Times"), TRUE }, { "stock", N_ ("Stock"), FALSE }, { "rest", plan->task->flat ? N_ ("Waste m²") : N_ ("Rest mm"), TRUE },
+    { "way", N_ ("No."), TRUE },        { "times", N_ ("Times"), TRUE },
+    { "stock", N_ ("Stock"), FALSE },   { "rest", plan->task->flat ? N_ ("Waste m²") : N_ ("Rest mm"), TRUE },
     { "pieces", N_ ("Pieces"), FALSE },
   };
   g_auto (SwCliTable) table = sw_cli_table (columns, G_N_ELEMENTS (columns));
@@ -100,12 +103,15 @@ write_ways (const SwCutPlan *plan)
       const SwCutStock *stock = &g_array_index (plan->task->stock, SwCutStock, way->stock);
       char digits[SW_NUMBER_BUF];
       gint64 rest = sw_cut_plan_rest (plan, way);
-      g_autofree char *pieces = pieces_text (plan, way), *size = sw_cut_task_size (plan->task, stock->length, stock->width);
-      g_autofree char *named = *stock->mark != '\0' ? g_strdup_printf ("%s %s", size, stock->mark) : g_strdup (size);
+      g_autofree char *pieces = pieces_text (plan, way),
+                      *size = sw_cut_task_size (plan->task, stock->length, stock->width);
+      g_autofree char *named
+          = *stock->mark != '\0' ? g_strdup_printf ("%s %s", size, stock->mark) : g_strdup (size);
       sw_cli_table_put (&table, sw_number_write (i + 1, digits));
       sw_cli_table_put (&table, sw_number_write (way->times, digits));
       sw_cli_table_put (&table, named);
-      sw_cli_table_put (&table, plan->task->flat ? sw_cut_plan_metres (plan->task, rest, digits) : sw_cut_task_mm (plan->task, rest, digits));
+      sw_cli_table_put (&table, plan->task->flat ? sw_cut_plan_metres (plan->task, rest, digits)
+                                                 : sw_cut_task_mm (plan->task, rest, digits));
       sw_cli_table_put (&table, pieces);
     }
   return sw_cli_table_write (&table, "text");
@@ -132,9 +138,20 @@ write_text (const SwCutPlan *plan)
 /* ---- CSV ---- */
 
 static const SwCliColumn columns[] = {
-  { "row", NULL, FALSE },  { "way", NULL, TRUE },         { "times", NULL, TRUE },      { "stock", NULL, FALSE }, { "stock_length_mm", NULL, TRUE },
-  { "stock_width_mm", NULL, TRUE }, { "piece", NULL, TRUE }, { "mark", NULL, FALSE }, { "x_mm", NULL, TRUE },  { "y_mm", NULL, TRUE },
-  { "length_mm", NULL, TRUE }, { "width_mm", NULL, TRUE }, { "turned", NULL, FALSE },   { "value", NULL, FALSE },
+  { "row", NULL, FALSE },
+  { "way", NULL, TRUE },
+  { "times", NULL, TRUE },
+  { "stock", NULL, FALSE },
+  { "stock_length_mm", NULL, TRUE },
+  { "stock_width_mm", NULL, TRUE },
+  { "piece", NULL, TRUE },
+  { "mark", NULL, FALSE },
+  { "x_mm", NULL, TRUE },
+  { "y_mm", NULL, TRUE },
+  { "length_mm", NULL, TRUE },
+  { "width_mm", NULL, TRUE },
+  { "turned", NULL, FALSE },
+  { "value", NULL, FALSE },
 };
 
 static void

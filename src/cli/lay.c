@@ -59,7 +59,8 @@ put_fixed (SwCliTable *table, double value, int decimals)
 static void
 put_timber (SwCliTable *table, const SwLaidFigures *figures)
 {
-  static const SwMemberKind order[] = { SW_MEMBER_BATTEN, SW_MEMBER_PRIMARY, SW_MEMBER_NOGGIN, SW_MEMBER_TRIMMER, SW_MEMBER_PERIMETER };
+  static const SwMemberKind order[]
+      = { SW_MEMBER_BATTEN, SW_MEMBER_PRIMARY, SW_MEMBER_NOGGIN, SW_MEMBER_TRIMMER, SW_MEMBER_PERIMETER };
   double sum = 0;
   for (gsize i = 0; i < G_N_ELEMENTS (order); i++)
     {
@@ -91,7 +92,8 @@ remarks_of (const SwRoomLaid *laid)
     g_string_append_printf (text, ": %s", laid->fault->message);
   for (guint kind = 0; kind < SW_N_CEILING_MARKS; kind++)
     if (laid->n_marks[kind] > 0)
-      g_string_append_printf (text, "; %s: %u", _(sw_ceiling_mark_text ((SwCeilingMarkKind) kind)), laid->n_marks[kind]);
+      g_string_append_printf (text, "; %s: %u", _(sw_ceiling_mark_text ((SwCeilingMarkKind) kind)),
+                              laid->n_marks[kind]);
   return g_string_free (text, FALSE);
 }
 
@@ -180,8 +182,10 @@ sw_cli_lay (const SwCliVerb *verb, int argc, char **argv)
 {
   g_auto (Lay) lay = { .table = sw_cli_table (columns, G_N_ELEMENTS (columns)) };
   const GOptionEntry options[] = {
-    { "again", 'a', 0, G_OPTION_ARG_NONE, &lay.again, N_ ("those rooms too whose layout is up to date"), NULL },
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &lay.output, N_ ("write the job into FILE and leave JOB as it is"), N_ ("FILE") },
+    { "again", 'a', 0, G_OPTION_ARG_NONE, &lay.again, N_ ("those rooms too whose layout is up to date"),
+      NULL },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &lay.output,
+      N_ ("write the job into FILE and leave JOB as it is"), N_ ("FILE") },
     { "replace", 'r', 0, G_OPTION_ARG_NONE, &lay.replace, N_ ("replace a FILE that is there"), NULL },
     SW_CLI_OUTPUT_OPTIONS (lay),
     { NULL },

@@ -1,22 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Pieces of board count from joint to joint, so that a saw cut disappears in the joint's width; they keep the direction that they
- * were laid in. Members longer than any stock length are jointed over the last rib or primary that a stock length reaches: where
- * the layout has a fixing on them, or a primary above them. Each group is then one cutting task. */
+/* Pieces of board count from joint to joint, so that a saw cut disappears in the joint's width; they keep the
+ * direction that they were laid in. Members longer than any stock length are jointed over the last rib or
+ * primary that a stock length reaches: where the layout has a fixing on them, or a primary above them. Each
+ * group is then one cutting task. */
 #include "estimate/cut_job.h"
 #include "base/error.h"
 #include "estimate/takeoff_parts.h"
 #include <math.h>
 
-#define BOARD_UNITS 10  /* to a mm, as boards are laid */
+#define BOARD_UNITS  10 /* to a mm, as boards are laid */
 #define TIMBER_SLACK 0.01
-#define PROOF_NODES 500 /* the bound stands after the first few hundred; what follows rarely closes it */
+#define PROOF_NODES  500 /* the bound stands after the first few hundred; what follows rarely closes it */
 
 typedef struct
 {
   const SwDeck *deck;
   const SwRules *rules;
   SwCutJob *cut;
-  const double *stock;  /* lengths of timber, ascending */
+  const double *stock; /* lengths of timber, ascending */
   guint n_stock;
   double board_kerf, timber_kerf; /* mm */
 } Gathering;
@@ -40,8 +41,9 @@ group_for (SwCutJob *cut, const SwCutGroup *wanted)
   for (guint i = 0; i < cut->groups->len; i++)
     {
       SwCutGroup *group = cut->groups->pdata[i];
-      if (group->flat == wanted->flat && group->board_kind == wanted->board_kind && group->thickness == wanted->thickness
-          && group->length == wanted->length && group->width == wanted->width)
+      if (group->flat == wanted->flat && group->board_kind == wanted->board_kind
+          && group->thickness == wanted->thickness && group->length == wanted->length
+          && group->width == wanted->width)
         return group;
     }
   SwCutGroup *group = g_memdup2 (wanted, sizeof *wanted);
@@ -63,16 +65,22 @@ board_units (double mm)
 static SwCutGroup *
 board_group (const Gathering *gathering, const SwRoom *room)
 {
-  const SwCutGroup wanted = { .flat = TRUE, .board_kind = room->board_kind, .thickness = room->board_thickness,
-                              .length = room->board_length, .width = room->board_width };
+  const SwCutGroup wanted = { .flat = TRUE,
+                              .board_kind = room->board_kind,
+                              .thickness = room->board_thickness,
+                              .length = room->board_length,
+                              .width = room->board_width };
   SwCutGroup *group = group_for (gathering->cut, &wanted);
   if (group->code != NULL)
     return group;
   const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "board");
-  g_autofree char *sheet = sw_takeoff_pair (room->board_length, room->board_width), *thickness = sw_takeoff_number (room->board_thickness);
-  group->code = g_strdup_printf ("%s-%s-%s-%s", sw_price_info (SW_PRICE_BOARD)->word, field->words[room->board_kind].key, thickness, sheet);
+  g_autofree char *sheet = sw_takeoff_pair (room->board_length, room->board_width),
+                  *thickness = sw_takeoff_number (room->board_thickness);
+  group->code = g_strdup_printf ("%s-%s-%s-%s", sw_price_info (SW_PRICE_BOARD)->word,
+                                 field->words[room->board_kind].key, thickness, sheet);
   group->task->kerf = (gint64) ceil (gathering->board_kerf * BOARD_UNITS);
-  sw_cut_task_add_stock (group->task, "", board_units (room->board_length), board_units (room->board_width), 0);
+  sw_cut_task_add_stock (group->task, "", board_units (room->board_length), board_units (room->board_width),
+                         0);
   return group;
 }
 
@@ -86,7 +94,8 @@ add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
     {
       const SwPiece *piece = &SW_LIST_AT (layout->pieces, SwPiece, i);
       SwCutThing thing = { room->record.id, -1, piece->piece };
-      gint64 length = MIN (board_units (piece->length), sheet->length), width = MIN (board_units (piece->width), sheet->width);
+      gint64 length = MIN (board_units (piece->length), sheet->length),
+             width = MIN (board_units (piece->width), sheet->width);
       sheets = MAX (sheets, piece->sheet);
       if (length == sheet->length && width == sheet->width)
         {
@@ -110,7 +119,9 @@ timber_group (const Gathering *gathering, const SwMember *member)
   if (group->code != NULL)
     return group;
   g_autofree char *section = sw_takeoff_pair (member->width, member->depth);
-  group->code = g_strdup_printf ("%s-%s", sw_price_info (member->kind == SW_MEMBER_PRIMARY ? SW_PRICE_PRIMARY : SW_PRICE_BATTEN)->word, section);
+  group->code = g_strdup_printf (
+      "%s-%s", sw_price_info (member->kind == SW_MEMBER_PRIMARY ? SW_PRICE_PRIMARY : SW_PRICE_BATTEN)->word,
+      section);
   group->task->kerf = (gint64) ceil (gathering->timber_kerf);
   for (guint i = 0; i < gathering->n_stock; i++)
     sw_cut_task_add_stock (group->task, "", (gint64) gathering->stock[i], 0, 0);
@@ -192,7 +203,8 @@ static void
 add_member (const Gathering *gathering, const SwLayout *layout, const SwRoom *room, const SwMember *member)
 {
   SwCutGroup *group = timber_group (gathering, member);
-  double length = sw_point_distance (member->from, member->to), longest = gathering->stock[gathering->n_stock - 1], from = 0;
+  double length = sw_point_distance (member->from, member->to),
+         longest = gathering->stock[gathering->n_stock - 1], from = 0;
   g_autoptr (GArray) holds = length > longest ? holds_of (layout, member) : NULL;
   while (length - from > longest)
     {
@@ -209,7 +221,11 @@ static int
 compare_groups (gconstpointer pa, gconstpointer pb)
 {
   const SwCutGroup *a = *(const SwCutGroup *const *) pa, *b = *(const SwCutGroup *const *) pb;
-  const double keys[][2] = { { !a->flat, !b->flat }, { a->board_kind, b->board_kind }, { a->thickness, b->thickness }, { a->length, b->length }, { a->width, b->width } };
+  const double keys[][2] = { { !a->flat, !b->flat },
+                             { a->board_kind, b->board_kind },
+                             { a->thickness, b->thickness },
+                             { a->length, b->length },
+                             { a->width, b->width } };
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     if (keys[i][0] != keys[i][1])
       return keys[i][0] < keys[i][1] ? -1 : 1;
@@ -220,9 +236,11 @@ static gboolean
 read_rules (Gathering *gathering, GError **error)
 {
   double kerf = sw_rules_value (gathering->rules, "board.layout", "kerf_mm").value;
-  gathering->board_kerf = fmax (0, kerf - sw_rules_value (gathering->rules, "board.layout", "joint_mm").value);
+  gathering->board_kerf
+      = fmax (0, kerf - sw_rules_value (gathering->rules, "board.layout", "joint_mm").value);
   gathering->timber_kerf = sw_rules_value (gathering->rules, "brandering.setout", "kerf_mm").value;
-  gathering->stock = sw_rules_series (gathering->rules, "brandering.setout", "stock_mm", &gathering->n_stock, NULL, error);
+  gathering->stock
+      = sw_rules_series (gathering->rules, "brandering.setout", "stock_mm", &gathering->n_stock, NULL, error);
   return gathering->stock != NULL;
 }
 

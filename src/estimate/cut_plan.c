@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Trims are taken off the stock before it goes to the engines of linear and of sheet cutting, so that each row has its own; costs are
- * divided by what is common to them, so that the bound is rounded up to a cost that there can be. Equal lengths go to the
- * engine as one and are handed back in the order of the list. Sheets that are cut alike are put together. */
+/* Trims are taken off the stock before it goes to the engines of linear and of sheet cutting, so that each
+ * row has its own; costs are divided by what is common to them, so that the bound is rounded up to a cost
+ * that there can be. Equal lengths go to the engine as one and are handed back in the order of the list.
+ * Sheets that are cut alike are put together. */
 #include "estimate/cut_plan.h"
 #include "base/error.h"
 #include "ceiling/linear_cut.h"
@@ -71,8 +72,10 @@ fits (const SwCutTask *task, const SwCutItem *item, gboolean may_turn)
 {
   for (guint i = 0; i < task->stock->len; i++)
     {
-      gint64 length = usable_length (stock_at (task, i)), width = task->flat ? usable_width (stock_at (task, i)) : 0;
-      if ((item->length <= length && item->width <= width) || (may_turn && item->width <= length && item->length <= width))
+      gint64 length = usable_length (stock_at (task, i)),
+             width = task->flat ? usable_width (stock_at (task, i)) : 0;
+      if ((item->length <= length && item->width <= width)
+          || (may_turn && item->width <= length && item->length <= width))
         return TRUE;
     }
   return FALSE;
@@ -89,8 +92,9 @@ check_fits (const SwCutTask *task, GError **error)
         continue;
       g_autofree char *size = sw_cut_task_size (task, item->length, item->width);
       g_autofree char *place = item->line > 0 ? g_strdup_printf ("line %u: ", item->line) : g_strdup ("");
-      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%spiece \"%s\" of %s mm fits no stock less its trims%s: add a larger one, or joint it", place,
-                   item->mark, size, turn && !item->may_turn ? " unless it is turned" : "");
+      g_set_error (error, SW_ERROR, SW_ERROR_INVALID,
+                   "%spiece \"%s\" of %s mm fits no stock less its trims%s: add a larger one, or joint it",
+                   place, item->mark, size, turn && !item->may_turn ? " unless it is turned" : "");
       return FALSE;
     }
   return TRUE;
@@ -207,11 +211,13 @@ cut_lengths (SwCutPlan *plan, GCancellable *cancellable, GError **error)
   const SwCutTask *task = plan->task;
   gint64 common = common_cost (task);
   g_autofree guint *order = items_by_length (task);
-  g_autoptr (GArray) starts = g_array_new (FALSE, FALSE, sizeof (guint)), items = linear_items (task, order, starts), stock = linear_stock (task, common);
+  g_autoptr (GArray) starts = g_array_new (FALSE, FALSE, sizeof (guint)),
+                     items = linear_items (task, order, starts), stock = linear_stock (task, common);
   const SwLinearItem *wanted = (const SwLinearItem *) (gpointer) items->data;
   const SwLinearStock *have = (const SwLinearStock *) (gpointer) stock->data;
   SwLinearOptions options = { task->kerf, 0, task->nodes };
-  g_autoptr (SwLinearPlan) linear = sw_linear_cut (wanted, items->len, have, stock->len, &options, cancellable, error);
+  g_autoptr (SwLinearPlan) linear
+      = sw_linear_cut (wanted, items->len, have, stock->len, &options, cancellable, error);
   if (linear == NULL || !sw_linear_plan_check (linear, wanted, items->len, have, stock->len, &options, error))
     return FALSE;
   g_autofree int *taken = g_new0 (int, items->len);
@@ -224,7 +230,8 @@ cut_lengths (SwCutPlan *plan, GCancellable *cancellable, GError **error)
   return TRUE;
 }
 
-/* No plan has fewer than the whole length wanted, with the cut behind each, over the longest stock with a cut more. */
+/* No plan has fewer than the whole length wanted, with the cut behind each, over the longest stock with a cut
+ * more. */
 static guint
 fewest_lengths (const SwCutTask *task)
 {
@@ -271,7 +278,8 @@ sheet_stock (const SwCutTask *task, gint64 common)
   for (guint i = 0; i < task->stock->len; i++)
     {
       const SwCutStock *row = stock_at (task, i);
-      SwSheetStock next = { (int) usable_length (row), (int) usable_width (row), cost_of (task, row) / common, row->copies };
+      SwSheetStock next = { (int) usable_length (row), (int) usable_width (row), cost_of (task, row) / common,
+                            row->copies };
       g_array_append_val (stock, next);
     }
   return stock;
@@ -296,12 +304,16 @@ add_sheets (SwCutPlan *plan, const SwSheetPlan *sheets)
   guint place = 0, cut = 0;
   for (guint sheet = 0; sheet < sheets->sheets->len; sheet++)
     {
-      SwCutWay way = { g_array_index (sheets->sheets, guint, sheet), 1, plan->pieces->len, 0, plan->lines->len, 0 };
+      SwCutWay way
+          = { g_array_index (sheets->sheets, guint, sheet), 1, plan->pieces->len, 0, plan->lines->len, 0 };
       const SwCutStock *stock = stock_at (plan->task, way.stock);
-      for (; place < sheets->places->len && g_array_index (sheets->places, SwSheetPlace, place).sheet == sheet; place++)
+      for (;
+           place < sheets->places->len && g_array_index (sheets->places, SwSheetPlace, place).sheet == sheet;
+           place++)
         {
           const SwSheetPlace *found = &g_array_index (sheets->places, SwSheetPlace, place);
-          add_piece (plan, (SwCutPiece){ found->item, found->x + stock->start, found->y + stock->low, found->width, found->height, found->turned });
+          add_piece (plan, (SwCutPiece){ found->item, found->x + stock->start, found->y + stock->low,
+                                         found->width, found->height, found->turned });
         }
       add_lines (plan, sheets, sheet, &cut, stock);
       way.n = plan->pieces->len - way.first;
@@ -318,7 +330,8 @@ cut_sheets (SwCutPlan *plan, GCancellable *cancellable, GError **error)
   const SwSheetItem *wanted = (const SwSheetItem *) (gpointer) items->data;
   const SwSheetStock *have = (const SwSheetStock *) (gpointer) stock->data;
   SwSheetOptions options = { .kerf = (int) task->kerf };
-  g_autoptr (SwSheetPlan) sheets = sw_sheet_cut (wanted, items->len, have, stock->len, &options, cancellable, error);
+  g_autoptr (SwSheetPlan) sheets
+      = sw_sheet_cut (wanted, items->len, have, stock->len, &options, cancellable, error);
   if (sheets == NULL || !sw_sheet_plan_check (sheets, wanted, items->len, have, stock->len, &options, error))
     return FALSE;
   add_sheets (plan, sheets);
@@ -339,7 +352,8 @@ way_key (const SwCutPlan *plan, const SwCutWay *way)
   for (guint k = way->first; k < way->first + way->n; k++)
     {
       const SwCutPiece *piece = &g_array_index (plan->pieces, SwCutPiece, k);
-      g_string_append_printf (key, ";%u,%" G_GINT64_FORMAT ",%" G_GINT64_FORMAT ",%d", piece->item, piece->x, piece->y, piece->turned);
+      g_string_append_printf (key, ";%u,%" G_GINT64_FORMAT ",%" G_GINT64_FORMAT ",%d", piece->item, piece->x,
+                              piece->y, piece->turned);
     }
   return g_string_free (key, FALSE);
 }
@@ -380,7 +394,8 @@ add_up (SwCutPlan *plan)
       plan->cost += way->times * cost_of (task, stock);
     }
   for (guint i = 0; i < task->items->len; i++)
-    plan->used += item_at (task, i)->copies * size_of (task, item_at (task, i)->length, item_at (task, i)->width);
+    plan->used
+        += item_at (task, i)->copies * size_of (task, item_at (task, i)->length, item_at (task, i)->width);
 }
 
 SwCutPlan *

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Both lists are read by one table of columns. Sizes are first kept in hundredths of a millimetre; the coarsest unit in which all
- * of them are whole is then taken, since cutting is the faster for it and nothing is rounded. */
+/* Both lists are read by one table of columns. Sizes are first kept in hundredths of a millimetre; the
+ * coarsest unit in which all of them are whole is then taken, since cutting is the faster for it and nothing
+ * is rounded. */
 #include "estimate/cut_task.h"
 #include "base/csv_read.h"
 #include "base/error.h"
@@ -12,11 +13,29 @@
 
 typedef enum
 {
-  COLUMN_LENGTH, COLUMN_WIDTH, COLUMN_COPIES, COLUMN_MARK, COLUMN_TURN, COLUMN_COST, COLUMN_KERF,
-  COLUMN_TRIM, COLUMN_START, COLUMN_END, COLUMN_LOW, COLUMN_HIGH, N_COLUMNS
+  COLUMN_LENGTH,
+  COLUMN_WIDTH,
+  COLUMN_COPIES,
+  COLUMN_MARK,
+  COLUMN_TURN,
+  COLUMN_COST,
+  COLUMN_KERF,
+  COLUMN_TRIM,
+  COLUMN_START,
+  COLUMN_END,
+  COLUMN_LOW,
+  COLUMN_HIGH,
+  N_COLUMNS
 } Column;
 
-typedef enum { CELL_SIZE, CELL_COUNT, CELL_TEXT, CELL_YES, CELL_MONEY } CellKind;
+typedef enum
+{
+  CELL_SIZE,
+  CELL_COUNT,
+  CELL_TEXT,
+  CELL_YES,
+  CELL_MONEY
+} CellKind;
 
 static const struct
 {
@@ -24,12 +43,18 @@ static const struct
   CellKind kind;
   gboolean of_items; /* the stock has all */
 } columns[N_COLUMNS] = {
-  [COLUMN_LENGTH] = { "length_mm", CELL_SIZE, TRUE },      [COLUMN_WIDTH] = { "width_mm", CELL_SIZE, TRUE },
-  [COLUMN_COPIES] = { "copies", CELL_COUNT, TRUE },        [COLUMN_MARK] = { "mark", CELL_TEXT, TRUE },
-  [COLUMN_TURN] = { "turn", CELL_YES, TRUE },              [COLUMN_COST] = { "cost", CELL_MONEY, FALSE },
-  [COLUMN_KERF] = { "kerf_mm", CELL_SIZE, FALSE },         [COLUMN_TRIM] = { "trim_mm", CELL_SIZE, FALSE },
-  [COLUMN_START] = { "trim_start_mm", CELL_SIZE, FALSE },  [COLUMN_END] = { "trim_end_mm", CELL_SIZE, FALSE },
-  [COLUMN_LOW] = { "trim_low_mm", CELL_SIZE, FALSE },      [COLUMN_HIGH] = { "trim_high_mm", CELL_SIZE, FALSE },
+  [COLUMN_LENGTH] = { "length_mm", CELL_SIZE, TRUE },
+  [COLUMN_WIDTH] = { "width_mm", CELL_SIZE, TRUE },
+  [COLUMN_COPIES] = { "copies", CELL_COUNT, TRUE },
+  [COLUMN_MARK] = { "mark", CELL_TEXT, TRUE },
+  [COLUMN_TURN] = { "turn", CELL_YES, TRUE },
+  [COLUMN_COST] = { "cost", CELL_MONEY, FALSE },
+  [COLUMN_KERF] = { "kerf_mm", CELL_SIZE, FALSE },
+  [COLUMN_TRIM] = { "trim_mm", CELL_SIZE, FALSE },
+  [COLUMN_START] = { "trim_start_mm", CELL_SIZE, FALSE },
+  [COLUMN_END] = { "trim_end_mm", CELL_SIZE, FALSE },
+  [COLUMN_LOW] = { "trim_low_mm", CELL_SIZE, FALSE },
+  [COLUMN_HIGH] = { "trim_high_mm", CELL_SIZE, FALSE },
 };
 
 typedef struct
@@ -81,20 +106,24 @@ sw_cut_task_free (SwCutTask *task)
 }
 
 void
-sw_cut_task_add_item (SwCutTask *task, const char *mark, gint64 length, gint64 width, int copies, gboolean may_turn)
+sw_cut_task_add_item (SwCutTask *task, const char *mark, gint64 length, gint64 width, int copies,
+                      gboolean may_turn)
 {
-  SwCutItem item = { .mark = g_strdup (mark), .length = length, .width = width, .copies = copies, .may_turn = may_turn };
+  SwCutItem item
+      = { .mark = g_strdup (mark), .length = length, .width = width, .copies = copies, .may_turn = may_turn };
   g_array_append_val (task->items, item);
 }
 
 void
 sw_cut_task_add_stock (SwCutTask *task, const char *mark, gint64 length, gint64 width, SwMoney cost)
 {
-  SwCutStock stock = { .mark = g_strdup (mark), .length = length, .width = width, .cost = cost, .may_turn = TRUE };
+  SwCutStock stock
+      = { .mark = g_strdup (mark), .length = length, .width = width, .cost = cost, .may_turn = TRUE };
   g_array_append_val (task->stock, stock);
 }
 
-static gboolean refuse (const List *list, guint row, guint column, GError **error, const char *format, ...) G_GNUC_PRINTF (5, 6);
+static gboolean refuse (const List *list, guint row, guint column, GError **error, const char *format, ...)
+    G_GNUC_PRINTF (5, 6);
 
 static gboolean
 refuse (const List *list, guint row, guint column, GError **error, const char *format, ...)
@@ -105,7 +134,8 @@ refuse (const List *list, guint row, guint column, GError **error, const char *f
   g_autofree char *what = g_strdup_vprintf (format, args);
   va_end (args);
   sw_csv_file_place (list->file, row, column, &line, &character);
-  g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s: line %u, character %u: %s", list->name, line, character, what);
+  g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s: line %u, character %u: %s", list->name, line,
+               character, what);
   return FALSE;
 }
 
@@ -128,7 +158,8 @@ find_columns (List *list, GError **error)
     {
       const char *name = sw_csv_file_cell (list->file, 0, i);
       guint k = 0;
-      while (k < N_COLUMNS && (strcmp (name, columns[k].key) != 0 || (list->of_items && !columns[k].of_items)))
+      while (k < N_COLUMNS
+             && (strcmp (name, columns[k].key) != 0 || (list->of_items && !columns[k].of_items)))
         k++;
       if (k == N_COLUMNS)
         return refuse_column (list, i, name, error);
@@ -160,7 +191,8 @@ static gboolean
 read_cell (const List *list, guint row, Column column, Cell *cell, GError **error)
 {
   static const char *const wanted[] = {
-    [CELL_SIZE] = "is no size: write millimetres with at most two decimals, such as 2350 or 2350.5, up to 100000",
+    [CELL_SIZE]
+    = "is no size: write millimetres with at most two decimals, such as 2350 or 2350.5, up to 100000",
     [CELL_COUNT] = "is no number of copies: write a whole number from 0 to 100000",
     [CELL_YES] = "is neither yes nor no",
     [CELL_MONEY] = "is no cost: write an amount above 0 with at most four decimals, such as 189.95",
@@ -172,11 +204,16 @@ read_cell (const List *list, guint row, Column column, Cell *cell, GError **erro
   cell->given = *cell->text != '\0';
   if (!cell->given || columns[column].kind == CELL_TEXT)
     return TRUE;
-  gboolean good = columns[column].kind == CELL_SIZE    ? read_size (cell->text, &cell->value)
-                  : columns[column].kind == CELL_COUNT ? sw_number_read_int (cell->text, &cell->value, NULL) && cell->value >= 0 && cell->value <= SW_CUT_TASK_MOST_COPIES
-                  : columns[column].kind == CELL_YES   ? read_yes (cell->text, &cell->value)
-                                                       : sw_money_read (cell->text, &cell->value, NULL) && cell->value > 0;
-  return good || refuse (list, row, (guint) list->at[column], error, "%s: \"%s\" %s", columns[column].key, cell->text, wanted[columns[column].kind]);
+  gboolean good = columns[column].kind == CELL_SIZE ? read_size (cell->text, &cell->value)
+                  : columns[column].kind == CELL_COUNT
+                      ? sw_number_read_int (cell->text, &cell->value, NULL) && cell->value >= 0
+                            && cell->value <= SW_CUT_TASK_MOST_COPIES
+                  : columns[column].kind == CELL_YES
+                      ? read_yes (cell->text, &cell->value)
+                      : sw_money_read (cell->text, &cell->value, NULL) && cell->value > 0;
+  return good
+         || refuse (list, row, (guint) list->at[column], error, "%s: \"%s\" %s", columns[column].key,
+                    cell->text, wanted[columns[column].kind]);
 }
 
 /* All cells of a row; a length above 0, and a width where and only where there are rectangles. */
@@ -187,10 +224,14 @@ read_row (const List *list, guint row, gboolean flat, Cell *cells, GError **erro
     if (!read_cell (list, row, (Column) k, &cells[k], error))
       return FALSE;
   if (cells[COLUMN_LENGTH].value == 0)
-    return refuse (list, row, (guint) list->at[COLUMN_LENGTH], error, "length_mm: a length above 0 is missing");
+    return refuse (list, row, (guint) list->at[COLUMN_LENGTH], error,
+                   "length_mm: a length above 0 is missing");
   guint width_at = (guint) MAX (list->at[COLUMN_WIDTH], 0);
   if (flat && cells[COLUMN_WIDTH].value == 0)
-    return refuse (list, row, width_at, error, list->of_items ? "width_mm: a width above 0 is missing" : "width_mm: the pieces are rectangles, so each sheet needs a width above 0");
+    return refuse (list, row, width_at, error,
+                   list->of_items
+                       ? "width_mm: a width above 0 is missing"
+                       : "width_mm: the pieces are rectangles, so each sheet needs a width above 0");
   if (!flat && cells[COLUMN_WIDTH].given)
     return refuse (list, row, width_at, error, "width_mm: the pieces have no width, so their stock has none");
   return TRUE;
@@ -215,22 +256,27 @@ read_items (SwCutTask *task, const List *list, GError **error)
       gint64 copies = cells[COLUMN_COPIES].given ? cells[COLUMN_COPIES].value : 1;
       if (copies == 0)
         continue;
-      sw_cut_task_add_item (task, cells[COLUMN_MARK].text, cells[COLUMN_LENGTH].value, cells[COLUMN_WIDTH].value, (int) copies,
+      sw_cut_task_add_item (task, cells[COLUMN_MARK].text, cells[COLUMN_LENGTH].value,
+                            cells[COLUMN_WIDTH].value, (int) copies,
                             !cells[COLUMN_TURN].given || cells[COLUMN_TURN].value);
       g_array_index (task->items, SwCutItem, task->items->len - 1).line = line_of (list, row);
     }
-  return task->items->len > 0 || refuse (list, 0, 0, error, "there is nothing to cut: add a row below the names of the columns");
+  return task->items->len > 0
+         || refuse (list, 0, 0, error, "there is nothing to cut: add a row below the names of the columns");
 }
 
 static gboolean
 check_stock_row (const SwCutTask *task, const List *list, guint row, const Cell *cells, GError **error)
 {
   if (cells[COLUMN_COPIES].given && cells[COLUMN_COPIES].value == 0)
-    return refuse (list, row, (guint) list->at[COLUMN_COPIES], error, "copies: none at hand: take the row out, or leave the cell empty for as many as wanted");
+    return refuse (list, row, (guint) list->at[COLUMN_COPIES], error,
+                   "copies: none at hand: take the row out, or leave the cell empty for as many as wanted");
   if (row > 1 && cells[COLUMN_COST].given != task->priced)
-    return refuse (list, row, (guint) MAX (list->at[COLUMN_COST], 0), error, "cost: give every row a cost, or none");
+    return refuse (list, row, (guint) MAX (list->at[COLUMN_COST], 0), error,
+                   "cost: give every row a cost, or none");
   if (!task->flat && (cells[COLUMN_LOW].given || cells[COLUMN_HIGH].given))
-    return refuse (list, row, (guint) list->at[cells[COLUMN_LOW].given ? COLUMN_LOW : COLUMN_HIGH], error, "only sheets are trimmed along their sides");
+    return refuse (list, row, (guint) list->at[cells[COLUMN_LOW].given ? COLUMN_LOW : COLUMN_HIGH], error,
+                   "only sheets are trimmed along their sides");
   return TRUE;
 }
 
@@ -240,7 +286,8 @@ read_kerf (SwCutTask *task, const List *list, guint row, const Cell *kerf, gbool
   if (!kerf->given)
     return TRUE;
   if (*known && kerf->value != task->kerf)
-    return refuse (list, row, (guint) list->at[COLUMN_KERF], error, "kerf_mm: one saw cuts all of it: another row names another kerf");
+    return refuse (list, row, (guint) list->at[COLUMN_KERF], error,
+                   "kerf_mm: one saw cuts all of it: another row names another kerf");
   task->kerf = kerf->value;
   *known = TRUE;
   return TRUE;
@@ -257,19 +304,24 @@ read_stock (SwCutTask *task, const List *list, GError **error)
           || !read_kerf (task, list, row, &cells[COLUMN_KERF], &kerf_known, error))
         return FALSE;
       task->priced = cells[COLUMN_COST].given;
-      sw_cut_task_add_stock (task, cells[COLUMN_MARK].text, cells[COLUMN_LENGTH].value, cells[COLUMN_WIDTH].value, cells[COLUMN_COST].value);
+      sw_cut_task_add_stock (task, cells[COLUMN_MARK].text, cells[COLUMN_LENGTH].value,
+                             cells[COLUMN_WIDTH].value, cells[COLUMN_COST].value);
       SwCutStock *stock = &g_array_index (task->stock, SwCutStock, task->stock->len - 1);
       gint64 *const trims[] = { &stock->start, &stock->end, &stock->low, &stock->high };
       for (guint k = 0; k < G_N_ELEMENTS (trims); k++)
         if (k < 2 || task->flat)
-          *trims[k] = cells[COLUMN_START + k].given ? cells[COLUMN_START + k].value : cells[COLUMN_TRIM].value;
+          *trims[k]
+              = cells[COLUMN_START + k].given ? cells[COLUMN_START + k].value : cells[COLUMN_TRIM].value;
       stock->copies = (int) cells[COLUMN_COPIES].value;
       stock->may_turn = !cells[COLUMN_TURN].given || cells[COLUMN_TURN].value;
       stock->line = line_of (list, row);
-      if (stock->length - stock->start - stock->end <= 0 || (task->flat && stock->width - stock->low - stock->high <= 0))
+      if (stock->length - stock->start - stock->end <= 0
+          || (task->flat && stock->width - stock->low - stock->high <= 0))
         return refuse (list, row, (guint) list->at[COLUMN_LENGTH], error, "the trims leave nothing of it");
     }
-  return task->stock->len > 0 || refuse (list, 0, 0, error, "there is no stock to cut from: add a row below the names of the columns");
+  return task->stock->len > 0
+         || refuse (list, 0, 0, error,
+                    "there is no stock to cut from: add a row below the names of the columns");
 }
 
 /* ---- the unit ---- */
@@ -288,7 +340,8 @@ each_size (SwCutTask *task, void (*visit) (gint64 *size, gpointer data), gpointe
   for (guint i = 0; i < task->stock->len; i++)
     {
       SwCutStock *stock = &g_array_index (task->stock, SwCutStock, i);
-      gint64 *const sizes[] = { &stock->length, &stock->width, &stock->start, &stock->end, &stock->low, &stock->high };
+      gint64 *const sizes[]
+          = { &stock->length, &stock->width, &stock->start, &stock->end, &stock->low, &stock->high };
       for (guint k = 0; k < G_N_ELEMENTS (sizes); k++)
         visit (sizes[k], data);
     }
@@ -309,7 +362,8 @@ divide_by (gint64 *size, gpointer data)
 }
 
 static SwCutTask *
-read_both (const SwCsvFile *items, const char *items_name, const SwCsvFile *stock, const char *stock_name, GError **error)
+read_both (const SwCsvFile *items, const char *items_name, const SwCsvFile *stock, const char *stock_name,
+           GError **error)
 {
   List wanted = { items, items_name, TRUE, { 0 } }, have = { stock, stock_name, FALSE, { 0 } };
   if (!find_columns (&wanted, error) || !find_columns (&have, error))
@@ -354,5 +408,6 @@ sw_cut_task_size (const SwCutTask *task, gint64 length, gint64 width)
   char first[SW_MONEY_BUF], second[SW_MONEY_BUF];
   if (!task->flat)
     return g_strdup (sw_cut_task_mm (task, length, first));
-  return g_strdup_printf ("%s × %s", sw_cut_task_mm (task, length, first), sw_cut_task_mm (task, width, second));
+  return g_strdup_printf ("%s × %s", sw_cut_task_mm (task, length, first),
+                          sw_cut_task_mm (task, width, second));
 }

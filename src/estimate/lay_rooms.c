@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Rooms are laid one by one, each from the job as it stands: the layout of one does not change what another is laid from. A
- * room whose stored layout has the hash of what it would be found from now is left, since the engine would find the same. */
+/* Rooms are laid one by one, each from the job as it stands: the layout of one does not change what another
+ * is laid from. A room whose stored layout has the hash of what it would be found from now is left, since the
+ * engine would find the same. */
 #include "estimate/lay_rooms.h"
 #include "base/error.h"
 #include "base/text.h"
@@ -62,6 +63,8 @@ lay (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
   SwJob *job = sw_deck_job (laying->deck);
   SwCeilingOptions options = { .keep = sw_ceiling_layout_of (sw_deck_job (laying->deck), laid->room->record.id) };
   g_autoptr (SwCeiling) ceiling = sw_ceiling_plan (laying->deck, laying->rules, laid->room, &options, laying->cancellable, &laid->fault);
+  g_autoptr (SwCeiling) ceiling
+      = sw_ceiling_plan (laying->deck, laying->rules, laid->room, NULL, laying->cancellable, &laid->fault);
   if (ceiling == NULL || !sw_ceiling_store (ceiling, laying->edit, job, &laid->fault))
     return;
   laid->deed = layout == NULL ? SW_LAID_NEW : SW_LAID_AGAIN;
@@ -88,8 +91,10 @@ static gboolean
 lay_closed (const Laying *laying, GError **error)
 {
   const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (sw_deck_job (laying->deck), SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
-    if (((const SwRoom *) record)->finish == SW_FINISH_CLOSED && !lay_room (laying, (const SwRoom *) record, error))
+  for (SwJobIter i = sw_job_iter (sw_deck_job (laying->deck), SW_TABLE_ROOM);
+       (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwRoom *) record)->finish == SW_FINISH_CLOSED
+        && !lay_room (laying, (const SwRoom *) record, error))
       return FALSE;
   return TRUE;
 }
@@ -100,14 +105,16 @@ lay_given (const Laying *laying, const SwLayWanted *wanted, GError **error)
   for (guint i = 0; i < wanted->n; i++)
     {
       const SwRecord *record = sw_job_get (sw_deck_job (laying->deck), wanted->rooms[i]);
-      if (record != NULL && sw_record_table (record) == SW_TABLE_ROOM && !lay_room (laying, (const SwRoom *) record, error))
+      if (record != NULL && sw_record_table (record) == SW_TABLE_ROOM
+          && !lay_room (laying, (const SwRoom *) record, error))
         return FALSE;
     }
   return TRUE;
 }
 
 GArray *
-sw_lay_rooms (SwDeck *deck, SwRules *rules, const SwLayWanted *wanted, SwEdit *edit, GCancellable *cancellable, GError **error)
+sw_lay_rooms (SwDeck *deck, SwRules *rules, const SwLayWanted *wanted, SwEdit *edit,
+              GCancellable *cancellable, GError **error)
 {
   g_autoptr (GArray) laid = g_array_new (FALSE, FALSE, sizeof (SwRoomLaid));
   Laying laying = { deck, rules, edit, wanted->again, cancellable, laid };

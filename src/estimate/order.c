@@ -1,23 +1,27 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Packs are counted once for the whole job, so that rounding up is not done room by room. Waste percentages do not apply to boards
- * and timber: their waste is in the cutting. */
+/* Packs are counted once for the whole job, so that rounding up is not done room by room. Waste percentages
+ * do not apply to boards and timber: their waste is in the cutting. */
 #include "estimate/order.h"
 #include "base/natural.h"
 #include <math.h>
 #include <string.h>
 
-/* What is ordered from the take-off, and the rule that says how it is packed: none means by stock length of the price row, else one
- * by one. */
+/* What is ordered from the take-off, and the rule that says how it is packed: none means by stock length of
+ * the price row, else one by one. */
 static const struct
 {
   SwPriceKind kind;
   const char *pack; /* of board.takeoff */
   double per;       /* of the rule's value in the kind's unit */
 } ordered[] = {
-  { SW_PRICE_FIXING, NULL, 1 },      { SW_PRICE_LONG_FIXING, NULL, 1 },   { SW_PRICE_HANGER, NULL, 1 },     { SW_PRICE_PACKER, NULL, 1 },
-  { SW_PRICE_SCREW, "screw_box", 1 }, { SW_PRICE_TAPE, "tape_roll_m", 1 }, { SW_PRICE_COMPOUND, NULL, 1 },   { SW_PRICE_SKIM, "skim_bag_kg", 1 },
-  { SW_PRICE_MOVEMENT_JOINT, NULL, 1 }, { SW_PRICE_CORNICE, "cornice_length_mm", 1e-3 }, { SW_PRICE_ADHESIVE, NULL, 1 }, { SW_PRICE_SHADOW_LINE, NULL, 1 },
-  { SW_PRICE_INSULATION, NULL, 1 },  { SW_PRICE_HATCH, NULL, 1 },         { SW_PRICE_GRID, NULL, 1 },       { SW_PRICE_GRID_EDGE, NULL, 1 },
+  { SW_PRICE_FIXING, NULL, 1 },         { SW_PRICE_LONG_FIXING, NULL, 1 },
+  { SW_PRICE_HANGER, NULL, 1 },         { SW_PRICE_PACKER, NULL, 1 },
+  { SW_PRICE_SCREW, "screw_box", 1 },   { SW_PRICE_TAPE, "tape_roll_m", 1 },
+  { SW_PRICE_COMPOUND, NULL, 1 },       { SW_PRICE_SKIM, "skim_bag_kg", 1 },
+  { SW_PRICE_MOVEMENT_JOINT, NULL, 1 }, { SW_PRICE_CORNICE, "cornice_length_mm", 1e-3 },
+  { SW_PRICE_ADHESIVE, NULL, 1 },       { SW_PRICE_SHADOW_LINE, NULL, 1 },
+  { SW_PRICE_INSULATION, NULL, 1 },     { SW_PRICE_HATCH, NULL, 1 },
+  { SW_PRICE_GRID, NULL, 1 },           { SW_PRICE_GRID_EDGE, NULL, 1 },
   { SW_PRICE_GRID_HANGER, NULL, 1 },
 };
 
@@ -64,16 +68,19 @@ order_group (const Ordering *ordering, const SwCutGroup *group)
   SwPriceKind kind = sw_price_kind_of (group->code);
   if (group->flat)
     {
-      add_line (ordering, (SwOrderLine){ kind, g_strdup (group->code), price, group, sw_cut_group_n (group) * SW_QUANTITY_ONE, SW_QUANTITY_ONE, 0, 0 });
+      add_line (ordering, (SwOrderLine){ kind, g_strdup (group->code), price, group,
+                                         sw_cut_group_n (group) * SW_QUANTITY_ONE, SW_QUANTITY_ONE, 0, 0 });
       return;
     }
   g_autoptr (GArray) bought = sw_cut_plan_bought (group->plan);
   for (guint i = 0; i < bought->len; i++)
     {
       guint n = g_array_index (bought, guint, i);
-      SwQuantity length = g_array_index (group->task->stock, SwCutStock, i).length; /* mm: thousandths of a metre */
+      SwQuantity length
+          = g_array_index (group->task->stock, SwCutStock, i).length; /* mm: thousandths of a metre */
       if (n > 0)
-        add_line (ordering, (SwOrderLine){ kind, g_strdup (group->code), price, group, n * length, length, 0, 0 });
+        add_line (ordering,
+                  (SwOrderLine){ kind, g_strdup (group->code), price, group, n * length, length, 0, 0 });
     }
 }
 
@@ -93,7 +100,8 @@ order_need (const Ordering *ordering, const SwQuoteLine *line)
 {
   for (guint i = 0; i < G_N_ELEMENTS (ordered); i++)
     if (ordered[i].kind == line->need->kind)
-      add_line (ordering, (SwOrderLine){ line->need->kind, g_strdup (line->need->code), line->price, NULL, line->gross, pack_of (ordering, i, line->price), 0, 0 });
+      add_line (ordering, (SwOrderLine){ line->need->kind, g_strdup (line->need->code), line->price, NULL,
+                                         line->gross, pack_of (ordering, i, line->price), 0, 0 });
 }
 
 static const char *

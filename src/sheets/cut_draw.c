@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Stock lengths are rows as wide as the area allows, all to the scale of the longest; sheets stand in columns at the first of
- * a few scales at which the largest of them goes twice into the area's width. Letters that do not go into a piece are turned, then
- * left out: the list has them. */
+/* Stock lengths are rows as wide as the area allows, all to the scale of the longest; sheets stand in columns
+ * at the first of a few scales at which the largest of them goes twice into the area's width. Letters that do
+ * not go into a piece are turned, then left out: the list has them. */
 #include "sheets/cut_draw.h"
 #include "sheets/words.h"
 
-#define BAR_MM 8.5     /* three figures go in upright */
+#define BAR_MM     8.5 /* three figures go in upright */
 #define BAR_ROW_MM 17.5
-#define LINE_MM 3.8     /* from line to line of letters */
-#define HEAD_MM 6.5     /* over a sheet */
-#define GAP_MM 7.0
+#define LINE_MM    3.8 /* from line to line of letters */
+#define HEAD_MM    6.5 /* over a sheet */
+#define GAP_MM     7.0
 
 static const double scales[] = { 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 500, 1000 };
 
@@ -50,12 +50,14 @@ add_box (const Drafting *d, SwBox box, const SwFill *fill)
   sw_display_add_box (d->pen->display, box, fill, &edge);
 }
 
-/* One or two lines in the middle of a box, upright or turned as they fit; else the first alone; else nothing. */
+/* One or two lines in the middle of a box, upright or turned as they fit; else the first alone; else nothing.
+ */
 static void
 add_letters (const Drafting *d, SwBox box, const char *first, const char *second)
 {
   SwPoint middle = sw_point_lerp (box.low, box.high, 0.5), size = sw_point_sub (box.high, box.low);
-  const char *lines[2] = { first != NULL && *first != '\0' ? first : second, first != NULL && *first != '\0' ? second : NULL };
+  const char *lines[2]
+      = { first != NULL && *first != '\0' ? first : second, first != NULL && *first != '\0' ? second : NULL };
   for (guint n = lines[1] != NULL ? 2 : 1; n > 0; n--)
     {
       double wide = 1.5, high = n * LINE_MM - 0.8;
@@ -68,7 +70,10 @@ add_letters (const Drafting *d, SwBox box, const char *first, const char *second
         {
           double off = ((n - 1) / 2.0 - i) * LINE_MM;
           SwPoint at = level ? (SwPoint){ middle.x, middle.y + off } : (SwPoint){ middle.x - off, middle.y };
-          SwPenText how = { .turn = level ? 0 : G_PI_2, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE, .bold = i == 0 && n == 2 };
+          SwPenText how = { .turn = level ? 0 : G_PI_2,
+                            .align = SW_ALIGN_MIDDLE,
+                            .rise = SW_RISE_MIDDLE,
+                            .bold = i == 0 && n == 2 };
           sw_pen_add_text (d->pen, at, lines[i], &how);
         }
       return;
@@ -85,12 +90,15 @@ draw_length_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
   static const SwFill wood = { .role = SW_ROLE_BOARD };
   char digits[SW_MONEY_BUF];
   g_autofree char *mark = mark_of (d, piece);
-  double left = origin.x + (double) piece->x * d->per_unit, right = left + (double) piece->length * d->per_unit;
+  double left = origin.x + (double) piece->x * d->per_unit,
+         right = left + (double) piece->length * d->per_unit;
   SwBox box = { { left, origin.y }, { right, origin.y + BAR_MM } };
   add_box (d, box, &wood);
   add_letters (d, box, sw_cut_task_mm (d->drawing->plan->task, piece->length, digits), NULL);
-  if (mark != NULL && *mark != '\0' && sw_pen_text_width (d->pen, mark, sw_pen_letters (d->pen)) <= right - left - 0.6)
-    sw_pen_add_text (d->pen, (SwPoint){ (left + right) / 2, origin.y - 1.2 }, mark, &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_TOP });
+  if (mark != NULL && *mark != '\0'
+      && sw_pen_text_width (d->pen, mark, sw_pen_letters (d->pen)) <= right - left - 0.6)
+    sw_pen_add_text (d->pen, (SwPoint){ (left + right) / 2, origin.y - 1.2 }, mark,
+                     &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_TOP });
 }
 
 static void
@@ -104,14 +112,16 @@ draw_length (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
   gint64 rest = sw_cut_plan_rest (plan, way);
   double end = origin.x + (double) stock->length * d->per_unit;
   sw_display_begin_group (d->pen->display, &(SwDisplayGroup){ .class_name = "way", .title = text });
-  sw_pen_add_fitted_text (d->pen, (SwPoint){ top_left.x, origin.y + BAR_MM / 2 }, text, d->left - 1, &(SwPenText){ .rise = SW_RISE_MIDDLE, .bold = TRUE });
+  sw_pen_add_fitted_text (d->pen, (SwPoint){ top_left.x, origin.y + BAR_MM / 2 }, text, d->left - 1,
+                          &(SwPenText){ .rise = SW_RISE_MIDDLE, .bold = TRUE });
   add_box (d, (SwBox){ origin, { end, origin.y + BAR_MM } }, &waste);
   for (guint k = way->first; k < way->first + way->n; k++)
     draw_length_piece (d, &g_array_index (plan->pieces, SwCutPiece, k), origin);
   if (rest > 0)
     {
       g_autofree char *left = g_strdup_printf (_("rest %s"), sw_cut_task_mm (plan->task, rest, digits));
-      sw_pen_add_text (d->pen, (SwPoint){ end, origin.y + BAR_MM + 1 }, left, &(SwPenText){ .align = SW_ALIGN_RIGHT, .faint = TRUE });
+      sw_pen_add_text (d->pen, (SwPoint){ end, origin.y + BAR_MM + 1 }, left,
+                       &(SwPenText){ .align = SW_ALIGN_RIGHT, .faint = TRUE });
     }
   sw_display_end (d->pen->display);
 }
@@ -145,9 +155,12 @@ static void
 draw_sheet_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
 {
   static const SwFill board = { .role = SW_ROLE_BOARD };
-  g_autofree char *mark = mark_of (d, piece), *size = sw_cut_task_size (d->drawing->plan->task, piece->length, piece->width);
+  g_autofree char *mark = mark_of (d, piece),
+                  *size = sw_cut_task_size (d->drawing->plan->task, piece->length, piece->width);
   SwPoint low = { origin.x + (double) piece->x * d->per_unit, origin.y + (double) piece->y * d->per_unit };
-  SwBox box = { low, { low.x + (double) piece->length * d->per_unit, low.y + (double) piece->width * d->per_unit } };
+  SwBox box
+      = { low,
+          { low.x + (double) piece->length * d->per_unit, low.y + (double) piece->width * d->per_unit } };
   add_box (d, box, &board);
   add_letters (d, box, mark, size);
 }
@@ -161,16 +174,24 @@ draw_sheet (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
   SwStroke saw = sw_pen_stroke (d->pen, 0.7, SW_DASH_SOLID);
   g_autofree char *text = way_text (d, way, i);
   sw_display_begin_group (d->pen->display, &(SwDisplayGroup){ .class_name = "way", .title = text });
-  sw_pen_add_text (d->pen, (SwPoint){ top_left.x, top_left.y - HEAD_MM + 1.6 }, text, &(SwPenText){ .bold = TRUE });
-  add_box (d, (SwBox){ origin, { origin.x + (double) stock->length * d->per_unit, origin.y + (double) stock->width * d->per_unit } }, &waste);
+  sw_pen_add_text (d->pen, (SwPoint){ top_left.x, top_left.y - HEAD_MM + 1.6 }, text,
+                   &(SwPenText){ .bold = TRUE });
+  add_box (d,
+           (SwBox){ origin,
+                    { origin.x + (double) stock->length * d->per_unit,
+                      origin.y + (double) stock->width * d->per_unit } },
+           &waste);
   for (guint k = way->first; k < way->first + way->n; k++)
     draw_sheet_piece (d, &g_array_index (plan->pieces, SwCutPiece, k), origin);
   for (guint k = way->first_line; k < way->first_line + way->n_lines; k++)
     {
       const SwCutLine *line = &g_array_index (plan->lines, SwCutLine, k);
-      double at = (double) line->at * d->per_unit, from = (double) line->from * d->per_unit, to = (double) line->to * d->per_unit;
-      SwPoint a = line->upright ? (SwPoint){ origin.x + at, origin.y + from } : (SwPoint){ origin.x + from, origin.y + at };
-      SwPoint b = line->upright ? (SwPoint){ origin.x + at, origin.y + to } : (SwPoint){ origin.x + to, origin.y + at };
+      double at = (double) line->at * d->per_unit, from = (double) line->from * d->per_unit,
+             to = (double) line->to * d->per_unit;
+      SwPoint a = line->upright ? (SwPoint){ origin.x + at, origin.y + from }
+                                : (SwPoint){ origin.x + from, origin.y + at };
+      SwPoint b = line->upright ? (SwPoint){ origin.x + at, origin.y + to }
+                                : (SwPoint){ origin.x + to, origin.y + at };
       sw_display_add_line (d->pen->display, a, b, &saw);
     }
   sw_display_end (d->pen->display);
@@ -180,7 +201,8 @@ static void
 choose_scale (Drafting *d, SwBox area, double *wide, double *high)
 {
   const SwCutPlan *plan = d->drawing->plan;
-  double length = 1, width = 1, room = (area.high.x - area.low.x - GAP_MM) / 2, height = area.high.y - area.low.y - HEAD_MM;
+  double length = 1, width = 1, room = (area.high.x - area.low.x - GAP_MM) / 2,
+         height = area.high.y - area.low.y - HEAD_MM;
   guint s = 0;
   for (guint i = 0; i < plan->ways->len; i++)
     {
@@ -214,5 +236,6 @@ guint
 sw_cut_draw_ways (const SwPen *pen, SwBox area, const SwCutDrawing *drawing, guint first, double *bottom)
 {
   Drafting d = { pen, drawing, 1, 0 };
-  return drawing->plan->task->flat ? draw_sheets (&d, area, first, bottom) : draw_lengths (&d, area, first, bottom);
+  return drawing->plan->task->flat ? draw_sheets (&d, area, first, bottom)
+                                   : draw_lengths (&d, area, first, bottom);
 }

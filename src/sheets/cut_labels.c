@@ -1,19 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Labels to print and stick: one for each piece of board, one for each bundle of equal lengths of a room. Three by seven to an A4
- * page, 63.5 × 38.1 mm each, as label sheets are commonly sold; thin lines between them for those who cut plain paper. */
+/* Labels to print and stick: one for each piece of board, one for each bundle of equal lengths of a room.
+ * Three by seven to an A4 page, 63.5 × 38.1 mm each, as label sheets are commonly sold; thin lines between
+ * them for those who cut plain paper. */
 #include "sheets/cut_parts.h"
 #include "sheets/sheet_parts.h"
 
-#define COLUMNS 3
-#define ROWS 7
-#define WIDE_MM 63.5
-#define HIGH_MM 38.1
-#define LEFT_MM 7.25
+#define COLUMNS   3
+#define ROWS      7
+#define WIDE_MM   63.5
+#define HIGH_MM   38.1
+#define LEFT_MM   7.25
 #define BOTTOM_MM 15.15
-#define PITCH_MM 66.0
+#define PITCH_MM  66.0
 #define INSIDE_MM 3.5
-#define HEAD_MM 7.0 /* the piece's number */
-#define ROOM_MM 4.5
+#define HEAD_MM   7.0 /* the piece's number */
+#define ROOM_MM   4.5
 
 typedef struct
 {
@@ -44,30 +45,42 @@ static void
 add_label (Sticking *sticking, const Label *label)
 {
   const SwStroke line = { .role = SW_ROLE_FAINT_INK, .width = 0.13 };
-  const struct { const char *text; double height; gboolean bold; } lines[] = { { label->size, 4.0, TRUE }, { label->from, 3.0, FALSE }, { label->what, 2.5, FALSE } };
+  const struct
+  {
+    const char *text;
+    double height;
+    gboolean bold;
+  } lines[] = { { label->size, 4.0, TRUE }, { label->from, 3.0, FALSE }, { label->what, 2.5, FALSE } };
   SwBox box = next_box (sticking);
   const SwPen *pen = &sticking->draft->pen;
   double width = WIDE_MM - 2 * INSIDE_MM, x = box.low.x + INSIDE_MM, y = box.high.y - INSIDE_MM - HEAD_MM;
-  double number = label->number != NULL ? sw_text_meter_width (pen->meter, label->number, HEAD_MM, TRUE) + 2 : 0;
+  double number
+      = label->number != NULL ? sw_text_meter_width (pen->meter, label->number, HEAD_MM, TRUE) + 2 : 0;
   sw_display_begin_group (pen->display, &(SwDisplayGroup){ .class_name = "label", .title = label->room });
   sw_display_add_box (pen->display, box, NULL, &line);
-  sw_pen_add_fitted_text (pen, (SwPoint){ x, y }, label->room, width - number, &(SwPenText){ .height_mm = ROOM_MM, .bold = TRUE });
+  sw_pen_add_fitted_text (pen, (SwPoint){ x, y }, label->room, width - number,
+                          &(SwPenText){ .height_mm = ROOM_MM, .bold = TRUE });
   if (label->number != NULL)
-    sw_pen_add_text (pen, (SwPoint){ box.high.x - INSIDE_MM, y }, label->number, &(SwPenText){ .height_mm = HEAD_MM, .bold = TRUE, .align = SW_ALIGN_RIGHT });
+    sw_pen_add_text (pen, (SwPoint){ box.high.x - INSIDE_MM, y }, label->number,
+                     &(SwPenText){ .height_mm = HEAD_MM, .bold = TRUE, .align = SW_ALIGN_RIGHT });
   for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
     {
       y -= lines[i].height + 2.2;
-      sw_pen_add_fitted_text (pen, (SwPoint){ x, y }, lines[i].text, width, &(SwPenText){ .height_mm = lines[i].height, .bold = lines[i].bold });
+      sw_pen_add_fitted_text (pen, (SwPoint){ x, y }, lines[i].text, width,
+                              &(SwPenText){ .height_mm = lines[i].height, .bold = lines[i].bold });
     }
-  sw_pen_add_fitted_text (pen, (SwPoint){ x, box.low.y + INSIDE_MM }, sw_job_info (sticking->job)->name, width, &(SwPenText){ .height_mm = 2.5, .faint = TRUE });
+  sw_pen_add_fitted_text (pen, (SwPoint){ x, box.low.y + INSIDE_MM }, sw_job_info (sticking->job)->name,
+                          width, &(SwPenText){ .height_mm = 2.5, .faint = TRUE });
   sw_display_end (pen->display);
 }
 
 /* A piece of board. */
 static void
-stick_piece (Sticking *sticking, const SwCutThing *thing, const char *size, const char *from, const char *what)
+stick_piece (Sticking *sticking, const SwCutThing *thing, const char *size, const char *from,
+             const char *what)
 {
-  g_autofree char *room = sw_cut_room_text (sticking->job, thing->room), *number = g_strdup_printf ("%d", thing->piece);
+  g_autofree char *room = sw_cut_room_text (sticking->job, thing->room),
+                  *number = g_strdup_printf ("%d", thing->piece);
   add_label (sticking, &(Label){ room, number, size, from, what });
 }
 
@@ -114,7 +127,8 @@ stick_timber (Sticking *sticking, const SwCutGroup *group)
     {
       const SwCutThing *thing = &g_array_index (group->things, SwCutThing, i);
       const SwCutItem *item = &g_array_index (group->task->items, SwCutItem, i);
-      g_autofree char *room = sw_cut_room_text (sticking->job, thing->room), *size = millimetres (group->task, item->length, 0);
+      g_autofree char *room = sw_cut_room_text (sticking->job, thing->room),
+                      *size = millimetres (group->task, item->length, 0);
       g_autofree char *bundle = g_strdup_printf ("%d × %s", item->copies, size);
       add_label (sticking, &(Label){ room, NULL, bundle, sw_cut_thing_word (thing), what });
     }

@@ -3,9 +3,9 @@
 #include "sheets/paragraph.h"
 #include "sheets/words.h"
 
-#define PAD_MM 5.0
+#define PAD_MM   5.0
 #define TITLE_MM 4.5
-#define FOOT_MM 7.0
+#define FOOT_MM  7.0
 
 struct _SwCutPages
 {
@@ -38,7 +38,8 @@ add_head (const Making *making, const SwPen *pen, SwBox box)
   g_autoptr (GArray) bought = sw_cut_plan_bought (making->plan);
   g_autoptr (GString) buy = g_string_new (NULL);
   double y = box.high.y - TITLE_MM, width = box.high.x - box.low.x;
-  sw_pen_add_fitted_text (pen, (SwPoint){ box.low.x, y }, making->title, width, &(SwPenText){ .height_mm = TITLE_MM, .bold = TRUE });
+  sw_pen_add_fitted_text (pen, (SwPoint){ box.low.x, y }, making->title, width,
+                          &(SwPenText){ .height_mm = TITLE_MM, .bold = TRUE });
   y -= TITLE_MM;
   for (guint i = 0; sentences[i] != NULL; i++)
     y = sw_paragraph_add (pen, (SwPoint){ box.low.x, y }, width, sentences[i]);
@@ -92,7 +93,8 @@ finish (const Making *making)
       g_autofree char *number = g_strdup_printf (_("%u of %u"), i + 1, n);
       char *title = n > 1 ? g_strdup_printf ("%s, %u", making->title, i + 1) : g_strdup (making->title);
       SwSheetPage page = { display, *making->page };
-      sw_pen_add_text (&pen, (SwPoint){ frame.high.x - PAD_MM, frame.low.y + PAD_MM / 2 }, number, &(SwPenText){ .align = SW_ALIGN_RIGHT });
+      sw_pen_add_text (&pen, (SwPoint){ frame.high.x - PAD_MM, frame.low.y + PAD_MM / 2 }, number,
+                       &(SwPenText){ .align = SW_ALIGN_RIGHT });
       sw_display_seal (display);
       page.page.title = title;
       g_ptr_array_add (making->pages->titles, title);

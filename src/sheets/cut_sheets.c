@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Cutting diagrams of the job: sheets of board, then stock lengths of timber, one group after the other down the pages. */
+/* Cutting diagrams of the job: sheets of board, then stock lengths of timber, one group after the other down
+ * the pages. */
 #include "sheets/cut_parts.h"
 #include "sheets/sheet_parts.h"
 #include <string.h>
 
-#define PAD_MM 6.0
+#define PAD_MM   6.0
 #define LEAST_MM 75.0 /* of a page under a heading: else a new page begins */
 
 typedef struct
@@ -44,7 +45,8 @@ add_head (Flow *flow, const SwCutGroup *group, guint i)
 {
   const SwPen *pen = &flow->draft->pen;
   double width = flow->area.high.x - flow->area.low.x;
-  g_autofree char *letter = sw_cut_letter (i), *what = sw_cut_group_text (group), *heading = g_strdup_printf ("%s:  %s", letter, what);
+  g_autofree char *letter = sw_cut_letter (i), *what = sw_cut_group_text (group),
+                  *heading = g_strdup_printf ("%s:  %s", letter, what);
   flow->y = sw_paragraph_add_heading (pen, (SwPoint){ flow->area.low.x, flow->y }, width, heading) - 0.5;
   if (group->flat)
     {
@@ -75,7 +77,8 @@ mark_of (const SwCutPlan *plan, const SwCutPiece *piece, gpointer data)
   if (plan->task->flat)
     return sw_cut_thing_text (marking->job, thing);
   const char *tag = sw_job_get (marking->job, thing->room)->tag;
-  return g_strdup_printf ("%s %s", g_str_has_prefix (tag, "room ") ? tag + strlen ("room ") : tag, sw_cut_thing_letter (thing));
+  return g_strdup_printf ("%s %s", g_str_has_prefix (tag, "room ") ? tag + strlen ("room ") : tag,
+                          sw_cut_thing_letter (thing));
 }
 
 static void
@@ -91,9 +94,12 @@ draw_group (Flow *flow, const SwCutGroup *group, guint i)
     {
       if (first > 0)
         {
-          g_autofree char *what = sw_cut_group_text (group), *again = g_strdup_printf (_("%s:  %s, continued"), letter, what);
+          g_autofree char *what = sw_cut_group_text (group),
+                          *again = g_strdup_printf (_("%s:  %s, continued"), letter, what);
           begin_page (flow);
-          flow->y = sw_paragraph_add_heading (&flow->draft->pen, (SwPoint){ flow->area.low.x, flow->y }, flow->area.high.x - flow->area.low.x, again) - 3;
+          flow->y = sw_paragraph_add_heading (&flow->draft->pen, (SwPoint){ flow->area.low.x, flow->y },
+                                              flow->area.high.x - flow->area.low.x, again)
+                    - 3;
         }
       SwBox box = flow->area;
       box.high.y = flow->y;
@@ -118,7 +124,9 @@ draw (SwSheetMaker *maker, gboolean flat, const char *const *notes, GError **err
   if (flow.draft == NULL)
     {
       begin_page (&flow);
-      sw_paragraph_add (&flow.draft->pen, (SwPoint){ flow.area.low.x, flow.y }, flow.area.high.x - flow.area.low.x, _("No room of the job has a closed ceiling: there is nothing to cut."));
+      sw_paragraph_add (&flow.draft->pen, (SwPoint){ flow.area.low.x, flow.y },
+                        flow.area.high.x - flow.area.low.x,
+                        _("No room of the job has a closed ceiling: there is nothing to cut."));
     }
   return TRUE;
 }
@@ -127,8 +135,11 @@ gboolean
 sw_sheet_draw_cut_boards (SwSheetMaker *maker, GError **error)
 {
   const char *const notes[] = {
-    _("Each piece has the name of its room and its number on the board plan. Sizes are from joint to joint along and across the sheet. Hatched: left over."),
-    _("Heavy lines are cuts that go through what is left of the sheet. Notches and slopes are cut at the room."), NULL,
+    _("Each piece has the name of its room and its number on the board plan. Sizes are from joint to joint "
+       "along and across the sheet. Hatched: left over."),
+    _("Heavy lines are cuts that go through what is left of the sheet. Notches and slopes are cut at the "
+       "room."),
+    NULL,
   };
   return draw (maker, TRUE, notes, error);
 }
@@ -137,8 +148,11 @@ gboolean
 sw_sheet_draw_cut_timber (SwSheetMaker *maker, GError **error)
 {
   const char *const notes[] = {
-    _("Under each length stand its room and what it is: B batten, P primary, N noggin, T trimmer, W batten along a wall. Short ones without: see the cutting list. Hatched: left over."),
-    _("Pieces that end over a rib or a primary are jointed there: the brandering plan shows the whole length."), NULL,
+    _("Under each length stand its room and what it is: B batten, P primary, N noggin, T trimmer, W batten "
+       "along a wall. Short ones without: see the cutting list. Hatched: left over."),
+    _("Pieces that end over a rib or a primary are jointed there: the brandering plan shows the whole "
+       "length."),
+    NULL,
   };
   return draw (maker, FALSE, notes, error);
 }

@@ -21,8 +21,10 @@ amount_sentence (const SwCutPlan *plan)
   sw_cut_plan_metres (task, plan->used, used);
   sw_cut_plan_metres (task, plan->bought - plan->used, waste);
   sw_number_write_fixed (sw_cut_plan_waste_percent (plan), 1, percent);
-  return g_strdup_printf (task->flat ? _("%u pieces from %u sheets: %s m² bought, %s m² used, %s m² (%s %%) waste, saw cuts and trims in it.")
-                                     : _("%u pieces from %u stock lengths: %s m bought, %s m used, %s m (%s %%) waste, saw cuts and trims in it."),
+  return g_strdup_printf (task->flat ? _("%u pieces from %u sheets: %s m² bought, %s m² used, %s m² (%s %%) "
+                                          "waste, saw cuts and trims in it.")
+                                     : _("%u pieces from %u stock lengths: %s m bought, %s m used, %s m (%s "
+                                          "%%) waste, saw cuts and trims in it."),
                           count_pieces (plan), plan->n, bought, used, waste, percent);
 }
 
@@ -42,10 +44,14 @@ bound_sentence (const SwCutPlan *plan)
 {
   if (plan->task->flat)
     return plan->proven ? g_strdup_printf (_("It is proven that %u sheets are the fewest."), plan->n)
-                        : g_strdup_printf (_("It is not proven to be the least: no plan takes fewer than %u sheets of the largest size."), plan->n_bound);
+                        : g_strdup_printf (_("It is not proven to be the least: no plan takes fewer than %u "
+                                              "sheets of the largest size."),
+                                           plan->n_bound);
   g_autofree char *cost = cost_text (plan, plan->cost), *bound = cost_text (plan, plan->cost_bound);
   return plan->proven ? g_strdup_printf (_("It is proven that no plan takes less than %s."), cost)
-                      : g_strdup_printf (_("It takes %s and is not proven to be the least: no plan takes less than %s."), cost, bound);
+                      : g_strdup_printf (
+                          _("It takes %s and is not proven to be the least: no plan takes less than %s."),
+                          cost, bound);
 }
 
 GStrv
@@ -56,7 +62,8 @@ sw_cut_sentences (const SwCutPlan *plan)
   if (plan->task->priced)
     {
       char digits[SW_MONEY_BUF];
-      g_ptr_array_add (lines, g_strdup_printf (_("The stock costs %s."), sw_money_write (plan->cost, digits)));
+      g_ptr_array_add (lines,
+                       g_strdup_printf (_("The stock costs %s."), sw_money_write (plan->cost, digits)));
     }
   g_ptr_array_add (lines, bound_sentence (plan));
   g_ptr_array_add (lines, NULL);

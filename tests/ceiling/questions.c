@@ -35,22 +35,26 @@ static const struct
   double value, tolerance;
   SwVerdict verdict;
 } examples[] = {
-  /* by hand: 38 × 38 softwood, E 7800, 480 kg/m3, 5 kg/m2 at 400: w .026420 N/mm; 900 long: 5wL⁴/384EI .1665 mm, M 2675, .292 N/mm2 */
+  /* by hand: 38 × 38 softwood, E 7800, 480 kg/m3, 5 kg/m2 at 400: w .026420 N/mm; 900 long: 5wL⁴/384EI .1665
+     mm, M 2675, .292 N/mm2 */
   { "batten-span", "span=900 load=5", "w", 0.026420, 5e-7, SW_VERDICT_GOOD },
   { "batten-span", "span=900 load=5", "δ", 0.1665, 5e-5, SW_VERDICT_GOOD },
   { "batten-span", "span=900 load=5", "M", 2675, 0.5, SW_VERDICT_GOOD },
   { "batten-span", "span=900 load=5", "σ", 0.292, 1e-3, SW_VERDICT_GOOD },
-  /* 1200 long: .5263 mm; by sag L/360 gives 2220, but a South African general specification has 1000: the lesser holds */
+  /* 1200 long: .5263 mm; by sag L/360 gives 2220, but a South African general specification has 1000: the
+     lesser holds */
   { "batten-span", "span=1200 load=5", "δ", 0.5263, 5e-5, SW_VERDICT_BAD },
   { "batten-span", "span=1200 load=5 face=skimmed", "L₁", 2220, 1, SW_VERDICT_BAD },
   { "batten-span", "span=1000 load=5", "Lmax", 1000, 0, SW_VERDICT_GOOD },
   { "batten-span", "span=1500 load=5 depth=50 table=fibre-cement", "Lmax", 1500, 0, SW_VERDICT_GOOD },
-  /* by hand: 10 kg/m2 at 400 on ribs of 600: 23.54 N, and a push of 100; designed for 150 (trade practice) with fourfold safety */
+  /* by hand: 10 kg/m2 at 400 on ribs of 600: 23.54 N, and a push of 100; designed for 150 (trade practice)
+     with fourfold safety */
   { "batten-fixing", "load=10", "G", 23.54, 5e-3, SW_VERDICT_NONE },
   { "batten-fixing", "load=10", "N", 150, 0, SW_VERDICT_NONE },
   { "batten-fixing", "load=10", "F₀", 600, 0, SW_VERDICT_NONE },
   { "batten-fixing", "load=40", "N", 194.18, 5e-3, SW_VERDICT_NONE },
-  /* EN 1995-1-1: screw 6 mm, 40 of thread, 350 kg/m3: 2866 N; smooth nail 3.1 mm, 30 deep: 228 N, too weak overhead */
+  /* EN 1995-1-1: screw 6 mm, 40 of thread, 350 kg/m3: 2866 N; smooth nail 3.1 mm, 30 deep: 228 N, too weak
+     overhead */
   { "batten-fixing", "fixing=screw", "F", 2866, 1, SW_VERDICT_GOOD },
   { "batten-fixing", "fixing=nail diameter=3.1 length=30", "F", 228, 1, SW_VERDICT_BAD },
   { "batten-fixing", "hold=600", "F₁", 150, 0, SW_VERDICT_GOOD },

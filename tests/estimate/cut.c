@@ -77,7 +77,8 @@ test_lay (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (deeds[SW_LAID_NEW], ==, 3);
   lay (fixture, &(SwLayWanted){ 0 }, deeds);
   g_assert_cmpuint (deeds[SW_LAID_KEPT], ==, 3);
-  SwRoom *room = (SwRoom *) sw_sample_change (&fixture->sample, sw_job_nth (fixture->sample.job, SW_TABLE_ROOM, 1)->id);
+  SwRoom *room = (SwRoom *) sw_sample_change (&fixture->sample,
+                                              sw_job_nth (fixture->sample.job, SW_TABLE_ROOM, 1)->id);
   sw_sample_rectangle (&room->outline, 4400, 400, 7700, 3500);
   sw_sample_put (&fixture->sample, &room->record);
   lay (fixture, &(SwLayWanted){ 0 }, deeds);
@@ -128,7 +129,8 @@ count_piece (const SwCutGroup *group, SwId room, int piece)
   return n;
 }
 
-/* Every piece of every layout once; metres of timber as laid, but for rounding up to mm; never more sheets than room by room. */
+/* Every piece of every layout once; metres of timber as laid, but for rounding up to mm; never more sheets
+ * than room by room. */
 static void
 test_cut (Fixture *fixture, gconstpointer data)
 {
@@ -140,19 +142,22 @@ test_cut (Fixture *fixture, gconstpointer data)
   const SwCutGroup *boards = job->groups->pdata[0], *timber = job->groups->pdata[1];
   double laid = 0, wanted = 0;
   const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (fixture->sample.job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+  for (SwJobIter i = sw_job_iter (fixture->sample.job, SW_TABLE_LAYOUT);
+       (record = sw_job_iter_next (&i)) != NULL;)
     {
       const SwLayout *layout = (const SwLayout *) record;
       int most = 0;
       for (guint k = 0; k < layout->pieces.n; k++)
         {
-          g_assert_cmpuint (count_piece (boards, layout->room, SW_LIST_AT (layout->pieces, SwPiece, k).piece), ==, 1);
+          g_assert_cmpuint (count_piece (boards, layout->room, SW_LIST_AT (layout->pieces, SwPiece, k).piece),
+                            ==, 1);
           most = MAX (most, SW_LIST_AT (layout->pieces, SwPiece, k).sheet);
         }
       sheets += (guint) most;
       members += layout->members.n;
       for (guint k = 0; k < layout->members.n; k++)
-        laid += sw_point_distance (SW_LIST_AT (layout->members, SwMember, k).from, SW_LIST_AT (layout->members, SwMember, k).to);
+        laid += sw_point_distance (SW_LIST_AT (layout->members, SwMember, k).from,
+                                   SW_LIST_AT (layout->members, SwMember, k).to);
     }
   for (guint i = 0; i < timber->task->items->len; i++)
     {
@@ -169,7 +174,8 @@ test_cut (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (timber->plan->cost_bound, <=, timber->plan->cost);
 }
 
-/* 7.6 m are longer than any stock length: battens are jointed over a rib, 600 apart with the first 350 from the edge of the bay. */
+/* 7.6 m are longer than any stock length: battens are jointed over a rib, 600 apart with the first 350 from
+ * the edge of the bay. */
 static void
 test_joints (Fixture *fixture, gconstpointer data)
 {
@@ -191,7 +197,8 @@ test_joints (Fixture *fixture, gconstpointer data)
       for (guint m = 0; m < layout->members.n; m++)
         for (guint k = 0; k < layout->fixings.n; k++)
           {
-            double from = sw_point_distance (SW_LIST_AT (layout->members, SwMember, m).from, SW_LIST_AT (layout->fixings, SwFixing, k).at);
+            double from = sw_point_distance (SW_LIST_AT (layout->members, SwMember, m).from,
+                                             SW_LIST_AT (layout->fixings, SwFixing, k).at);
             at_fixing = at_fixing || fabs (from - (double) length) <= 1.01;
           }
       g_assert_true (at_fixing);
@@ -219,7 +226,9 @@ test_order (Fixture *fixture, gconstpointer data)
   const SwOrderLine *last = order->lines->pdata[order->lines->len - 1];
   SwQuantity net = 0, sheets = 0;
   for (guint i = 0; i < takeoff->needs->len; i++)
-    net += ((const SwNeed *) takeoff->needs->pdata[i])->kind == SW_PRICE_SCREW ? ((const SwNeed *) takeoff->needs->pdata[i])->quantity : 0;
+    net += ((const SwNeed *) takeoff->needs->pdata[i])->kind == SW_PRICE_SCREW
+               ? ((const SwNeed *) takeoff->needs->pdata[i])->quantity
+               : 0;
   for (guint i = 0; i < order->lines->len; i++)
     {
       const SwOrderLine *line = order->lines->pdata[i];
@@ -227,7 +236,8 @@ test_order (Fixture *fixture, gconstpointer data)
       g_assert_cmpint (line->packs * line->pack, >=, line->wanted);
       g_assert_cmpint ((line->packs - 1) * line->pack, <, line->wanted);
     }
-  /* The one line with a supplier comes last: boxes of a thousand at 10 cents a screw, with a tenth of waste. */
+  /* The one line with a supplier comes last: boxes of a thousand at 10 cents a screw, with a tenth of waste.
+   */
   g_assert_cmpstr (last->code, ==, "board-screw");
   g_assert_cmpint (last->packs, ==, (net + net / 10 + 999999) / 1000000);
   g_assert_cmpint (last->cost, ==, last->packs * 100 * SW_MONEY_ONE);
