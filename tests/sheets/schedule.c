@@ -202,6 +202,32 @@ test_circuits (SwSheetSample *sample, gconstpointer unused)
   sw_assert_near (number (sample, schedule, "K1", "watts"), 36, 0);
 }
 
+static guint
+rows_of (const SwSchedule *schedule, SwId run)
+{
+  guint n = 0;
+  for (guint row = 0; row < sw_schedule_n_rows (schedule); row++)
+    n += sw_schedule_record (schedule, row) == run;
+  return n;
+}
+
+/* Every run has a level for each of its points, and for each hanger a load; together they bear the run's weight. */
+static void
+test_site (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) levels = open_schedule (sample, "levels"), hangers = open_schedule (sample, "hangers"), flows = open_schedule (sample, "flows");
+  const SwRun *run = (const SwRun *) sw_job_find (sw_sheet_job (&sample->context), "R5");
+  double load = 0, value;
+  g_assert_cmpuint (rows_of (levels, run->record.id), ==, run->vertices.n);
+  for (guint row = 0; row < sw_schedule_n_rows (hangers); row++)
+    if (sw_schedule_record (hangers, row) == run->record.id && sw_schedule_number (hangers, row, column_of (hangers, "load_n"), &value))
+      load += value;
+  g_autoptr (SwSchedule) pipes = open_schedule (sample, "pipes");
+  double weight = number (sample, flows, "R5", "mass_kg_m") * number (sample, pipes, "R5", "length_m") * 9.81;
+  g_assert_cmpuint (rows_of (hangers, run->record.id), >, 2);
+  sw_assert_near (load, weight, 0.02 * weight + rows_of (hangers, run->record.id));
+}
+
 static void
 test_measures (SwSheetSample *sample, gconstpointer unused)
 {
@@ -288,6 +314,7 @@ main (int argc, char **argv)
   ADD ("fillers", test_fillers);
   ADD ("plates", test_plates);
   ADD ("circuits", test_circuits);
+  ADD ("site", test_site);
   ADD ("measures", test_measures);
   ADD ("fault", test_fault);
   ADD ("money", test_money);
