@@ -102,3 +102,42 @@ sw_compat_name_drop_down (GtkDropDown *choice, const char *name)
     if (GTK_IS_TOGGLE_BUTTON (child))
       gtk_accessible_update_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
+
+static void
+setup_short (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), GPOINTER_TO_INT (data));
+  gtk_label_set_max_width_chars (GTK_LABEL (label), GPOINTER_TO_INT (data));
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+setup_whole (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_string (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), gtk_string_object_get_string (gtk_list_item_get_item (item)));
+}
+
+void
+sw_compat_shorten_drop_down (GtkDropDown *choice, int chars)
+{
+  GtkListItemFactory *in_button = gtk_signal_list_item_factory_new (), *in_list = gtk_signal_list_item_factory_new ();
+  g_signal_connect (in_button, "setup", G_CALLBACK (setup_short), GINT_TO_POINTER (chars));
+  g_signal_connect (in_button, "bind", G_CALLBACK (bind_string), NULL);
+  g_signal_connect (in_list, "setup", G_CALLBACK (setup_whole), NULL);
+  g_signal_connect (in_list, "bind", G_CALLBACK (bind_string), NULL);
+  gtk_drop_down_set_factory (choice, in_button);
+  gtk_drop_down_set_list_factory (choice, in_list);
+  g_object_unref (in_button);
+  g_object_unref (in_list);
+}

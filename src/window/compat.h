@@ -13,5 +13,7 @@ void sw_compat_choose (GtkWindow *owner, SwChoose what, const char *name, GFile 
 void sw_compat_add_css (GdkDisplay *display, const char *resource);
 /* The focus goes to a button inside a drop-down, which 4.8 leaves without a name. */
 void sw_compat_name_drop_down (GtkDropDown *choice, const char *name);
+/* What is chosen (of a string list) takes so many letters; in the list that opens it stands whole. */
+void sw_compat_shorten_drop_down (GtkDropDown *choice, int chars);
 /* Scrolls a list so that row `position` (all of one height) shows. */
 void sw_compat_scroll_to (GtkWidget *list, guint position, guint n);

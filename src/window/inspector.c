@@ -38,12 +38,15 @@ clear_grid (GtkGrid *grid)
     gtk_grid_remove (grid, child);
 }
 
+#define LABEL_CHARS 14 /* at least: long choices beside them do not squeeze them to single words */
+
 static GtkWidget *
 label_new (const char *text)
 {
   GtkWidget *label = gtk_label_new (text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (label), LABEL_CHARS);
   gtk_widget_set_hexpand (label, TRUE);
   return label;
 }

@@ -128,6 +128,7 @@ refs_new (SwInspectorRow *row)
   gtk_drop_down_set_expression (GTK_DROP_DOWN (choice), expression);
   gtk_expression_unref (expression);
   gtk_drop_down_set_enable_search (GTK_DROP_DOWN (choice), TRUE);
+  sw_compat_shorten_drop_down (GTK_DROP_DOWN (choice), 12);
   row->refs = g_array_new (FALSE, FALSE, sizeof (SwId));
   g_signal_connect (choice, "notify::selected", G_CALLBACK (on_selected), row);
   return choice;

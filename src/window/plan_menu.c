@@ -45,7 +45,8 @@ on_menu (SwPlanView *view, double x, double y, SwWindow *window)
   g_menu_append (edit, _("Cross _here"), "win.cross-here");
   append_things (under, sw_document_board (window->document), at);
   g_menu_append_section (menu, NULL, G_MENU_MODEL (edit));
-  g_menu_append_section (menu, _("Under the pointer"), G_MENU_MODEL (under));
+  if (g_menu_model_get_n_items (G_MENU_MODEL (under)) > 0)
+    g_menu_append_section (menu, _("Under the pointer"), G_MENU_MODEL (under));
   GtkWidget *popover = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
   gtk_widget_set_parent (popover, GTK_WIDGET (view));
   gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ (int) x, (int) y, 1, 1 });

@@ -6,6 +6,7 @@
 #include "window/tools/judge.h"
 #include "base/error.h"
 #include "base/text.h"
+#include "sheets/words.h"
 
 typedef struct { SwBoardWatch watch; gpointer data; } Watcher;
 
@@ -333,16 +334,20 @@ sw_board_enter (SwBoard *board)
   if (fault >= 0)
     {
       g_clear_error (&board->fault);
-      board->fault = g_error_new (SW_ERROR, SW_ERROR_INVALID, "%s: \"%s\" is no length; write it like 1200+450/2 or 1.2 m",
-                                  sw_typed_label (fault), board->typed.text[fault]);
+      board->fault = g_error_new (SW_ERROR, SW_ERROR_INVALID, _("%s: \"%s\" is no length; write it like 1200+450/2 or 1.2 m"),
+                                  sw_word (sw_typed_label (fault)), board->typed.text[fault]);
       sw_board_tell (board, SW_BOARD_FAULT);
       return;
     }
+  gboolean first_typed = !board->has_anchor && !sw_typed_is_empty (&board->typed);
   gboolean stayed = sw_point_distance (board->cursor, board->done_at) < sw_board_px (board, 5);
   if (sw_typed_is_empty (&board->typed) && board->has_anchor && board->tool->class->finish != NULL && stayed)
     board->tool->class->finish (board->tool);
   else
     click_here (board);
+  /* From a first place that was typed, what is typed next counts from there, wherever the pointer was left. */
+  if (first_typed && board->has_anchor)
+    board->cursor = board->anchor;
   board->done_at = board->cursor;
   sw_typed_clear (&board->typed);
   typed_changed (board);
@@ -432,6 +437,15 @@ drop_dead (const SwField *field, SwId *ref, gpointer data)
     *ref = 0;
 }
 
+/* The next bay is most likely of the same troughs as the last one. */
+static void
+follow_last_bay (SwJob *job, SwRecord *template)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_BAY); (record = sw_job_iter_next (&i)) != NULL;)
+    ((SwBay *) template)->profile = ((const SwBay *) record)->profile;
+}
+
 SwRecord *
 sw_board_template (SwBoard *board)
 {
@@ -444,6 +458,8 @@ sw_board_template (SwBoard *board)
       *slot = sw_record_new (SW_ID (class->row.table, 1), "");
       if (class->setup != NULL)
         class->setup (*slot);
+      if (class->row.table == SW_TABLE_BAY)
+        follow_last_bay (sw_board_job (board), *slot);
     }
   sw_record_each_ref (*slot, drop_dead, sw_board_job (board));
   sw_record_each_ref (*slot, fill_owners, sw_board_job (board));
