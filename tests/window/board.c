@@ -83,6 +83,53 @@ test_rubber_band_takes_what_lies_inside (Fixture *fixture, gconstpointer data)
 }
 
 static void
+test_rubber_band_begins_on_what_lies_under_everything (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  sw_board_pick (fixture->board, 0, FALSE);
+  fixture_drag (fixture, 0, -600, 7000, 4000); /* from grid line A */
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, 1);
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 2);
+  g_assert_true (sw_board_is_picked (fixture->board, fixture_last (fixture, SW_TABLE_LIGHT)->id));
+  g_assert_true (sw_board_is_picked (fixture->board, fixture_last (fixture, SW_TABLE_FITTING)->id));
+}
+
+static void
+test_drag_leaves_what_is_of_another_step (Fixture *fixture, gconstpointer data)
+{
+  place_light (fixture, 5000, 3000);
+  sw_board_pick (fixture->board, 0, FALSE);
+  sw_board_set_view (fixture->board, 5, 0, SW_LAYER_BIT (SW_LAYER_LIGHTS));
+  fixture_drag (fixture, 5000, 3000, 5400, 3300);
+  sw_assert_near (((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->at.x, 5000, 1e-9);
+  fixture_click (fixture, 5000, 3000); /* picked first, it can be moved */
+  g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 1);
+  fixture_drag (fixture, 5000, 3000, 5400, 3300);
+  sw_assert_near (((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->at.x, 5400, 1e-9);
+}
+
+static void
+test_typed_sides_count_from_a_typed_corner (Fixture *fixture, gconstpointer data)
+{
+  g_assert_true (sw_board_use (fixture->board, "room"));
+  fixture_move (fixture, 2000, 1000); /* before the corner to come: the pointer decides nothing */
+  fixture_type (fixture, "6000");
+  sw_board_tab (fixture->board, FALSE);
+  fixture_type (fixture, "3000");
+  sw_board_enter (fixture->board);
+  fixture_type (fixture, "2000");
+  sw_board_tab (fixture->board, FALSE);
+  fixture_type (fixture, "1500");
+  sw_board_enter (fixture->board);
+  g_assert_cmpuint (fixture_count (fixture, SW_TABLE_ROOM), ==, 2);
+  SwBox box = sw_record_box (fixture_last (fixture, SW_TABLE_ROOM));
+  sw_assert_near (box.low.x, 6000, 1e-9);
+  sw_assert_near (box.low.y, 3000, 1e-9);
+  sw_assert_near (box.high.x, 8000, 1e-9);
+  sw_assert_near (box.high.y, 4500, 1e-9);
+}
+
+static void
 test_drag_moves_in_one_edit_with_a_name (Fixture *fixture, gconstpointer data)
 {
   place_light (fixture, 5000, 3000);
@@ -354,6 +401,9 @@ main (int argc, char **argv)
   TEST ("click-picks", test_click_picks_and_the_same_click_goes_deeper);
   TEST ("shift-adds", test_shift_adds_and_takes_away);
   TEST ("rubber-band", test_rubber_band_takes_what_lies_inside);
+  TEST ("rubber-band-begins-anywhere", test_rubber_band_begins_on_what_lies_under_everything);
+  TEST ("drag-leaves-other-steps", test_drag_leaves_what_is_of_another_step);
+  TEST ("typed-sides", test_typed_sides_count_from_a_typed_corner);
   TEST ("drag-moves", test_drag_moves_in_one_edit_with_a_name);
   TEST ("typed-move", test_typed_distance_moves_exactly);
   TEST ("escape-drops", test_escape_drops_the_draft_then_the_pick);

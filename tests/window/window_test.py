@@ -91,6 +91,17 @@ def test_undo_and_redo_bring_the_snags_back():
     wait_for('the snags as before', lambda: counts() == state['before'])
 
 
+def test_choosing_a_snag_shows_its_place():
+    scale = wait_for('the scale', lambda: next((n for n in program().find_all(role=Atspi.Role.LABEL) if re.fullmatch(r'1:\d+', n.get_name())), None))
+    before = scale.get_name()
+    mark = program().find('S1', Atspi.Role.LABEL)
+    x, y, _, height = program().box(mark)
+    xdotool('mousemove', x + 60, y + height // 2)
+    xdotool('click', 1)
+    wait_for('the plan goes there', lambda: scale.get_name() != before)
+    wait_for('what is concerned is picked', lambda: program().find_text('Nothing picked') is None)
+
+
 def test_things_can_be_walked_picked_and_changed_without_a_pointer():
     program().press('Things')
     entry = program().find('Search the things of the job')
