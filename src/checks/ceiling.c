@@ -335,14 +335,13 @@ sw_check_height_record (SwCheckRun *run, const SwRecord *record)
   sw_check_set_missing (snag, least.value - found, (SwPoint3){ 0, 0, 1 });
 }
 
-/* Lowest beam over a room, its record in *beam; else the ribs of an exposed soffit. */
+/* Lowest beam over a room, its record in *beam and its place; else the ribs of an exposed soffit, with no place. */
 static double
 lowest_projection (const SwCheckRun *run, const SwRoom *room, SwId *beam, SwPoint3 *place)
 {
   double lowest = room->finish == SW_FINISH_EXPOSED ? sw_deck_lowest_soffit (run->deck, room) : INFINITY;
   g_autoptr (GPtrArray) beams = sw_check_lookup_near (run->lookup, SW_TABLE_BEAM, sw_record_box (&room->record));
   *beam = 0;
-  *place = room_place (run, room, lowest);
   for (guint i = 0; i < beams->len; i++)
     {
       const SwBeam *next = beams->pdata[i];
@@ -364,13 +363,15 @@ sw_check_projection_record (SwCheckRun *run, const SwRecord *record)
   const SwRoom *room = (const SwRoom *) record;
   SwRuleValue least;
   SwId beam;
-  SwPoint3 place;
+  SwPoint3 place = { 0 };
   double lowest = lowest_projection (run, room, &beam, &place);
   if (!isfinite (lowest) || !sw_rules_number (run->rules, "room.rules", "projection_mm", &least, NULL))
     return;
   double found = above_floor (run, room, lowest);
   if (found >= least.value - SW_TOUCH_MM)
     return;
+  if (beam == 0) /* not before: it takes longer than all the rest */
+    place = room_place (run, room, lowest);
   SwSnag *snag = sw_check_add (run, beam != 0 ? "beam" : "ribs", SW_SEVERITY_STOP, record->id, place);
   snag->room = record->id;
   sw_check_set_other (snag, beam, SW_N_BODIES, -1);

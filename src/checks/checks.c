@@ -18,6 +18,7 @@ typedef struct
   SwCheckProgress progress;
   gpointer data;
   guint8 interested[SW_N_BODIES][SW_N_BODIES][16]; /* entries by kinds, +1; ended by 0 */
+  guint8 either[SW_N_BODIES][SW_N_BODIES][32];     /* those that take the pair either way round */
 } Runner;
 
 static const struct { const char *group, *key; } limit_places[SW_N_LIMITS] = {
@@ -108,6 +109,21 @@ add_interest (Runner *runner, guint a, guint b, guint entry)
   list[n] = (guint8) (entry + 1);
 }
 
+/* Entries that take the pair either way round: those of (a, b), then those of (b, a) that are not among them. */
+static void
+list_either (Runner *runner, guint a, guint b)
+{
+  const guint8 *lists[2] = { runner->interested[a][b], runner->interested[b][a] };
+  guint8 *entries = runner->either[a][b];
+  guint n = 0;
+  for (guint side = 0; side < (a == b ? 1u : 2u); side++)
+    for (const guint8 *entry = lists[side]; *entry != 0; entry++)
+      if (memchr (entries, *entry, n) == NULL)
+        entries[n++] = *entry;
+  if (n > 0)
+    runner->run.kinds[a] |= SW_BODY_BIT (b);
+}
+
 static void
 list_interests (Runner *runner)
 {
@@ -116,11 +132,10 @@ list_interests (Runner *runner)
       for (guint a = 0; a < SW_N_BODIES; a++)
         for (guint b = 0; b < SW_N_BODIES; b++)
           if (sw_check_entries[e].first & SW_BODY_BIT (a) && sw_check_entries[e].second & SW_BODY_BIT (b))
-            {
-              add_interest (runner, a, b, e);
-              runner->run.kinds[a] |= SW_BODY_BIT (b);
-              runner->run.kinds[b] |= SW_BODY_BIT (a);
-            }
+            add_interest (runner, a, b, e);
+  for (guint a = 0; a < SW_N_BODIES; a++)
+    for (guint b = 0; b < SW_N_BODIES; b++)
+      list_either (runner, a, b);
 }
 
 static void
@@ -204,30 +219,16 @@ entry_needed (const SwCheckRun *run, const SwCheckEntry *entry, const SwBody *a,
   return needed;
 }
 
-/* Entries that take the pair either way round: those of (a, b), then those of (b, a) that are not among them. */
-static guint
-pair_entries (const Runner *runner, const SwBody *a, const SwBody *b, guint8 entries[32])
-{
-  const guint8 *lists[2] = { runner->interested[a->kind][b->kind], runner->interested[b->kind][a->kind] };
-  guint n = 0;
-  for (guint side = 0; side < (a->kind == b->kind ? 1u : 2u); side++)
-    for (const guint8 *entry = lists[side]; *entry != 0; entry++)
-      if (memchr (entries, *entry, n) == NULL)
-        entries[n++] = *entry;
-  return n;
-}
-
 static double
 pair_needed (const SwBody *a, const SwBody *b, gpointer data)
 {
   const Runner *runner = data;
-  guint8 entries[32];
-  guint n = pair_entries (runner, a, b, entries);
   double most = -1;
-  for (guint i = 0; i < n; i++)
+  for (const guint8 *entry = runner->either[a->kind][b->kind]; *entry != 0; entry++)
     {
       gboolean turned;
-      most = MAX (most, entry_needed (&runner->run, &sw_check_entries[entries[i] - 1], a, b, &turned));
+      double needed = entry_needed (&runner->run, &sw_check_entries[*entry - 1], a, b, &turned);
+      most = MAX (most, needed);
     }
   return most;
 }
@@ -240,12 +241,10 @@ take_meeting (Runner *runner, const SwMeeting *meeting)
   const SwClearance *clearance = &meeting->clearance;
   SwPoint3 place = sw_point3_lerp (clearance->on_first, clearance->on_second, 0.5);
   double mm = sw_grid_round (clearance->mm); /* what just fits, fits */
-  guint8 entries[32];
-  guint n = pair_entries (runner, a, b, entries);
-  for (guint i = 0; i < n; i++)
+  for (const guint8 *entry = runner->either[a->kind][b->kind]; *entry != 0; entry++)
     {
       gboolean turned;
-      run->order = entries[i] - 1u;
+      run->order = *entry - 1u;
       run->entry = &sw_check_entries[run->order];
       double needed = entry_needed (run, run->entry, a, b, &turned);
       if (needed < 0 || mm >= needed)

@@ -198,8 +198,14 @@ SwBox
 sw_outline_box (const SwPoint *points, gsize n)
 {
   SwBox box = SW_BOX_EMPTY;
-  for (gsize i = 0; i < n; i++)
-    box = sw_box_add (box, points[i]);
+  for (gsize i = 0; i < n; i++) /* plain comparisons: fmin is a call, and this is asked for every place that is looked up */
+    {
+      SwPoint p = points[i];
+      box.low.x = p.x < box.low.x ? p.x : box.low.x;
+      box.low.y = p.y < box.low.y ? p.y : box.low.y;
+      box.high.x = p.x > box.high.x ? p.x : box.high.x;
+      box.high.y = p.y > box.high.y ? p.y : box.high.y;
+    }
   return box;
 }
 

@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "space/bay.h"
+#include "geometry/neighbour.h"
+#include "base/tolerance.h"
 #include "job/edit.h"
 #include <math.h>
 
@@ -9,7 +11,30 @@ struct _SwDeck
   SwJob *job, *source; /* source: whose records the bays point to */
   GPtrArray *bays;
   GArray *boxes; /* SwBox, one a bay */
+  GPtrArray *rooms; /* SwRoom, in id order */
+  SwNeighbours *rooms_near; /* over their boxes in plan */
 };
+
+static SwBox3
+flat_box (SwBox box)
+{
+  return sw_box_is_empty (box) ? SW_BOX3_EMPTY : (SwBox3){ { box.low.x, box.low.y, 0 }, { box.high.x, box.high.y, 0 } };
+}
+
+static void
+take_rooms (SwDeck *deck)
+{
+  const SwRecord *record;
+  g_autoptr (GArray) boxes = g_array_new (FALSE, FALSE, sizeof (SwBox3));
+  deck->rooms = g_ptr_array_new ();
+  for (SwJobIter i = sw_job_iter (deck->job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      SwBox3 box = flat_box (sw_box_grow (sw_record_box (record), SW_TOUCH_MM));
+      g_ptr_array_add (deck->rooms, (gpointer) record);
+      g_array_append_val (boxes, box);
+    }
+  deck->rooms_near = sw_neighbours_new ((const SwBox3 *) boxes->data, boxes->len);
+}
 
 SwDeck *
 sw_deck_new (SwJob *job)
@@ -27,6 +52,7 @@ sw_deck_new (SwJob *job)
       g_ptr_array_add (deck->bays, sw_deck_bay_new (job, (const SwBay *) record));
       g_array_append_val (deck->boxes, box);
     }
+  take_rooms (deck);
   return deck;
 }
 
@@ -34,7 +60,7 @@ static gboolean
 deck_hangs_on (SwTable table)
 {
   static const guint32 tables = 1u << SW_TABLE_JOB | 1u << SW_TABLE_PROFILE | 1u << SW_TABLE_BAY | 1u << SW_TABLE_PLATE
-                                | 1u << SW_TABLE_OPENING | 1u << SW_TABLE_SOLID | 1u << SW_TABLE_MEASURE;
+                                | 1u << SW_TABLE_OPENING | 1u << SW_TABLE_SOLID | 1u << SW_TABLE_ROOM | 1u << SW_TABLE_MEASURE;
   return tables >> table & 1;
 }
 
@@ -50,6 +76,8 @@ sw_deck_update (SwDeck *deck, SwJob *job, const SwEdit *edit)
   later->source = sw_job_ref (deck->source);
   later->bays = g_ptr_array_ref (deck->bays);
   later->boxes = g_array_ref (deck->boxes);
+  later->rooms = g_ptr_array_ref (deck->rooms);
+  later->rooms_near = sw_neighbours_ref (deck->rooms_near);
   return later;
 }
 
@@ -67,6 +95,8 @@ sw_deck_unref (SwDeck *deck)
     return;
   g_ptr_array_unref (deck->bays);
   g_array_unref (deck->boxes);
+  g_ptr_array_unref (deck->rooms);
+  sw_neighbours_unref (deck->rooms_near);
   sw_job_unref (deck->job);
   sw_job_unref (deck->source);
   g_free (deck);
@@ -89,6 +119,13 @@ sw_deck_bay (const SwDeck *deck, guint i)
 {
   g_assert (i < deck->bays->len);
   return deck->bays->pdata[i];
+}
+
+SwBox
+sw_deck_bay_box (const SwDeck *deck, guint i)
+{
+  g_assert (i < deck->boxes->len);
+  return g_array_index (deck->boxes, SwBox, i);
 }
 
 const SwDeckBay *
@@ -181,4 +218,29 @@ sw_deck_void_width (const SwDeckBay *bay, guint void_index, double h)
   const SwVoid *v = &g_array_index (bay->voids, SwVoid, void_index);
   double mouth = v->high - v->low, taper = bay->profile->mouth - bay->profile->crown;
   return mouth - taper * h / v->depth;
+}
+
+typedef struct
+{
+  const SwDeck *deck;
+  SwPoint at;
+  guint32 first; /* in id order that holds the place */
+} RoomSearch;
+
+static gboolean
+take_room (guint32 i, gpointer data)
+{
+  RoomSearch *search = data;
+  const SwRoom *room = search->deck->rooms->pdata[i];
+  if (i < search->first && sw_outline_holds (room->outline.items, room->outline.n, search->at))
+    search->first = i;
+  return TRUE;
+}
+
+const SwRoom *
+sw_deck_room_at (const SwDeck *deck, SwPoint p)
+{
+  RoomSearch search = { deck, p, G_MAXUINT32 };
+  sw_neighbours_query (deck->rooms_near, flat_box ((SwBox){ p, p }), take_room, &search);
+  return search.first < deck->rooms->len ? deck->rooms->pdata[search.first] : NULL;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Levels: of soffits, crowns and ceilings. */
-#include "space/deck.h"
+#include "space/bay.h"
+#include "base/tolerance.h"
 #include <math.h>
 
 double
@@ -59,10 +60,13 @@ double
 sw_deck_lowest_soffit (const SwDeck *deck, const SwRoom *room)
 {
   double lowest = INFINITY;
+  SwBox around = sw_box_grow (sw_record_box (&room->record), SW_TOUCH_MM);
   for (guint i = 0; i < sw_deck_n_bays (deck); i++)
     {
       const SwDeckBay *bay = sw_deck_bay (deck, i);
       const SwList *outline = &bay->bay->outline;
+      if (!sw_box_meets (around, sw_deck_bay_box (deck, i)))
+        continue;
       for (guint k = 0; k < room->outline.n; k++)
         if (sw_outline_holds (outline->items, outline->n, SW_LIST_AT (room->outline, SwPoint, k)))
           lowest = fmin (lowest, sw_deck_soffit (bay, SW_LIST_AT (room->outline, SwPoint, k)));
@@ -94,17 +98,4 @@ sw_deck_ceiling_face (const SwDeck *deck, const SwRoom *room)
 {
   double back = sw_deck_ceiling_back (deck, room);
   return room->finish == SW_FINISH_CLOSED ? back - room->board_thickness : back;
-}
-
-const SwRoom *
-sw_deck_room_at (const SwDeck *deck, SwPoint p)
-{
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
-    {
-      const SwRoom *room = (const SwRoom *) record;
-      if (sw_outline_holds (room->outline.items, room->outline.n, p))
-        return room;
-    }
-  return NULL;
 }

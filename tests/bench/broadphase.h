@@ -2,6 +2,7 @@
 #pragma once
 #include "base/random.h"
 #include "geometry/neighbour.h"
+#include <malloc.h>
 #include <time.h>
 
 /* What the broad-phase benchmarks share: the boxes, our side, the clock. */
@@ -15,6 +16,21 @@ bench_cpu_ms (void)
   clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &t);
   return (double) t.tv_sec * 1e3 + (double) t.tv_nsec / 1e6;
 }
+
+/* Bytes that are handed out: what a library keeps is the difference. */
+static inline gsize
+bench_heap (void)
+{
+  struct mallinfo2 info = mallinfo2 ();
+  return info.uordblks + info.hblkhd;
+}
+
+/* One side of a table's line: the best of a few rounds, with the building of its tree. */
+typedef struct
+{
+  double ms;
+  gsize pairs, bytes;
+} BenchTree;
 
 static inline SwBox3 *
 bench_boxes (BenchKind kind, guint n)

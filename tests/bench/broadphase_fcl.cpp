@@ -3,6 +3,7 @@
  * objects is not counted. */
 #include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <ctime>
 #include <fcl/fcl.h>
 #include <glib.h>
@@ -39,53 +40,64 @@ make_objects (const SwBox3 *boxes, guint n)
   return objects;
 }
 
-static double
-dynamic_tree_ms (const SwBox3 *boxes, guint n, std::size_t *pairs)
+static BenchTree
+dynamic_tree (const SwBox3 *boxes, guint n)
 {
   auto objects = make_objects (boxes, n);
   std::vector<Object *> plain;
   for (auto &object : objects)
     plain.push_back (object.get ());
-  *pairs = 0;
+  std::size_t pairs = 0;
+  gsize heap = bench_heap ();
   double start = bench_cpu_ms ();
   fcl::DynamicAABBTreeCollisionManager<double> manager;
   manager.registerObjects (plain);
   manager.setup ();
-  manager.collide (pairs, count_pair);
-  return bench_cpu_ms () - start;
+  manager.collide (&pairs, count_pair);
+  return { bench_cpu_ms () - start, pairs, bench_heap () - heap };
 }
 
 static void
-bench (BenchKind kind)
+bench (BenchKind kind, const std::vector<guint> &sizes)
 {
-  double before[2] = { NAN, NAN };
-  for (guint n = 1000; n <= 100000; n *= 10)
+  double before[2] = { NAN, NAN }, n_before = NAN;
+  for (guint n : sizes)
     {
       SwBox3 *boxes = bench_boxes (kind, n);
-      double ours = INFINITY, theirs = INFINITY;
-      std::size_t our_pairs = 0, their_pairs = 0;
+      double ours = INFINITY;
+      std::size_t our_pairs = 0, our_bytes = 0;
+      BenchTree theirs = { INFINITY, 0, 0 };
       for (int round = 0; round < 3; round++)
         {
           BenchOurs now = bench_ours (boxes, n);
           our_pairs = now.pairs;
+          our_bytes = now.bytes;
           ours = std::fmin (ours, now.total_ms);
-          theirs = std::fmin (theirs, dynamic_tree_ms (boxes, n, &their_pairs));
+          BenchTree tree = dynamic_tree (boxes, n);
+          theirs = tree.ms < theirs.ms ? tree : theirs;
         }
-      std::printf ("%-6s %7u %9zu %9zu %9.2f %9.2f %7.1f %8.2f %8.2f\n", kind == BENCH_THIN ? "thin" : "cubes", n,
-                   our_pairs, their_pairs, ours, theirs, theirs / ours, std::log10 (ours / before[0]),
-                   std::log10 (theirs / before[1]));
+      double step = std::log (n / n_before);
+      std::printf ("%-6s %7u %9zu %9zu %9.2f %9.2f %7.1f %8.2f %8.2f %7.1f %7.1f\n", kind == BENCH_THIN ? "thin" : "cubes", n,
+                   our_pairs, (std::size_t) theirs.pairs, ours, theirs.ms, theirs.ms / ours, std::log (ours / before[0]) / step,
+                   std::log (theirs.ms / before[1]) / step, (double) our_bytes / n, (double) theirs.bytes / n);
       before[0] = ours;
-      before[1] = theirs;
+      before[1] = theirs.ms;
+      n_before = n;
       g_free (boxes);
     }
 }
 
 int
-main ()
+main (int argc, char **argv)
 {
-  std::printf ("%-6s %7s %9s %9s %9s %9s %7s %8s %8s\n", "boxes", "n", "pairs", "theirs", "all ms", "tree ms", "ratio",
-               "growth", "their gr.");
-  bench (BENCH_THIN);
-  bench (BENCH_CUBES);
+  std::vector<guint> sizes;
+  for (int i = 1; i < argc; i++)
+    sizes.push_back ((guint) CLAMP (std::atoi (argv[i]), 1, 10000000));
+  if (sizes.empty ())
+    sizes = { 1000, 10000, 100000 };
+  std::printf ("%-6s %7s %9s %9s %9s %9s %7s %8s %8s %7s %7s\n", "boxes", "n", "pairs", "theirs", "all ms", "tree ms", "ratio",
+               "growth", "their gr.", "B/item", "their B");
+  bench (BENCH_THIN, sizes);
+  bench (BENCH_CUBES, sizes);
   return 0;
 }
