@@ -79,7 +79,11 @@ static void
 run_depth (SwCheckRun *run, const SwRoute *route, const SwRoom *room)
 {
   Hidden worst = { .owner = route->run->record.id, .room = room, .low = INFINITY };
-  double below = MAX (route->outer, route->socket);
+  double below = MAX (route->outer, route->socket), lowest = INFINITY;
+  for (guint i = 0; i < route->n; i++)
+    lowest = MIN (lowest, route->axis[i].z - below);
+  if (lowest - sw_check_lookup_back (run->lookup, room) >= sw_check_limit (run, SW_LIMIT_BOARD))
+    return; /* most are high enough wherever they go */
   for (guint i = 0; i + 1 < route->n; i++)
     {
       SwInterval part;
@@ -283,7 +287,7 @@ sw_check_layout_record (SwCheckRun *run, const SwRecord *record)
   if (layout != NULL && !stale)
     return;
   SwSnag *snag = sw_check_add (run, stale ? "stale" : "missing", SW_SEVERITY_NOTE, record->id,
-                               room_place (run, room, sw_deck_ceiling_back (run->deck, room)));
+                               room_place (run, room, sw_check_lookup_back (run->lookup, room)));
   snag->room = record->id;
 }
 
@@ -301,12 +305,13 @@ static double
 height_level (const SwCheckRun *run, const SwRoom *room, const char **variant)
 {
   SwRuleValue share;
+  double level = sw_check_lookup_face (run->lookup, room);
+  *variant = room->finish == SW_FINISH_EXPOSED ? "ribs" : "ceiling";
+  if (room->finish != SW_FINISH_EXPOSED)
+    return level;
   SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
   const SwDeckBay *bay = sw_deck_bay_at (run->deck, at);
-  *variant = room->finish == SW_FINISH_EXPOSED ? "ribs" : "ceiling";
-  double level = sw_deck_ceiling_face (run->deck, room);
-  if (room->finish != SW_FINISH_EXPOSED || bay == NULL
-      || !sw_rules_number (run->rules, "room.rules", "rib_share_percent", &share, NULL))
+  if (bay == NULL || !sw_rules_number (run->rules, "room.rules", "rib_share_percent", &share, NULL))
     return level;
   double ribs = (1 - bay->profile->mouth / bay->profile->pitch) * 100;
   if (ribs > share.value + 1e-9)
