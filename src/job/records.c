@@ -302,7 +302,7 @@ static const SwField run_fields[] = {
 };
 #undef S
 
-static const SwWord drop_words[] = { { "switch", N_("switch") }, { "socket", N_("socket outlet") }, { "board", N_("board") }, { "tap", N_("tap") }, { "other", N_("other") }, { NULL, NULL } };
+static const SwWord drop_words[] = { { "switch", N_("switch") }, { "socket", N_("socket outlet") }, { "board", N_("distribution board") }, { "tap", N_("tap") }, { "other", N_("other") }, { NULL, NULL } };
 #define S SwDrop
 static const SwField drop_fields[] = {
   OWNER ("wall", wall, N_("Wall"), BIT (SW_TABLE_WALL)), WORD ("kind", kind, N_("Kind"), drop_words, SW_DROP_SWITCH),

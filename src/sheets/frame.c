@@ -83,7 +83,7 @@ add_title_block (const SwSheetMaker *maker, const SwSheetDraft *draft, guint num
   const SwJobInfo *info = sw_job_info (sw_sheet_job (maker->context));
   TitleTexts texts = title_texts (maker, draft, number);
   const SwCell job[] = { { _("Job"), info->name, 3 }, { _("No."), info->number, 1 } };
-  const SwCell title[] = { { _("Sheet"), maker->title, 1 } };
+  const SwCell title[] = { { _("Drawing"), maker->title, 1 } };
   const SwCell numbers[] = { { _("Sheet no."), maker->info->code, 1 }, { _("Page"), texts.page, 1 }, { _("Revision"), info->revision, 1 } };
   const SwCell scale[] = { { _("Scale"), texts.scale, 1.2 }, { _("Paper"), sw_paper_name (maker->page.paper), 0.7 }, { _("Date"), maker->context->date, 1.1 } };
   const SwCell people[] = { { _("Prepared by"), info->prepared_by, 1 }, { _("Rule set"), sw_rules_title (maker->context->rules), 1 } };

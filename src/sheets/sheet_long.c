@@ -313,7 +313,7 @@ gradient_text (const SwRoute *route, guint leg)
   double plan = hypot (way.x, way.y);
   char digits[SW_NUMBER_BUF];
   if (plan < 1)
-    return g_strdup (way.z < 0 ? _("drop") : _("rise"));
+    return g_strdup (way.z < 0 ? _("straight down") : _("straight up"));
   if (fabs (way.z) < 0.05)
     return g_strdup (_("level"));
   sw_number_write_fixed (plan / fabs (way.z), plan / fabs (way.z) < 10 ? 1 : 0, digits);
