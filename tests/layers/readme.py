@@ -55,6 +55,13 @@ def test_shown_verbs_exist():
         assert re.search(rf'^  {verb} ', known, re.MULTILINE), verb
 
 
+def test_each_verb_is_shown():
+    known = re.findall(r'^  ([a-z-]+)  ', soffit('--help').stdout, re.MULTILINE)
+    assert len(known) > 10, known
+    shown = set(re.findall(r'^    soffit ([a-z-]+)', README, re.MULTILINE))
+    assert set(known) <= shown, set(known) - shown
+
+
 def test_files_that_are_named_exist():
     for name in re.findall(r'`((?:data|examples|tests|po|src|ui)/[\w./-]*)`', README):
         assert (ROOT / name).exists(), name
