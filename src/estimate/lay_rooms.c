@@ -62,9 +62,8 @@ lay (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
 {
   SwJob *job = sw_deck_job (laying->deck);
   SwCeilingOptions options = { .keep = sw_ceiling_layout_of (sw_deck_job (laying->deck), laid->room->record.id) };
-  g_autoptr (SwCeiling) ceiling = sw_ceiling_plan (laying->deck, laying->rules, laid->room, &options, laying->cancellable, &laid->fault);
   g_autoptr (SwCeiling) ceiling
-      = sw_ceiling_plan (laying->deck, laying->rules, laid->room, NULL, laying->cancellable, &laid->fault);
+      = sw_ceiling_plan (laying->deck, laying->rules, laid->room, &options, laying->cancellable, &laid->fault);
   if (ceiling == NULL || !sw_ceiling_store (ceiling, laying->edit, job, &laid->fault))
     return;
   laid->deed = layout == NULL ? SW_LAID_NEW : SW_LAID_AGAIN;
