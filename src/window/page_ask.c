@@ -133,7 +133,8 @@ ask (SwPageAsk *page)
     return;
   if (missing != NULL)
     {
-      g_autofree char *text = g_strdup_printf (_("Still to be given: %s."), missing), *none = sw_ask_form_show_fault (page->form, NULL);
+      g_autofree char *text = g_strdup_printf (_("Still to be given: %s."), missing);
+      g_free (sw_ask_form_show_fault (page->form, NULL)); /* takes the marks away */
       say (page, text);
       show_working (page, NULL);
       return;
