@@ -200,6 +200,16 @@ passes (GtkListBoxRow *row, gpointer data)
   return page->wanted == NULL || strstr (folded, page->wanted) != NULL;
 }
 
+/* Escape in the search, which takes it for itself: it drops the words first, then closes the page. */
+static void
+on_search_stop (SwPageAsk *page)
+{
+  if (*gtk_editable_get_text (page->search_entry) != 0)
+    gtk_editable_set_text (page->search_entry, "");
+  else
+    gtk_window_close (GTK_WINDOW (page));
+}
+
 static void
 on_search (GtkSearchEntry *entry, SwPageAsk *page)
 {
@@ -364,6 +374,7 @@ sw_page_ask_class_init (SwPageAskClass *class)
   BIND (form);
   BIND (answer);
   gtk_widget_class_bind_template_callback (widget_class, on_search);
+  gtk_widget_class_bind_template_callback (widget_class, on_search_stop);
   gtk_widget_class_bind_template_callback (widget_class, on_search_enter);
   gtk_widget_class_bind_template_callback (widget_class, on_question);
   gtk_widget_class_bind_template_callback (widget_class, on_question_enter);

@@ -133,6 +133,16 @@ narrow (SwPageRules *page)
   on_selected (page);
 }
 
+/* Escape in the search, which takes it for itself: it drops the words first, then closes the page. */
+static void
+on_search_stop (SwPageRules *page)
+{
+  if (*gtk_editable_get_text (page->search_entry) != 0)
+    gtk_editable_set_text (page->search_entry, "");
+  else
+    gtk_window_close (GTK_WINDOW (page));
+}
+
 static void
 on_search (GtkSearchEntry *entry, SwPageRules *page)
 {
@@ -503,6 +513,7 @@ sw_page_rules_class_init (SwPageRulesClass *class)
   BIND (column_view);
   BIND (detail);
   gtk_widget_class_bind_template_callback (widget_class, on_search);
+  gtk_widget_class_bind_template_callback (widget_class, on_search_stop);
   gtk_widget_class_bind_template_callback (widget_class, on_changed_only);
   gtk_widget_class_bind_template_callback (widget_class, on_table);
   gtk_widget_class_install_action (widget_class, "rules.undo", NULL, act_step);
