@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#define NODES       500 /* of the search for a proof, for each unit of effort: about a second for a long list */
 #define MOST_EFFORT 1000
 
 typedef struct
@@ -59,7 +58,7 @@ cut (const CutArgs *args, const SwPage *page, const char *items, const char *sto
   GError *error = NULL;
   g_autoptr (SwCutTask) task = read_task (items, stock, &error);
   if (task != NULL)
-    task->nodes = (guint) args->effort * NODES;
+    task->effort = (guint) args->effort;
   g_autoptr (SwCutPlan) plan = task != NULL ? sw_cut_plan_new (task, NULL, &error) : NULL;
   if (plan == NULL)
     return sw_cli_fail (error);

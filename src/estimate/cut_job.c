@@ -10,7 +10,6 @@
 
 #define BOARD_UNITS  10 /* to a mm, as boards are laid */
 #define TIMBER_SLACK 0.01
-#define PROOF_NODES  500 /* the bound stands after the first few hundred; what follows rarely closes it */
 
 typedef struct
 {
@@ -63,50 +62,69 @@ board_units (double mm)
 }
 
 static SwCutGroup *
-board_group (const Gathering *gathering, const SwRoom *room)
+board_group (const Gathering *gathering, const SwRoom *room, const SwOddSheet *size)
 {
   const SwCutGroup wanted = { .flat = TRUE,
                               .board_kind = room->board_kind,
                               .thickness = room->board_thickness,
-                              .length = room->board_length,
-                              .width = room->board_width };
+                              .length = size->length,
+                              .width = size->width };
   SwCutGroup *group = group_for (gathering->cut, &wanted);
   if (group->code != NULL)
     return group;
   const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "board");
-  g_autofree char *sheet = sw_takeoff_pair (room->board_length, room->board_width),
-                  *thickness = sw_takeoff_number (room->board_thickness);
+  g_autofree char *sheet = sw_takeoff_pair (size->length, size->width);
+  g_autofree char *thickness = sw_takeoff_number (room->board_thickness);
   group->code = g_strdup_printf ("%s-%s-%s-%s", sw_price_info (SW_PRICE_BOARD)->word,
                                  field->words[room->board_kind].key, thickness, sheet);
   group->task->kerf = (gint64) ceil (gathering->board_kerf * BOARD_UNITS);
-  sw_cut_task_add_stock (group->task, "", board_units (room->board_length), board_units (room->board_width),
-                         0);
+  sw_cut_task_add_stock (group->task, "", board_units (size->length), board_units (size->width), 0);
   return group;
+}
+
+/* A sheet of a layout: of the room's size unless it is listed with another. */
+static SwOddSheet
+size_of_sheet (const SwLayout *layout, const SwRoom *room, int sheet)
+{
+  for (guint i = 0; i < layout->sheets.n; i++)
+    if (SW_LIST_AT (layout->sheets, SwOddSheet, i).sheet == sheet)
+      return SW_LIST_AT (layout->sheets, SwOddSheet, i);
+  return (SwOddSheet){ sheet, room->board_length, room->board_width };
+}
+
+static void
+add_board (SwCutGroup *group, const SwPiece *piece, SwId room)
+{
+  const SwCutStock *sheet = &g_array_index (group->task->stock, SwCutStock, 0);
+  SwCutThing thing = { room, -1, piece->piece };
+  gint64 length = MIN (board_units (piece->length), sheet->length);
+  gint64 width = MIN (board_units (piece->width), sheet->width);
+  if (length == sheet->length && width == sheet->width)
+    {
+      g_array_append_val (group->whole, thing);
+      group->n_whole++;
+      return;
+    }
+  sw_cut_task_add_item (group->task, "", length, width, 1, FALSE);
+  g_array_append_val (group->things, thing);
 }
 
 static void
 add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *room)
 {
-  SwCutGroup *group = board_group (gathering, room);
-  const SwCutStock *sheet = &g_array_index (group->task->stock, SwCutStock, 0);
   int sheets = 0;
   for (guint i = 0; i < layout->pieces.n; i++)
     {
       const SwPiece *piece = &SW_LIST_AT (layout->pieces, SwPiece, i);
-      SwCutThing thing = { room->record.id, -1, piece->piece };
-      gint64 length = MIN (board_units (piece->length), sheet->length),
-             width = MIN (board_units (piece->width), sheet->width);
+      SwOddSheet size = size_of_sheet (layout, room, piece->sheet);
+      add_board (board_group (gathering, room, &size), piece, room->record.id);
       sheets = MAX (sheets, piece->sheet);
-      if (length == sheet->length && width == sheet->width)
-        {
-          g_array_append_val (group->whole, thing);
-          group->n_whole++;
-          continue;
-        }
-      sw_cut_task_add_item (group->task, "", length, width, 1, FALSE);
-      g_array_append_val (group->things, thing);
     }
-  group->n_by_rooms += (guint) sheets;
+  for (int sheet = 1; sheet <= sheets; sheet++)
+    {
+      SwOddSheet size = size_of_sheet (layout, room, sheet);
+      board_group (gathering, room, &size)->n_by_rooms++;
+    }
 }
 
 /* ---- timber ---- */
@@ -275,7 +293,6 @@ sw_cut_job_new (const SwDeck *deck, const SwRules *rules, GCancellable *cancella
   for (guint i = 0; i < cut->groups->len; i++)
     {
       SwCutGroup *group = cut->groups->pdata[i];
-      group->task->nodes = PROOF_NODES;
       if (group->task->items->len == 0)
         continue;
       group->plan = sw_cut_plan_new (group->task, cancellable, error);

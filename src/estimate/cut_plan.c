@@ -9,6 +9,10 @@
 #include "ceiling/sheet_cut.h"
 #include <string.h>
 
+/* For a unit of effort: seconds for a hundred different lengths, nothing for what is proven at once. */
+#define LENGTH_NODES 100
+#define SHEET_ROUNDS 500
+
 static gint64
 usable_length (const SwCutStock *stock)
 {
@@ -215,7 +219,7 @@ cut_lengths (SwCutPlan *plan, GCancellable *cancellable, GError **error)
                      items = linear_items (task, order, starts), stock = linear_stock (task, common);
   const SwLinearItem *wanted = (const SwLinearItem *) (gpointer) items->data;
   const SwLinearStock *have = (const SwLinearStock *) (gpointer) stock->data;
-  SwLinearOptions options = { task->kerf, 0, task->nodes };
+  SwLinearOptions options = { task->kerf, 0, LENGTH_NODES * task->effort };
   g_autoptr (SwLinearPlan) linear
       = sw_linear_cut (wanted, items->len, have, stock->len, &options, cancellable, error);
   if (linear == NULL || !sw_linear_plan_check (linear, wanted, items->len, have, stock->len, &options, error))
@@ -329,7 +333,7 @@ cut_sheets (SwCutPlan *plan, GCancellable *cancellable, GError **error)
   g_autoptr (GArray) items = sheet_items (task), stock = sheet_stock (task, common_cost (task));
   const SwSheetItem *wanted = (const SwSheetItem *) (gpointer) items->data;
   const SwSheetStock *have = (const SwSheetStock *) (gpointer) stock->data;
-  SwSheetOptions options = { .kerf = (int) task->kerf };
+  SwSheetOptions options = { .kerf = (int) task->kerf, .effort = SHEET_ROUNDS * task->effort };
   g_autoptr (SwSheetPlan) sheets
       = sw_sheet_cut (wanted, items->len, have, stock->len, &options, cancellable, error);
   if (sheets == NULL || !sw_sheet_plan_check (sheets, wanted, items->len, have, stock->len, &options, error))

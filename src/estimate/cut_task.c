@@ -90,6 +90,7 @@ sw_cut_task_new (gboolean flat, int per_mm)
   SwCutTask *task = g_new0 (SwCutTask, 1);
   task->flat = flat;
   task->per_mm = per_mm;
+  task->effort = 1;
   task->items = g_array_new (FALSE, TRUE, sizeof (SwCutItem));
   task->stock = g_array_new (FALSE, TRUE, sizeof (SwCutStock));
   g_array_set_clear_func (task->items, clear_item);

@@ -31,7 +31,7 @@ typedef struct
   gboolean priced; /* the stock has costs; else its length or area counts */
   int per_mm;      /* units to a mm: 1, 10 or 100 */
   gint64 kerf;     /* what a cut takes */
-  guint nodes;     /* of the search for a proof that lengths are cut at the least; 0: as many as linear_cut.h takes */
+  guint effort;    /* how long the least and its proof are searched for; 1 to begin with */
   GArray *items, *stock; /* SwCutItem, SwCutStock */
 } SwCutTask;
 

@@ -41,7 +41,13 @@ sw_laid_figures (const SwCeiling *ceiling)
       const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);
       figures.joint_mm += sw_point_distance (joint->from, joint->to);
     }
-  figures.sheet_mm2 = ceiling->n_sheets * ceiling->sheet_length * ceiling->sheet_width;
+  double plain = ceiling->sheet_length * ceiling->sheet_width;
+  figures.sheet_mm2 = ceiling->n_sheets * plain;
+  for (guint i = 0; i < ceiling->sheets->len; i++)
+    {
+      const SwOddSheet *odd = &g_array_index (ceiling->sheets, SwOddSheet, i);
+      figures.sheet_mm2 += odd->length * odd->width - plain;
+    }
   return figures;
 }
 
@@ -61,7 +67,7 @@ static void
 lay (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
 {
   SwJob *job = sw_deck_job (laying->deck);
-  SwCeilingOptions options = { .keep = sw_ceiling_layout_of (sw_deck_job (laying->deck), laid->room->record.id) };
+  SwCeilingOptions options = { .keep = layout };
   g_autoptr (SwCeiling) ceiling
       = sw_ceiling_plan (laying->deck, laying->rules, laid->room, &options, laying->cancellable, &laid->fault);
   if (ceiling == NULL || !sw_ceiling_store (ceiling, laying->edit, job, &laid->fault))
