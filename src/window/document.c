@@ -40,6 +40,8 @@ on_picture (SwPicture *picture, gpointer data)
   g_clear_pointer (&document->picture, sw_picture_unref);
   document->picture = picture;
   sw_board_set_picture (document->board, picture);
+  if (picture->fault != NULL) /* without its rules a job has no section and no snags: say why */
+    sw_document_set_fault (document, picture->fault->message);
   g_signal_emit (document, signals[SIGNAL_PICTURE], 0);
   notify (document, PROP_BUSY);
 }
