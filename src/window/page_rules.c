@@ -143,6 +143,17 @@ on_search_stop (SwPageRules *page)
     gtk_window_close (GTK_WINDOW (page));
 }
 
+/* Before the widget in focus, which may be one that has just been hidden and hears nothing. */
+static gboolean
+on_key (SwPageRules *page, guint keyval)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (page));
+  if (keyval != GDK_KEY_Escape || (focus != NULL && gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER) != NULL))
+    return FALSE;
+  on_search_stop (page);
+  return TRUE;
+}
+
 static void
 on_search (GtkSearchEntry *entry, SwPageRules *page)
 {
@@ -476,6 +487,10 @@ sw_page_rules_init (SwPageRules *page)
   gtk_column_view_set_model (page->column_view, GTK_SELECTION_MODEL (page->selection));
   g_signal_connect_swapped (page->selection, "notify::selected-item", G_CALLBACK (on_selected), page);
   g_signal_connect_swapped (page->detail, "change", G_CALLBACK (on_change), page);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (on_key), page);
+  gtk_widget_add_controller (GTK_WIDGET (page), keys);
 }
 
 static void
@@ -520,5 +535,4 @@ sw_page_rules_class_init (SwPageRulesClass *class)
   gtk_widget_class_install_action (widget_class, "rules.redo", NULL, act_step);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_z, GDK_CONTROL_MASK, "rules.undo", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "rules.redo", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
 }

@@ -61,6 +61,8 @@ sw_rule_detail_show (SwRuleDetail *detail, const SwRuleEntry *entry, const char 
   gtk_editable_set_text (detail->value_entry, entry->text);
   gtk_editable_set_text (detail->source_entry, entry->was != NULL ? answer->source : "");
   gtk_drop_down_set_selected (detail->confidence_drop_down, entry->was != NULL ? answer->confidence : SW_CONFIDENCE_FROM_MEMORY);
+  if (entry->was == NULL && gtk_widget_has_focus (detail->back_button))
+    gtk_widget_grab_focus (GTK_WIDGET (detail->value_entry)); /* a hidden button would keep the keys */
   gtk_widget_set_visible (detail->back_button, entry->was != NULL);
 }
 
