@@ -164,9 +164,9 @@ set_add_record (Set *set, const SwRules *rules, const SwRecord *record, const Sw
   Group group = { record->id, record, set->bodies->len, 0, 0 };
   const Group *known = space != NULL ? space_group (space, record->id, &from) : NULL;
   const SwRoute *route = sw_record_table (record) == SW_TABLE_RUN ? set_add_route (set, rules, record) : NULL;
-  if (known != NULL && known->record == record)
+  if (known != NULL && known->record == record && known->n > 0)
     g_array_append_vals (set->bodies, &g_array_index (from->bodies, SwBody, known->first), known->n);
-  else
+  else if (known == NULL || known->record != record)
     sw_bodies_of_record (set->deck, rules, record, route, set->bodies);
   group.n = set->bodies->len - group.first;
   for (guint i = group.first; i < set->bodies->len; i++)
