@@ -6,7 +6,9 @@
 #include "window/tools/cross.h"
 #include "base/error.h"
 
-#define BEND_ROOM 2.5 /* outer diameters between a rib and the corner below it: for the bend, and the socket beside that */
+/* Outer diameters between a rib and the corner below it: bend radius (3 of them) times tan 22.5° for a turn of 45°, half a
+ * socket's width make 1.8; the rest is clearance. */
+#define BEND_ROOM 2.5
 #define AIR_MM 3 /* beside a batten, so that the tube can be threaded */
 
 static int
