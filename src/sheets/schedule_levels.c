@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Pipes with the level of each vertex: what a plumber sets out from the level line. */
+/* The level of each vertex of each run: what is set out from the level line. Plumbers get the pipes alone. */
 #include "estimate/run_facts.h"
 #include "sheets/schedule_parts.h"
 #include "sheets/section.h"
@@ -7,10 +7,12 @@
 static const SwScheduleColumn columns[] = {
   SW_COLUMN_TEXT ("number", N_("No.")),
   SW_COLUMN_TEXT ("service", N_("Service")),
+  SW_COLUMN_NUMBER ("size_mm", N_("Size"), "mm", 1),
   SW_COLUMN_COUNT ("vertex", N_("Vertex")),
   SW_COLUMN_M ("chainage_m", N_("Way from the start")),
   SW_COLUMNS_GRID,
   SW_COLUMNS_ADDRESS,
+  SW_COLUMN_MM ("axis_mm", N_("Axis above level line")),
   SW_COLUMN_MM ("invert_mm", N_("Invert above level line")),
   SW_COLUMN_NUMBER ("invert_datum_m", N_("Invert above site datum"), "m", 3),
   SW_COLUMN_MM ("underside_mm", N_("Underside with insulation above level line")),
@@ -35,15 +37,18 @@ put_vertex (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *
   const SwJobInfo *info = sw_job_info (sw_sheet_job (context));
   SwPoint3 axis = route->axis[i];
   SwPoint at = { axis.x, axis.y };
-  double invert = sw_schedule_from_line (context, sw_route_invert (route, i)), reach = fmax (route->outer, route->socket), under, top;
+  double invert = sw_schedule_from_line (context, sw_route_invert (route, i)), under, top;
+  double reach = fmax (route->outer, route->socket + route->run->insulation);
   sw_section_concrete_at (context->deck, at, &under, &top);
   sw_schedule_begin_row (schedule, route->run->record.id);
   sw_schedule_put (schedule, route->run->record.tag);
   sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "service", route->run->service));
+  sw_schedule_put_number (schedule, route->od);
   sw_schedule_put_number (schedule, i + 1);
   sw_schedule_put_number (schedule, sw_run_facts_chainage (route, i) / 1000);
   sw_schedule_put_grid (schedule, context, at);
   sw_schedule_put_address (schedule, context, at);
+  sw_schedule_put_number (schedule, sw_schedule_from_line (context, axis.z));
   sw_schedule_put_number (schedule, invert);
   sw_schedule_put_number (schedule, (invert + info->level_line + info->floor_level) / 1000);
   sw_schedule_put_number (schedule, sw_schedule_from_line (context, axis.z - route->outer));
@@ -54,13 +59,13 @@ put_vertex (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *
 }
 
 static void
-fill (SwSchedule *schedule, const SwSheetContext *context)
+put_runs (SwSchedule *schedule, const SwSheetContext *context, gboolean electric)
 {
   g_autoptr (GPtrArray) runs = sw_sheet_records (sw_sheet_job (context), SW_TABLE_RUN);
   for (guint k = 0; k < runs->len; k++)
     {
       const SwRun *run = g_ptr_array_index (runs, k);
-      if (sw_service_is_electric ((SwService) run->service))
+      if (!electric && sw_service_is_electric ((SwService) run->service))
         continue;
       g_autoptr (SwRoute) route = sw_route_new (context->deck, context->rules, run, NULL);
       for (guint i = 0; route != NULL && i < route->n; i++)
@@ -68,4 +73,17 @@ fill (SwSchedule *schedule, const SwSheetContext *context)
     }
 }
 
-const SwScheduleKind sw_schedule_pipe_levels = SW_SCHEDULE ("pipe-levels", N_("Levels of pipes"), N_("Every vertex of every pipe with its place, invert and cover"), columns, fill);
+static void
+fill_levels (SwSchedule *schedule, const SwSheetContext *context)
+{
+  put_runs (schedule, context, TRUE);
+}
+
+static void
+fill_pipe_levels (SwSchedule *schedule, const SwSheetContext *context)
+{
+  put_runs (schedule, context, FALSE);
+}
+
+const SwScheduleKind sw_schedule_levels = SW_SCHEDULE ("levels", N_("Levels"), N_("Level, cover and fall at every point of every run"), columns, fill_levels);
+const SwScheduleKind sw_schedule_pipe_levels = SW_SCHEDULE ("pipe-levels", N_("Levels of pipes"), N_("Every vertex of every pipe with its place, invert and cover"), columns, fill_pipe_levels);

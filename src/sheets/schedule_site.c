@@ -22,77 +22,6 @@ each_route (SwSchedule *schedule, const SwSheetContext *context, RunRow row)
     }
 }
 
-/* ---- levels */
-
-static const SwScheduleColumn level_columns[] = {
-  SW_COLUMN_TEXT ("number", N_("No.")),
-  SW_COLUMN_COUNT ("point", N_("Point")),
-  SW_COLUMN_TEXT ("service", N_("Service")),
-  SW_COLUMN_NUMBER ("size_mm", N_("Size"), "mm", 1),
-  SW_COLUMN_M ("along_m", N_("Along the run")),
-  SW_COLUMNS_GRID,
-  SW_COLUMNS_ADDRESS,
-  SW_COLUMN_MM ("axis_mm", N_("Axis above level line")),
-  SW_COLUMN_MM ("invert_mm", N_("Invert above level line")),
-  SW_COLUMN_NUMBER ("invert_datum_m", N_("Invert above site datum"), "m", 3),
-  SW_COLUMN_MM ("below_crown_mm", N_("Top below the crown")),
-  SW_COLUMN_MM ("above_soffit_mm", N_("Underside above the soffit")),
-  SW_COLUMN_NUMBER ("fall_n", N_("Fall to the next"), "1:n", 1),
-  SW_COLUMN_NUMBER ("turn_deg", N_("Turn"), "°", 1),
-};
-
-/* Fall to the next point, negative for a rise; NAN at the end, on the level, where the run stands upright or need not fall. */
-static double
-fall_to_next (const SwRoute *route, guint i)
-{
-  if (i + 1 >= route->n || !sw_service_is_gravity ((SwService) route->run->service))
-    return NAN;
-  double plan = hypot (route->axis[i + 1].x - route->axis[i].x, route->axis[i + 1].y - route->axis[i].y), drop = route->axis[i].z - route->axis[i + 1].z;
-  return fabs (drop) < 0.5 || fabs (drop) > plan ? NAN : plan / drop;
-}
-
-static void
-put_level (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route, guint i, double along)
-{
-  const SwJobInfo *info = sw_job_info (sw_sheet_job (context));
-  SwPoint3 axis = route->axis[i];
-  SwPoint at = { axis.x, axis.y };
-  const SwDeckBay *bay = sw_deck_bay_at (context->deck, at);
-  double outside = fmax (route->socket + route->run->insulation, route->outer), invert = sw_route_invert (route, i);
-  sw_schedule_begin_row (schedule, route->run->record.id);
-  sw_schedule_put (schedule, route->run->record.tag);
-  sw_schedule_put_count (schedule, i + 1);
-  sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "service", route->run->service));
-  sw_schedule_put_number (schedule, route->od);
-  sw_schedule_put_number (schedule, along / 1000);
-  sw_schedule_put_grid (schedule, context, at);
-  sw_schedule_put_address (schedule, context, at);
-  sw_schedule_put_number (schedule, sw_schedule_from_line (context, axis.z));
-  sw_schedule_put_number (schedule, sw_schedule_from_line (context, invert));
-  sw_schedule_put_number (schedule, (sw_deck_z_to_floor (context->deck, invert) + info->floor_level) / 1000);
-  sw_schedule_put_number (schedule, bay != NULL ? sw_deck_crown (bay, at) - axis.z - outside : NAN);
-  sw_schedule_put_number (schedule, bay != NULL ? axis.z - outside - sw_deck_soffit (bay, at) : NAN);
-  sw_schedule_put_number (schedule, fall_to_next (route, i));
-  sw_schedule_put_number (schedule, i > 0 && i + 1 < route->n ? sw_route_turn (route, i) : NAN);
-}
-
-static void
-level_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route)
-{
-  double along = 0;
-  for (guint i = 0; i < route->n; i++)
-    {
-      along += i > 0 ? sw_point3_distance (route->axis[i - 1], route->axis[i]) : 0;
-      put_level (schedule, context, route, i, along);
-    }
-}
-
-static void
-fill_levels (SwSchedule *schedule, const SwSheetContext *context)
-{
-  each_route (schedule, context, level_rows);
-}
-
 /* ---- hangers */
 
 static const SwScheduleColumn hanger_columns[] = {
@@ -326,7 +255,6 @@ fill_flows (SwSchedule *schedule, const SwSheetContext *context)
   each_route (schedule, context, flow_row);
 }
 
-const SwScheduleKind sw_schedule_levels = SW_SCHEDULE ("levels", N_("Levels"), N_("Level, cover and fall at every point of every run"), level_columns, fill_levels);
 const SwScheduleKind sw_schedule_hangers = SW_SCHEDULE ("hangers", N_("Hangers"), N_("Every saddle and hanger with its place off the plates and its load"),
                                                         hanger_columns, fill_hangers);
 const SwScheduleKind sw_schedule_draws = SW_SCHEDULE ("draw-points", N_("Draw points"), N_("Turns and lengths between draw points, and where boxes cure them"),
