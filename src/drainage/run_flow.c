@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A job's pipes by the formulas of this folder. Waste flows by Colebrook and White in the flattest leg, branches from
- * an outlet by the standard's table where that gives more; the units that a run
- * carries are what its record says, the largest single one is that of the drop-in where it starts. Supply loses pressure along
- * its own length only: what lies before it, and fittings, are left out. Constant time a vertex. */
+/* A job's pipes by the formulas of this folder. Waste flows by Colebrook and White in the flattest leg, branches from an outlet by
+ * the standard's table where that gives more; the units that a run carries are what its record says, the largest single one is
+ * that of the drop-in where it starts. Supply loses pressure along its own length only: what lies before it, and fittings, are
+ * left out. Constant time a vertex. */
 #include "drainage/run_flow.h"
 #include "base/tolerance.h"
 #include "drainage/discharge.h"
@@ -45,13 +45,15 @@ largest_unit (const SwJob *job, const SwRun *run)
 }
 
 /* A branch from an outlet fills for a moment only: the standard's table for branches without a vent lets it carry more than
- * steady flow at the usual filling. 0 for other pipes, and where the rule set has no table. */
+ * steady flow at the usual filling, up to a length. 0 for other pipes, and where the rule set has no table. */
 static double
 branch_capacity (const SwRules *rules, const SwJob *job, const SwRoute *route)
 {
   const SwRecord *start = sw_job_get (job, route->run->start);
-  SwRuleValue table;
+  SwRuleValue table, length;
   return start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN
+             && sw_rules_lookup (rules, "drainage.branch_limits", "unventilated", "length_m", &length, NULL)
+             && sw_route_length (route) <= length.value * 1000
              && sw_rules_lookup_at (rules, "drainage.unventilated", route->od, SW_RULE_NEXT_SMALLER, "capacity_ls", &table, NULL)
            ? table.value : 0;
 }
