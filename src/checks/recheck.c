@@ -138,10 +138,22 @@ add_near_bodies (Recheck *recheck, const SwSpace *space, SwId id)
     add_near (recheck, sw_space_body (space, i)->box);
 }
 
+/* A hatch is looked for all along its void: as far as the longest bay reaches. */
+static double
+hatch_reach (const SwDeck *deck)
+{
+  double reach = 0;
+  for (guint i = 0; i < sw_deck_n_bays (deck); i++)
+    reach = fmax (reach, sw_deck_bay (deck, i)->length + sw_deck_bay (deck, i)->breadth);
+  return reach;
+}
+
 static void
 add_near_record (Recheck *recheck, const SwRecord *record)
 {
   SwBox flat = record != NULL ? sw_record_box (record) : SW_BOX_EMPTY;
+  if (record != NULL && sw_record_table (record) == SW_TABLE_HATCH)
+    flat = sw_box_grow (flat, hatch_reach (sw_space_deck (recheck->space)));
   if (!sw_box_is_empty (flat))
     add_near (recheck, (SwBox3){ { flat.low.x, flat.low.y, -ALL_LEVELS_MM }, { flat.high.x, flat.high.y, ALL_LEVELS_MM } });
 }
@@ -232,11 +244,8 @@ static gboolean
 needs_all (const SwSnags *before, const SwSpace *space, const SwEdit *edit)
 {
   for (guint i = 0; i < edit->changes->len; i++)
-    {
-      SwTable table = SW_ID_TABLE (g_array_index (edit->changes, SwChange, i).id);
-      if (sw_space_hangs_on (table) || table == SW_TABLE_HATCH) /* a hatch is looked for all along its void */
-        return TRUE;
-    }
+    if (sw_space_hangs_on (SW_ID_TABLE (g_array_index (edit->changes, SwChange, i).id)))
+      return TRUE;
   return sw_space_rules (sw_snags_space (before)) != sw_space_rules (space);
 }
 
