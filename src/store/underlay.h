@@ -2,7 +2,7 @@
 #pragma once
 #include <gio/gio.h>
 
-/* Drawings that lie under the plan. An SVG file can take any time and memory and cannot be stopped from inside, so it is
+/* Drawings that lie under the plan: SVG, PNG or JPEG. An SVG file can take any time and memory and cannot be stopped from inside, so it is
  * drawn by a helper process with limits on both; nothing outside the file is opened for it. */
 typedef struct
 {

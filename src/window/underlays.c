@@ -177,6 +177,8 @@ on_added (GObject *source, GAsyncResult *result, gpointer data)
       underlay->origin = (SwPoint){ 0, image->height * underlay->scale };
       if (sw_edit_put (edit, sw_document_job (document), &underlay->record, &error))
         sw_document_do (document, g_steal_pointer (&edit));
+      if (error == NULL)
+        sw_board_use (sw_document_board (document), "scale");
     }
   if (error != NULL)
     sw_document_set_fault (document, error->message);

@@ -116,7 +116,6 @@ sw_window_put_underlay (SwWindow *window, GFile *file)
       sw_window_set_site (window, SW_SITE_MEASURE);
     }
   sw_underlays_add (window->document, file, FIRST_WIDTH_MM);
-  sw_board_use (sw_document_board (window->document), "scale");
 }
 
 /* ---- Recent ---- */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "store/underlay.h"
 #include "support.h"
+#include <cairo.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gstdio.h>
@@ -120,8 +121,47 @@ test_not_drawings (void)
       g_autofree char *path = write_drawing (cases[i].text, -1);
       expect_refusal (path, SW_ERROR_INVALID, cases[i].part);
     }
-  g_autofree char *binary = write_drawing ("\x89PNG\r\n\x1a\n\0\0\0\rIHDR", 16);
-  expect_refusal (binary, SW_ERROR_INVALID, "not an SVG drawing");
+  g_autofree char *gif = write_drawing ("GIF89a", 6);
+  expect_refusal (gif, SW_ERROR_INVALID, "nor a PNG or JPEG picture");
+}
+
+/* A picture that cairo wrote; of the JPEG there is a header only, by ISO/IEC 10918-1. */
+static void
+test_pictures (void)
+{
+  GError *error = NULL;
+  g_autofree char *folder = sw_test_folder (), *path = g_build_filename (folder, "scan.png", NULL), *bytes = NULL;
+  gsize n;
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 300, 150);
+  cairo_t *cr = cairo_create (surface);
+  cairo_set_source_rgb (cr, 1, 0, 0);
+  cairo_paint (cr);
+  cairo_set_source_rgb (cr, 0, 0, 1);
+  cairo_rectangle (cr, 150, 0, 150, 150);
+  cairo_fill (cr);
+  g_assert_cmpint (cairo_surface_write_to_png (surface, path), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  g_autoptr (SwUnderlayImage) image = sw_underlay_draw (path, 100, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpfloat (image->width, ==, 300);
+  g_assert_cmpfloat (image->height, ==, 150);
+  g_assert_cmpint (image->columns, ==, 100);
+  g_assert_cmpint (image->rows, ==, 50);
+  g_assert_cmphex (pixel (image, 10, 25), ==, RED);
+  g_assert_cmphex (pixel (image, 90, 25), ==, BLUE);
+
+  g_assert_true (g_file_get_contents (path, &bytes, &n, NULL));
+  g_autofree char *half = write_drawing (bytes, 60), *none = write_drawing (bytes, 16);
+  expect_refusal (none, SW_ERROR_INVALID, "this picture cannot be read");
+  g_assert_true (g_file_set_contents (half, bytes, 60, NULL));
+  expect_refusal (half, SW_ERROR_INVALID, "this picture cannot be read");
+  memcpy (bytes + 16, "\0\1\0\0\0\1\0\0", 8);
+  g_assert_true (g_file_set_contents (half, bytes, (gssize) n, NULL));
+  expect_refusal (half, SW_ERROR_INVALID, "65536 × 65536 pixels are more than");
+  static const char jpeg[] = "\xff\xd8\xff\xe0\0\4\0\0\xff\xc0\0\13\10\0\20\0\40\1\1\21\0\xff\xd9";
+  g_assert_true (g_file_set_contents (half, jpeg, sizeof jpeg - 1, NULL));
+  expect_refusal (half, SW_ERROR_INVALID, "this picture cannot be read: it is damaged or empty");
 }
 
 static void
@@ -353,6 +393,7 @@ main (int argc, char **argv)
   g_test_add_func ("/store/underlay/sizes", test_sizes);
   g_test_add_func ("/store/underlay/largest", test_largest);
   g_test_add_func ("/store/underlay/not-drawings", test_not_drawings);
+  g_test_add_func ("/store/underlay/pictures", test_pictures);
   g_test_add_func ("/store/underlay/not-files", test_not_files);
   g_test_add_func ("/store/underlay/huge-file", test_huge_file);
   g_test_add_func ("/store/underlay/entities", test_entities);
