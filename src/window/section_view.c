@@ -68,9 +68,10 @@ follow_picked (SwSectionView *view)
       changed (view, view->tool.along);
       return;
     }
-  if (SW_ID_TABLE (id) != SW_TABLE_RUN || !sw_board_has_cursor (board, &at))
-    at = sw_shape_middle (sw_board_job (board), record);
-  sw_section_tool_set_place (&view->tool, at);
+  const SwPicture *picture = sw_board_picture (board);
+  if ((SW_ID_TABLE (id) == SW_TABLE_RUN && sw_board_has_cursor (board, &at))
+      || sw_shape_place (sw_board_job (board), picture != NULL ? picture->deck : NULL, record, &at))
+    sw_section_tool_set_place (&view->tool, at);
   changed (view, TRUE);
 }
 

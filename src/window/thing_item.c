@@ -15,10 +15,16 @@ SwThingItem *
 sw_thing_item_new (const SwPicture *picture, const SwRecord *record, SwSeverity worst)
 {
   SwThingItem *item = g_object_new (SW_TYPE_THING_ITEM, NULL);
-  SwAddress address = sw_deck_address (picture->deck, sw_shape_middle (sw_picture_job (picture), record));
+  SwPoint at;
   item->id = record->id;
   item->title = sw_plan_title (record);
-  item->place = sw_snag_where (&address, translate);
+  if (sw_shape_place (sw_picture_job (picture), picture->deck, record, &at))
+    {
+      SwAddress address = sw_deck_address (picture->deck, at);
+      item->place = sw_snag_where (&address, translate);
+    }
+  else
+    item->place = g_strdup ("");
   item->state = g_strdup (worst < SW_N_SEVERITIES ? sw_word (sw_severity_label (worst)) : "");
   item->folded = g_utf8_casefold (item->title, -1);
   return item;

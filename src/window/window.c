@@ -224,9 +224,11 @@ on_show_rule (SwSnagPanel *panel, const char *rule_id, SwWindow *window)
 static void
 on_show_thing (SwThingList *list, gint64 id, SwWindow *window)
 {
+  const SwPicture *picture = sw_document_picture (window->document);
   const SwRecord *record = sw_job_get (sw_document_job (window->document), id);
-  if (record != NULL)
-    show_place (window, sw_shape_middle (sw_document_job (window->document), record));
+  SwPoint at;
+  if (record != NULL && sw_shape_place (sw_document_job (window->document), picture != NULL ? picture->deck : NULL, record, &at))
+    show_place (window, at);
   gtk_stack_set_visible_child_name (window->side_stack, "inspector");
   gtk_widget_child_focus (GTK_WIDGET (window->inspector), GTK_DIR_TAB_FORWARD);
 }

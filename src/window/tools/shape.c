@@ -168,21 +168,25 @@ sw_shape_draw_cross (SwDisplay *live, SwPoint at, double mm_per_px, SwColourRole
     sw_display_add_line (live, sw_point_add (at, sw_point_scale (ways[i], gap)), sw_point_add (at, sw_point_scale (ways[i], reach)), &line);
 }
 
-SwPoint
-sw_shape_middle (const SwJob *job, const SwRecord *record)
+static gboolean
+plate_place (const SwDeck *deck, const SwPlate *plate, SwPoint *at)
+{
+  const SwDeckBay *bay = deck != NULL ? sw_deck_bay_of (deck, plate->bay) : NULL;
+  for (guint i = 0; bay != NULL && i < bay->plates->len; i++)
+    {
+      const SwDeckPlate *stands = &g_array_index (bay->plates, SwDeckPlate, i);
+      if (stands->record == NULL || stands->record->record.id != plate->record.id)
+        continue;
+      *at = sw_deck_from_bay (bay, (SwPoint){ stands->u, g_array_index (bay->voids, SwVoid, stands->void_index).v });
+      return TRUE;
+    }
+  return FALSE;
+}
+
+static SwPoint
+middle_of_parts (const SwRecord *record, guint n)
 {
   SwPoint at = { 0, 0 };
-  guint n = sw_parts_count (record);
-  if (sw_record_table (record) == SW_TABLE_DROP)
-    {
-      sw_shape_drop_place (job, (const SwDrop *) record, &at);
-      return at;
-    }
-  if (sw_record_table (record) == SW_TABLE_LAYOUT)
-    {
-      const SwRecord *room = sw_job_get (job, ((const SwLayout *) record)->room);
-      return room != NULL ? sw_shape_middle (job, room) : at;
-    }
   if (sw_parts_form (record) == SW_PARTS_RING && n >= 3)
     {
       const SwList *list = &SW_AT (record, sw_parts_list (record), SwList);
@@ -193,4 +197,26 @@ sw_shape_middle (const SwJob *job, const SwRecord *record)
   for (guint i = 0; i < n; i++)
     at = sw_point_add (at, sw_point_scale (sw_parts_get (record, i), 1.0 / n));
   return at;
+}
+
+gboolean
+sw_shape_place (const SwJob *job, const SwDeck *deck, const SwRecord *record, SwPoint *at)
+{
+  const SwRecord *room;
+  guint n;
+  switch (sw_record_table (record))
+    {
+    case SW_TABLE_DROP:
+      return sw_shape_drop_place (job, (const SwDrop *) record, at);
+    case SW_TABLE_PLATE:
+      return plate_place (deck, (const SwPlate *) record, at);
+    case SW_TABLE_LAYOUT:
+      room = sw_job_get (job, ((const SwLayout *) record)->room);
+      return room != NULL && sw_shape_place (job, deck, room, at);
+    default:
+      n = sw_parts_count (record);
+      if (n > 0)
+        *at = middle_of_parts (record, n);
+      return n > 0;
+    }
 }
