@@ -144,9 +144,12 @@ level_free (Level *level)
 
 /* ---- Workers ---- */
 
+/* Over the ground, which would hide it, and under what is drawn on that: its dark lines darken the ground, its white leaves it as it
+ * is. In the dark look the picture is turned round, so that its lines lighten. */
 static void
 paint_underlay (cairo_t *cr, const Content *content, const SwDrawView *view)
 {
+  gboolean dark = content->look.theme == SW_THEME_DARK;
   gsize size;
   const guchar *pixels = g_bytes_get_data (content->pixels, &size);
   SwTransform place = sw_transform_join (view->to_device, content->to_world);
@@ -156,8 +159,20 @@ paint_underlay (cairo_t *cr, const Content *content, const SwDrawView *view)
                                                                 content->height, content->stride);
   cairo_save (cr);
   cairo_transform (cr, &matrix);
+  cairo_rectangle (cr, 0, 0, content->width, content->height);
+  cairo_clip (cr);
+  cairo_push_group (cr);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
   cairo_set_source_surface (cr, image, 0, 0);
   cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_GOOD);
+  cairo_paint (cr);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_set_operator (cr, CAIRO_OPERATOR_DIFFERENCE);
+  if (dark)
+    cairo_paint (cr);
+  cairo_pop_group_to_source (cr);
+  cairo_set_operator (cr, dark ? CAIRO_OPERATOR_SCREEN : CAIRO_OPERATOR_MULTIPLY);
   cairo_paint_with_alpha (cr, content->opacity);
   cairo_restore (cr);
   cairo_surface_destroy (image);
@@ -172,6 +187,8 @@ paint_displays (cairo_t *cr, const Content *content, SwDrawView *view)
   SwLook look = content->look;
   if (content->n > 0)
     sw_cairo_paint (cr, content->displays[0], view, box, NULL);
+  if (content->pixels != NULL)
+    paint_underlay (cr, content, view);
   for (int pass = look.faded != 0 ? 0 : 1; pass < 2; pass++)
     for (guint i = 1; i < content->n; i++)
       {
@@ -190,8 +207,6 @@ paint_tile (const Job *job)
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, SW_TILE, SW_TILE);
   cairo_t *cr = cairo_create (surface);
   sw_cairo_paint_paper (cr, content->look.theme);
-  if (content->pixels != NULL)
-    paint_underlay (cr, content, &view);
   paint_displays (cr, content, &view);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
