@@ -16,6 +16,10 @@ struct _SwDocument
   SwBoard *board;
   SwWorker *worker;
   SwPicture *picture;
+  SwPicture *draft;      /* with what is dragged or drawn; kept after its edit until that one's own check is there */
+  guint draft_serial;    /* of the board's draft that was asked for; 0: none */
+  guint draft_over_idle;
+  guint64 draft_generation;
   char *fault, *read_only_text;
 };
 
@@ -23,7 +27,7 @@ G_DEFINE_FINAL_TYPE (SwDocument, sw_document, G_TYPE_OBJECT)
 
 enum { PROP_TITLE = 1, PROP_SUBTITLE, PROP_FAULT, PROP_READ_ONLY, PROP_READ_ONLY_TEXT, PROP_BUSY, PROP_UNDO_NAME, PROP_REDO_NAME, N_PROPS };
 static GParamSpec *props[N_PROPS];
-enum { SIGNAL_PICTURE, SIGNAL_CHANGED, N_SIGNALS };
+enum { SIGNAL_PICTURE, SIGNAL_CHANGED, SIGNAL_SNAGS, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static void
@@ -33,16 +37,32 @@ notify (SwDocument *document, int prop)
 }
 
 static void
+take_draft (SwDocument *document, SwPicture *picture)
+{
+  g_clear_pointer (&document->draft, sw_picture_unref);
+  document->draft = picture != NULL ? sw_picture_ref (picture) : NULL;
+  g_signal_emit (document, signals[SIGNAL_SNAGS], 0);
+}
+
+static void
 on_picture (SwPicture *picture, gpointer data)
 {
   SwDocument *document = data;
+  if (picture->draft)
+    {
+      take_draft (document, picture);
+      return;
+    }
   sw_picture_ref (picture);
   g_clear_pointer (&document->picture, sw_picture_unref);
   document->picture = picture;
   sw_board_set_picture (document->board, picture);
+  if (picture->checked || picture->space == NULL)
+    g_clear_pointer (&document->draft, sw_picture_unref);
   if (picture->fault != NULL) /* without its rules a job has no section and no snags: say why */
     sw_document_set_fault (document, picture->fault->message);
   g_signal_emit (document, signals[SIGNAL_PICTURE], 0);
+  g_signal_emit (document, signals[SIGNAL_SNAGS], 0);
   notify (document, PROP_BUSY);
 }
 
@@ -51,6 +71,38 @@ ask (SwDocument *document)
 {
   sw_worker_ask (document->worker, sw_desk_job (document->desk), sw_desk_generation (document->desk) + 1);
   notify (document, PROP_BUSY);
+}
+
+/* Later, so that an edit may follow: then its own check takes the draft's place without a step back. */
+static gboolean
+draft_over (gpointer data)
+{
+  SwDocument *document = data;
+  document->draft_over_idle = 0;
+  document->draft_serial = 0;
+  sw_worker_drop_draft (document->worker);
+  if (document->draft != NULL && document->draft_generation == sw_desk_generation (document->desk))
+    take_draft (document, NULL);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+follow_draft (SwDocument *document)
+{
+  guint serial;
+  const GPtrArray *draft = sw_board_draft_under_way (document->board, &serial);
+  if (draft == NULL)
+    {
+      if (document->draft_serial != 0 && document->draft_over_idle == 0)
+        document->draft_over_idle = g_idle_add_full (G_PRIORITY_DEFAULT, draft_over, document, NULL);
+      return;
+    }
+  g_clear_handle_id (&document->draft_over_idle, g_source_remove);
+  if (serial == document->draft_serial)
+    return;
+  document->draft_serial = serial;
+  document->draft_generation = sw_desk_generation (document->desk);
+  sw_worker_ask_draft (document->worker, draft);
 }
 
 static void
@@ -71,6 +123,8 @@ on_board (SwBoard *board, guint changes, gpointer data)
 {
   if ((changes & SW_BOARD_FAULT) != 0 && sw_board_fault (board) != NULL)
     sw_document_set_fault (data, sw_board_fault (board)->message);
+  if ((changes & SW_BOARD_LIVE) != 0)
+    follow_draft (data);
 }
 
 static SwDocument *
@@ -174,6 +228,12 @@ sw_document_picture (SwDocument *document)
   return document->picture;
 }
 
+const SwPicture *
+sw_document_snags_picture (SwDocument *document)
+{
+  return document->draft != NULL ? document->draft : document->picture;
+}
+
 GFile *
 sw_document_file (SwDocument *document)
 {
@@ -268,11 +328,13 @@ static void
 document_finalize (GObject *object)
 {
   SwDocument *document = SW_DOCUMENT (object);
+  g_clear_handle_id (&document->draft_over_idle, g_source_remove);
   g_clear_pointer (&document->worker, sw_worker_free);
   g_clear_pointer (&document->board, sw_board_free);
   g_clear_pointer (&document->desk, sw_desk_free);
   g_clear_pointer (&document->job_file, sw_job_file_unref);
   g_clear_pointer (&document->picture, sw_picture_unref);
+  g_clear_pointer (&document->draft, sw_picture_unref);
   g_clear_object (&document->file);
   g_free (document->fault);
   g_free (document->read_only_text);
@@ -343,4 +405,5 @@ sw_document_class_init (SwDocumentClass *class)
   g_object_class_install_properties (object_class, N_PROPS, props);
   signals[SIGNAL_PICTURE] = g_signal_new ("picture", SW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[SIGNAL_CHANGED] = g_signal_new ("changed", SW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[SIGNAL_SNAGS] = g_signal_new ("snags", SW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }

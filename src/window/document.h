@@ -8,7 +8,8 @@
 #define SW_TYPE_DOCUMENT (sw_document_get_type ())
 G_DECLARE_FINAL_TYPE (SwDocument, sw_document, SW, DOCUMENT, GObject)
 
-/* Signals: "picture" when there is a new picture; "changed" after each edit, undo or redo. */
+/* Signals: "picture" when there is a new picture; "changed" after each edit, undo or redo; "snags" when the snags to be
+ * shown are others, with each picture and while something is dragged or drawn. */
 
 /* A job that is kept in the user's own folder of jobs until it is kept elsewhere. */
 SwDocument *sw_document_new_from_job (SwJob *job, GError **error);
@@ -19,6 +20,8 @@ SwDesk *sw_document_desk (SwDocument *document);
 SwBoard *sw_document_board (SwDocument *document);
 SwJob *sw_document_job (SwDocument *document);
 const SwPicture *sw_document_picture (SwDocument *document); /* the last good one; NULL at first */
+/* Whose snags are to be shown: the picture, or one with the draft that is dragged or drawn. NULL at first. */
+const SwPicture *sw_document_snags_picture (SwDocument *document);
 /* Borrowed. */
 GFile *sw_document_file (SwDocument *document);
 gboolean sw_document_is_read_only (SwDocument *document);

@@ -6,7 +6,9 @@ struct _SwPlanView
 {
   SwCanvas parent_instance;
   SwDocument *document;
-  gulong picture_handler;
+  gulong snags_handler;
+  const SwPicture *shown; /* compared only: whose plan the tiles show */
+  SwBox draft_box;        /* where they show badges of a draft */
   gboolean fitted;
 };
 
@@ -31,17 +33,23 @@ tell_board_of_view (SwPlanView *view)
     sw_board_set_view (board_of (view), 1 / viewport->zoom, look->hidden, look->faded);
 }
 
+/* What is dragged or drawn changes the badges alone. An edit without a place may have changed anything. */
 static void
-on_picture (SwDocument *document, SwPlanView *view)
+on_snags (SwDocument *document, SwPlanView *view)
 {
-  const SwPicture *picture = sw_document_picture (document);
-  SwTiles *tiles = sw_canvas_tiles (SW_CANVAS (view));
-  gboolean first = !view->fitted;
-  if (first || sw_box_is_empty (picture->changed))
-    sw_tiles_set_content (tiles, picture->parts, SW_N_PARTS, NULL);
-  else
-    sw_tiles_set_content (tiles, picture->parts, SW_N_PARTS, &picture->changed);
+  const SwPicture *picture = sw_document_picture (document), *snags = sw_document_snags_picture (document);
+  SwDisplay *parts[SW_N_PARTS];
+  gboolean first = !view->fitted, fresh = view->shown != picture;
+  SwBox draft_box = snags->draft ? snags->changed : SW_BOX_EMPTY, changed = sw_box_union (view->draft_box, draft_box);
+  gboolean all = first || (fresh && !picture->checked && sw_box_is_empty (picture->changed));
+  memcpy (parts, picture->parts, sizeof parts);
+  parts[SW_PART_SNAGS] = snags->parts[SW_PART_SNAGS];
+  if (fresh)
+    changed = sw_box_union (changed, picture->changed);
+  view->shown = picture;
+  view->draft_box = draft_box;
   view->fitted = TRUE;
+  sw_tiles_set_content (sw_canvas_tiles (SW_CANVAS (view)), parts, SW_N_PARTS, all ? NULL : &changed);
   if (first)
     sw_canvas_fit_when_sized (SW_CANVAS (view));
 }
@@ -60,7 +68,7 @@ drop_document (SwPlanView *view)
 {
   if (view->document == NULL)
     return;
-  g_clear_signal_handler (&view->picture_handler, view->document);
+  g_clear_signal_handler (&view->snags_handler, view->document);
   sw_board_unwatch (board_of (view), on_board, view);
   g_clear_object (&view->document);
 }
@@ -69,16 +77,18 @@ void
 sw_plan_view_set_document (SwPlanView *view, SwDocument *document)
 {
   drop_document (view);
+  view->shown = NULL;
+  view->draft_box = SW_BOX_EMPTY;
   view->fitted = FALSE;
   sw_tiles_set_content (sw_canvas_tiles (SW_CANVAS (view)), NULL, 0, NULL);
   if (document == NULL)
     return;
   view->document = g_object_ref (document);
-  view->picture_handler = g_signal_connect (document, "picture", G_CALLBACK (on_picture), view);
+  view->snags_handler = g_signal_connect (document, "snags", G_CALLBACK (on_snags), view);
   sw_board_watch (board_of (view), on_board, view);
   tell_board_of_view (view);
   if (sw_document_picture (document) != NULL)
-    on_picture (document, view);
+    on_snags (document, view);
   sw_canvas_live_changed (SW_CANVAS (view));
 }
 

@@ -19,8 +19,15 @@ sw_snag_item_new (SwSnags *snags, guint index, guint number)
   item->snags = sw_snags_ref (snags);
   item->index = index;
   item->mark = g_strdup_printf ("%c%u", letters[snag->severity], number);
-  item->text = sw_snag_text (snags, snag, translate);
   return item;
+}
+
+const SwSnagText *
+sw_snag_item_text (SwSnagItem *item)
+{
+  if (item->text == NULL)
+    item->text = sw_snag_text (item->snags, sw_snag_item_snag (item), translate);
+  return item->text;
 }
 
 static void

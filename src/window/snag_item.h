@@ -3,7 +3,7 @@
 #include "window/tools/picture.h"
 #include <glib-object.h>
 
-/* One snag as an object for list models: what a row shows, made once. */
+/* One snag as an object for list models. */
 #define SW_TYPE_SNAG_ITEM (sw_snag_item_get_type ())
 G_DECLARE_FINAL_TYPE (SwSnagItem, sw_snag_item, SW, SNAG_ITEM, GObject)
 
@@ -13,8 +13,9 @@ struct _SwSnagItem
   SwSnags *snags;
   guint index;  /* among all */
   char *mark;   /* "S3", as on the plan */
-  SwSnagText *text;
+  SwSnagText *text; /* NULL until it is asked for: a long list shows few of its rows */
 };
 
 SwSnagItem *sw_snag_item_new (SwSnags *snags, guint index, guint number);
+const SwSnagText *sw_snag_item_text (SwSnagItem *item);
 static inline const SwSnag *sw_snag_item_snag (SwSnagItem *item) { return sw_snags_get (item->snags, item->index); }

@@ -10,14 +10,14 @@
 struct _SwSnagPanel
 {
   GtkWidget parent_instance;
-  GtkLabel *count_label, *what_label, *where_label, *todo_label, *rule_label;
+  GtkLabel *title_label, *count_label, *what_label, *where_label, *todo_label, *rule_label;
   GtkDropDown *severity_drop_down, *trade_drop_down, *room_drop_down;
   GtkListView *list_view;
   GtkBox *detail_box, *mend_box;
   GtkWidget *rule_button;
 
   SwDocument *document;
-  gulong picture_handler;
+  gulong snags_handler;
   GListStore *store;
   GtkCustomFilter *filter;
   GtkFilterListModel *filtered;
@@ -176,7 +176,7 @@ ask_advice (SwSnagPanel *panel, SwSnagItem *item)
   g_cancellable_cancel (panel->asking);
   g_clear_object (&panel->asking);
   clear_mends (panel);
-  if (panel->document == NULL || sw_document_is_read_only (panel->document) || sw_snag_item_snag (item)->severity == SW_SEVERITY_NOTE)
+  if (panel->document == NULL || sw_document_is_read_only (panel->document) || sw_document_snags_picture (panel->document)->draft || sw_snag_item_snag (item)->severity == SW_SEVERITY_NOTE)
     return;
   panel->asking = g_cancellable_new ();
   g_autoptr (GTask) task = g_task_new (panel, panel->asking, on_advice, NULL);
@@ -220,10 +220,10 @@ on_selected (SwSnagPanel *panel)
   panel->chosen = sw_snag_key (sw_snag_item_snag (item));
   if (g_strcmp0 (panel->chosen, before) != 0)
     show_item (panel, item);
-  set_text (panel->what_label, item->text->what);
-  set_text (panel->where_label, item->text->where);
-  set_text (panel->todo_label, item->text->todo);
-  set_text (panel->rule_label, item->text->rule);
+  set_text (panel->what_label, sw_snag_item_text (item)->what);
+  set_text (panel->where_label, sw_snag_item_text (item)->where);
+  set_text (panel->todo_label, sw_snag_item_text (item)->todo);
+  set_text (panel->rule_label, sw_snag_item_text (item)->rule);
   gtk_widget_set_visible (panel->rule_button, sw_snag_item_snag (item)->value.rule_id != NULL);
   ask_advice (panel, item);
 }
@@ -290,19 +290,28 @@ bind_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer da
   SwSnagItem *item = gtk_list_item_get_item (list_item);
   GtkWidget *box = gtk_list_item_get_child (list_item), *mark = gtk_widget_get_first_child (box), *what = gtk_widget_get_last_child (box);
   SwSeverity severity = sw_snag_item_snag (item)->severity;
-  g_autofree char *name = g_strdup_printf ("%s %s: %s", sw_word (sw_severity_label (severity)), item->mark, item->text->sentence);
+  g_autofree char *name = g_strdup_printf ("%s %s: %s", sw_word (sw_severity_label (severity)), item->mark, sw_snag_item_text (item)->sentence);
   for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
     if (i == severity)
       gtk_widget_add_css_class (mark, classes[i]);
     else
       gtk_widget_remove_css_class (mark, classes[i]);
   gtk_label_set_text (GTK_LABEL (mark), item->mark);
-  gtk_label_set_text (GTK_LABEL (what), item->text->what);
-  gtk_widget_set_tooltip_text (box, item->text->sentence);
+  gtk_label_set_text (GTK_LABEL (what), sw_snag_item_text (item)->what);
+  gtk_widget_set_tooltip_text (box, sw_snag_item_text (item)->sentence);
   gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
 /* ---- Filling ---- */
+
+static void
+set_stale (GtkWidget *widget, gboolean stale)
+{
+  if (stale)
+    gtk_widget_add_css_class (widget, "stale");
+  else
+    gtk_widget_remove_css_class (widget, "stale");
+}
 
 static void
 show_counts (SwSnagPanel *panel, const SwSnags *snags, gboolean stale)
@@ -311,39 +320,65 @@ show_counts (SwSnagPanel *panel, const SwSnags *snags, gboolean stale)
                                         : g_strdup_printf (_("%u stop · %u fix · %u note"), sw_snags_count (snags, SW_SEVERITY_STOP),
                                                            sw_snags_count (snags, SW_SEVERITY_FIX), sw_snags_count (snags, SW_SEVERITY_NOTE));
   gtk_label_set_text (panel->count_label, text);
-  if (stale)
-    gtk_widget_add_css_class (GTK_WIDGET (panel->list_view), "stale");
-  else
-    gtk_widget_remove_css_class (GTK_WIDGET (panel->list_view), "stale");
+  set_stale (GTK_WIDGET (panel->list_view), stale);
 }
 
 static void
-fill_store (SwSnagPanel *panel, SwSnags *snags)
+fill_store (SwSnagPanel *panel, SwSnags *snags, const guint *numbers)
 {
-  guint counts[SW_N_SEVERITIES] = { 0 };
   g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
   for (guint i = 0; i < sw_snags_n (snags); i++)
-    g_ptr_array_add (items, sw_snag_item_new (snags, i, ++counts[sw_snags_get (snags, i)->severity]));
+    g_ptr_array_add (items, sw_snag_item_new (snags, i, numbers[i]));
   g_list_store_splice (panel->store, 0, g_list_model_get_n_items (G_LIST_MODEL (panel->store)), items->pdata, items->len);
 }
 
+/* What is dragged or drawn is not asked advice for, and what was chosen before it is remembered through it. */
 static void
-on_picture (SwDocument *document, SwSnagPanel *panel)
+show_draft (SwSnagPanel *panel, const char *chosen)
 {
-  const SwPicture *picture = sw_document_picture (document);
+  int index = chosen != NULL ? sw_snags_find (panel->shown, chosen) : -1;
+  panel->filling = TRUE;
+  if (index >= 0)
+    sw_snag_panel_choose (panel, (guint) index);
+  panel->filling = FALSE;
+  g_cancellable_cancel (panel->asking);
+  clear_mends (panel);
+  set_stale (GTK_WIDGET (panel->detail_box), TRUE);
+}
+
+static const char *
+title_for (SwDocument *document, const SwPicture *picture)
+{
+  if (!picture->draft)
+    return _("Snags");
+  return sw_board_tool (sw_document_board (document))->table == SW_N_TABLES ? _("Snags while moving") : _("Snags while drawing");
+}
+
+static void
+on_snags (SwDocument *document, SwSnagPanel *panel)
+{
+  const SwPicture *picture = sw_document_snags_picture (document);
   show_counts (panel, picture->snags, !picture->checked && picture->space != NULL);
+  gtk_label_set_text (panel->title_label, title_for (document, picture));
   if (picture->snags == NULL || picture->snags == panel->shown)
     return;
-  g_autofree char *chosen = g_strdup (panel->chosen);
   panel->filling = TRUE;
-  fill_rooms (panel, sw_picture_job (picture));
+  if (!picture->draft)
+    fill_rooms (panel, sw_picture_job (picture));
   g_clear_pointer (&panel->shown, sw_snags_unref);
   panel->shown = sw_snags_ref (picture->snags);
-  fill_store (panel, picture->snags);
+  fill_store (panel, picture->snags, picture->numbers);
   gtk_single_selection_set_selected (panel->selection, GTK_INVALID_LIST_POSITION);
   panel->filling = FALSE;
   gtk_filter_changed (GTK_FILTER (panel->filter), GTK_FILTER_CHANGE_DIFFERENT);
+  if (picture->draft)
+    {
+      show_draft (panel, panel->chosen);
+      return;
+    }
+  g_autofree char *chosen = g_strdup (panel->chosen);
   int index = chosen != NULL ? sw_snags_find (picture->snags, chosen) : -1;
+  set_stale (GTK_WIDGET (panel->detail_box), FALSE);
   if (index >= 0)
     sw_snag_panel_choose (panel, (guint) index);
   on_selected (panel);
@@ -353,7 +388,7 @@ static void
 drop_document (SwSnagPanel *panel)
 {
   if (panel->document != NULL)
-    g_clear_signal_handler (&panel->picture_handler, panel->document);
+    g_clear_signal_handler (&panel->snags_handler, panel->document);
   g_clear_object (&panel->document);
   g_clear_pointer (&panel->shown, sw_snags_unref);
   g_clear_pointer (&panel->chosen, g_free);
@@ -370,9 +405,9 @@ sw_snag_panel_set_document (SwSnagPanel *panel, SwDocument *document)
   if (document == NULL)
     return;
   panel->document = g_object_ref (document);
-  panel->picture_handler = g_signal_connect (document, "picture", G_CALLBACK (on_picture), panel);
+  panel->snags_handler = g_signal_connect (document, "snags", G_CALLBACK (on_snags), panel);
   if (sw_document_picture (document) != NULL)
-    on_picture (document, panel);
+    on_snags (document, panel);
 }
 
 static void
@@ -427,6 +462,7 @@ sw_snag_panel_class_init (SwSnagPanelClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
   G_OBJECT_CLASS (class)->dispose = snag_panel_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/soffitwright/Soffitwright/snag-panel.ui");
+  BIND (title_label);
   BIND (count_label);
   BIND (what_label);
   BIND (where_label);

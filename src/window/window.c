@@ -211,7 +211,8 @@ show_place (SwWindow *window, SwPoint at)
 static void
 on_show_snag (SwSnagPanel *panel, double x, double y, gint64 record, SwWindow *window)
 {
-  sw_board_pick (sw_document_board (window->document), record, FALSE);
+  if (sw_job_get (sw_document_job (window->document), record) != NULL) /* what is being drawn is not there yet */
+    sw_board_pick (sw_document_board (window->document), record, FALSE);
   show_place (window, (SwPoint){ x, y });
 }
 

@@ -529,9 +529,17 @@ sw_board_drafts (SwBoard *board)
   return board->drafts;
 }
 
+const GPtrArray *
+sw_board_draft_under_way (SwBoard *board, guint *serial)
+{
+  *serial = board->draft_serial;
+  return board->drafts->len > 0 && (board->pressed || board->has_anchor) ? board->drafts : NULL;
+}
+
 void
 sw_board_set_drafts (SwBoard *board, SwRecord **records, guint n)
 {
+  board->draft_serial++;
   g_ptr_array_set_size (board->drafts, 0);
   g_array_set_size (board->shortfalls, 0);
   for (guint i = 0; i < n; i++)

@@ -117,5 +117,8 @@ const SwTyped *sw_board_typed (SwBoard *board);
 const GError *sw_board_fault (SwBoard *board);
 /* The draft as records, for a section at the pointer; NULL elements never. Borrowed. */
 const GPtrArray *sw_board_drafts (SwBoard *board);
+/* The draft while something is dragged or drawn, NULL while the pointer merely hovers with a tool in hand. `serial` is
+ * another one whenever the draft was set anew. Borrowed. */
+const GPtrArray *sw_board_draft_under_way (SwBoard *board, guint *serial);
 /* Whether a draft lacks a clearance. */
 gboolean sw_board_is_short (SwBoard *board, SwId draft);

@@ -26,6 +26,7 @@ struct _SwBoard
 
   GArray *picked; /* SwId */
   GPtrArray *drafts;
+  guint draft_serial;
   GArray *shortfalls; /* SwShortfall */
   char *says;
   GError *fault;

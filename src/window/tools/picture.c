@@ -3,8 +3,8 @@
  * records that did not change are taken over, and a part of the plan whose tables were not touched keeps its display. */
 #include "window/tools/picture.h"
 #include "ceiling/layout.h"
-#include "sheets/words.h"
 #include "job/edit.h"
+#include "window/tools/badges.h"
 
 #define BIT(table) (1u << (table))
 /* Tables from which a deck is worked out: all drawings lean on it but for those that only show records. */
@@ -83,6 +83,7 @@ keep_snags (SwPicture *picture, const SwPicture *before)
   if (before != NULL && before->snags != NULL)
     {
       picture->snags = sw_snags_ref (before->snags);
+      picture->numbers = g_memdup2 (before->numbers, MAX (sw_snags_n (before->snags), 1) * sizeof *before->numbers);
       picture->parts[SW_PART_SNAGS] = sw_display_ref (before->parts[SW_PART_SNAGS]);
       return;
     }
@@ -109,57 +110,6 @@ sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancel
   return g_cancellable_is_cancelled (cancellable) ? NULL : g_steal_pointer (&picture);
 }
 
-static const char *
-translate (const char *english)
-{
-  return sw_word (english);
-}
-
-static SwDisplay *
-draw_badges (const SwSnags *snags)
-{
-  guint n = sw_snags_n (snags), counts[SW_N_SEVERITIES] = { 0 };
-  SwDisplay *display = sw_display_new ();
-  g_autofree SwPlanSnag *badges = g_new0 (SwPlanSnag, MAX (n, 1));
-  g_autoptr (GPtrArray) titles = g_ptr_array_new_with_free_func (g_free);
-  for (guint i = 0; i < n; i++)
-    {
-      const SwSnag *snag = sw_snags_get (snags, i);
-      g_autoptr (SwSnagText) text = sw_snag_text (snags, snag, translate);
-      g_ptr_array_add (titles, g_strdup (text->what));
-      badges[i] = (SwPlanSnag){ { snag->place.x, snag->place.y }, (int) snag->severity, (int) ++counts[snag->severity],
-                                snag->owners[0], g_ptr_array_index (titles, i) };
-    }
-  sw_plan_draw_snags (display, badges, n);
-  sw_display_seal (display);
-  return display;
-}
-
-/* Places of snags that are not the same in both, number and all. */
-static SwBox
-snags_changed (const SwSnags *a, const SwSnags *b)
-{
-  const SwSnags *both[2] = { a, b };
-  SwBox box = SW_BOX_EMPTY;
-  g_autoptr (GHashTable) keys = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  for (int pass = 0; pass < 4; pass++)
-    {
-      const SwSnags *snags = both[(pass / 2 + pass) % 2];
-      if (pass == 2)
-        g_hash_table_remove_all (keys);
-      for (guint i = 0; snags != NULL && i < sw_snags_n (snags); i++)
-        {
-          const SwSnag *snag = sw_snags_get (snags, i);
-          g_autofree char *plain = sw_snag_key (snag), *key = g_strdup_printf ("%u %s %.0f %.0f", i, plain, snag->place.x, snag->place.y);
-          if (pass % 2 == 0)
-            g_hash_table_add (keys, g_steal_pointer (&key));
-          else if (!g_hash_table_contains (keys, key))
-            box = sw_box_add (box, (SwPoint){ snag->place.x, snag->place.y });
-        }
-    }
-  return box;
-}
-
 /* The checks know no ceiling engine: whether a stored layout still holds is answered from here. */
 static gboolean
 layout_is_current (const SwSpace *space, const SwRoom *room, const SwLayout *layout, gpointer data)
@@ -171,35 +121,71 @@ const SwCheckOptions sw_picture_check_options = { .layout_is_current = layout_is
 
 /* Old snags were found with the same options: what did not change since is not looked at again. */
 static SwSnags *
-find_snags (const SwPicture *picture, GCancellable *cancellable)
+find_snags (SwSpace *space, const SwSnags *before, GCancellable *cancellable)
 {
-  if (picture->snags == NULL)
-    return sw_checks_run (picture->space, &sw_picture_check_options, cancellable, NULL, NULL, NULL);
-  g_autoptr (SwEdit) edit = sw_edit_between ("", sw_space_job (sw_snags_space (picture->snags)), sw_space_job (picture->space));
-  return sw_checks_update (picture->snags, picture->space, edit, &sw_picture_check_options, cancellable, NULL);
+  if (before == NULL)
+    return sw_checks_run (space, &sw_picture_check_options, cancellable, NULL, NULL, NULL);
+  g_autoptr (SwEdit) edit = sw_edit_between ("", sw_space_job (sw_snags_space (before)), sw_space_job (space));
+  return sw_checks_update (before, space, edit, &sw_picture_check_options, cancellable, NULL);
+}
+
+/* With another space and its snags, without their drawing; all of the other arguments are taken over. */
+static SwPicture *
+picture_with (const SwPicture *picture, SwDeck *deck, SwSpace *space, SwSnags *snags, guint *numbers)
+{
+  SwPicture *later = g_new0 (SwPicture, 1);
+  g_atomic_ref_count_init (&later->refs);
+  later->generation = picture->generation;
+  later->deck = deck;
+  later->rules = sw_rules_ref (picture->rules);
+  later->space = space;
+  later->snags = snags;
+  later->numbers = numbers;
+  later->changed = sw_badges_changed (picture->snags, picture->numbers, snags, numbers);
+  later->checked = TRUE;
+  for (int i = 0; i < SW_PART_SNAGS; i++)
+    later->parts[i] = sw_display_ref (picture->parts[i]);
+  later->parts[SW_PART_SNAGS] = sw_badges_draw (snags, numbers);
+  return later;
 }
 
 SwPicture *
 sw_picture_check (SwPicture *picture, GCancellable *cancellable)
 {
-  if (picture->space == NULL)
-    return NULL;
-  SwSnags *snags = find_snags (picture, cancellable);
+  SwSnags *snags = picture->space != NULL ? find_snags (picture->space, picture->snags, cancellable) : NULL;
   if (snags == NULL)
     return NULL;
-  SwPicture *checked = g_new0 (SwPicture, 1);
-  g_atomic_ref_count_init (&checked->refs);
-  checked->generation = picture->generation;
-  checked->deck = sw_deck_ref (picture->deck);
-  checked->rules = sw_rules_ref (picture->rules);
-  checked->space = sw_space_ref (picture->space);
-  for (int i = 0; i < SW_PART_SNAGS; i++)
-    checked->parts[i] = sw_display_ref (picture->parts[i]);
-  checked->changed = snags_changed (picture->snags, snags);
-  checked->snags = snags;
-  checked->checked = TRUE;
-  checked->parts[SW_PART_SNAGS] = draw_badges (snags);
-  return checked;
+  return picture_with (picture, sw_deck_ref (picture->deck), sw_space_ref (picture->space), snags, sw_badges_number (snags));
+}
+
+/* The job with the records in it; NULL when they cannot stand there. */
+static SwJob *
+draft_job (SwJob *job, SwRecord *const *records, guint n)
+{
+  g_autoptr (SwEdit) edit = sw_edit_new ("");
+  for (guint i = 0; i < n; i++)
+    if (!sw_edit_put (edit, job, sw_record_copy (records[i]), NULL))
+      return NULL;
+  return sw_job_apply (job, edit, TRUE, NULL);
+}
+
+SwPicture *
+sw_picture_draft (const SwPicture *picture, SwRecord *const *records, guint n, GCancellable *cancellable)
+{
+  g_return_val_if_fail (picture->checked && picture->space != NULL, NULL);
+  g_autoptr (SwJob) job = draft_job (sw_picture_job (picture), records, n);
+  if (job == NULL)
+    return NULL;
+  g_autoptr (SwEdit) edit = sw_edit_between ("", sw_picture_job (picture), job);
+  g_autoptr (SwDeck) deck = sw_deck_update (picture->deck, job, edit);
+  g_autoptr (SwSpace) space = sw_space_update (picture->space, deck, edit, NULL);
+  SwSnags *snags = space != NULL && !g_cancellable_is_cancelled (cancellable) ? find_snags (space, picture->snags, cancellable) : NULL;
+  if (snags == NULL)
+    return NULL;
+  guint *numbers = sw_badges_keep (picture->snags, picture->numbers, snags);
+  SwPicture *draft = picture_with (picture, g_steal_pointer (&deck), g_steal_pointer (&space), snags, numbers);
+  draft->draft = TRUE;
+  return draft;
 }
 
 SwPicture *
@@ -221,5 +207,6 @@ sw_picture_unref (SwPicture *picture)
   g_clear_pointer (&picture->rules, sw_rules_unref);
   g_clear_pointer (&picture->deck, sw_deck_unref);
   g_clear_error (&picture->fault);
+  g_free (picture->numbers);
   g_free (picture);
 }

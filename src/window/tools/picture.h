@@ -20,7 +20,8 @@ typedef struct
   SwSpace *space;   /* NULL without rules */
   GError *fault;
   SwSnags *snags;   /* NULL at first; those of an earlier state until `checked` */
-  gboolean checked;
+  guint *numbers;   /* one a snag: 3 in its mark "S3" */
+  gboolean checked, draft;
   SwDisplay *parts[SW_N_PARTS]; /* sealed */
   SwBox changed;    /* against the picture that it was made after */
 } SwPicture;
@@ -29,6 +30,10 @@ typedef struct
 SwPicture *sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancellable *cancellable);
 /* The same picture with its own snags: takes longer, so the plain one is shown first. NULL when cancelled or without rules. */
 SwPicture *sw_picture_check (SwPicture *picture, GCancellable *cancellable);
+/* The snags as they would be with these records in the job of a checked picture, which lends all else. Snags that stay keep
+ * their numbers; new ones count on behind them. `changed` is against `picture`. NULL when cancelled, or when the records
+ * cannot stand in the job. */
+SwPicture *sw_picture_draft (const SwPicture *picture, SwRecord *const *records, guint n, GCancellable *cancellable);
 /* The options that its check has: for advice on its snags. */
 extern const SwCheckOptions sw_picture_check_options;
 SwPicture *sw_picture_ref (SwPicture *picture);

@@ -328,7 +328,7 @@ sw_section_tool_motion (SwSectionTool *tool, SwPoint at, double reach)
     return;
   if (!tool->moved && sw_point_distance (at, tool->pressed_at) < reach / 2)
     return;
-  tool->moved = TRUE;
+  tool->moved = tool->board->pressed = TRUE;
   SwRecord *record = dragged_record (tool, at);
   sw_board_set_drafts (tool->board, &record, record != NULL);
   sw_board_tell (tool->board, SW_BOARD_LIVE | SW_BOARD_SAYS);
@@ -340,6 +340,7 @@ sw_section_tool_cancel (SwSectionTool *tool)
   if (tool->dragged == 0)
     return;
   tool->dragged = 0;
+  tool->board->pressed = FALSE;
   sw_board_set_drafts (tool->board, NULL, 0);
   sw_board_tell (tool->board, SW_BOARD_LIVE | SW_BOARD_SAYS);
 }
