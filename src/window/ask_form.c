@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/ask_form.h"
+#include "checks/questions.h"
 #include "checks/working_text.h"
 #include "sheets/words.h"
 #include "window/compat.h"
@@ -77,9 +78,14 @@ static GtkWidget *
 drop_down_new (SwAskForm *form, const SwAskInput *input, const char *text)
 {
   g_auto (GStrv) words = g_strsplit (input->words, "|", -1);
-  GtkStringList *model = gtk_string_list_new ((const char *const *) words);
-  GtkWidget *drop_down = gtk_drop_down_new (G_LIST_MODEL (model), NULL);
-  g_object_set_data (G_OBJECT (drop_down), "words", model); /* the drop-down holds it */
+  GtkStringList *shown = gtk_string_list_new (NULL);
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      const char *label = sw_question_word (words[i]);
+      gtk_string_list_append (shown, label != NULL ? sw_word (label) : words[i]);
+    }
+  GtkWidget *drop_down = gtk_drop_down_new (G_LIST_MODEL (shown), NULL);
+  g_object_set_data_full (G_OBJECT (drop_down), "words", gtk_string_list_new ((const char *const *) words), g_object_unref);
   for (guint i = 0; words[i] != NULL; i++)
     if (strcmp (words[i], text) == 0)
       gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), i);

@@ -45,7 +45,7 @@ row_text (gconstpointer value, gpointer data)
   const SwPageRules *page = data;
   g_autofree char *column = sw_capital (*entry->what ? sw_word (entry->what) : entry->column);
   g_autofree char *name = *entry->row ? g_strdup_printf ("%s: %s", entry->row, column) : g_strdup (column);
-  return page->table == NULL ? g_strdup_printf ("%s · %s", entry->table, name) : g_steal_pointer (&name);
+  return page->table == NULL ? g_strdup_printf ("%s · %s", name, entry->table) : g_steal_pointer (&name);
 }
 
 static char *

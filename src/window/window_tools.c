@@ -308,6 +308,14 @@ service_m (SwJob *job, int service)
   return sum;
 }
 
+/* As sheets and prices write numbers, in any language. */
+static char *
+fixed_text (const char *form, double value)
+{
+  char number[SW_NUMBER_BUF];
+  return g_strdup_printf (form, sw_number_write_fixed (value, 1, number));
+}
+
 static int
 add_services (SwWindow *window, SwJob *job, SwLayer layer, int row)
 {
@@ -317,7 +325,7 @@ add_services (SwWindow *window, SwJob *job, SwLayer layer, int row)
       SwRun probe = { .record = { .id = SW_ID (SW_TABLE_RUN, 1) }, .service = s };
       double metres = service_m (job, s);
       if (metres > 0 && sw_plan_layer_of (job, &probe.record) == layer)
-        add_total (window, row++, sw_word (field->words[s].label), g_strdup_printf (_("%.1f m"), metres));
+        add_total (window, row++, sw_word (field->words[s].label), fixed_text (_("%s m"), metres));
     }
   return row;
 }
@@ -336,7 +344,7 @@ add_layout_totals (SwWindow *window, SwJob *job, int row)
       pieces += layout->pieces.n;
     }
   add_total (window, row++, _("Rooms laid out"), count_text (job, SW_TABLE_LAYOUT));
-  add_total (window, row++, _("Battens"), g_strdup_printf (_("%.1f m"), battens));
+  add_total (window, row++, _("Battens"), fixed_text (_("%s m"), battens));
   add_total (window, row++, _("Board pieces"), g_strdup_printf ("%u", pieces));
   return row;
 }
@@ -375,12 +383,12 @@ sw_window_update_totals (SwWindow *window)
     {
     case SW_SITE_MEASURE:
       add_total (window, row++, _("Rooms"), count_text (job, SW_TABLE_ROOM));
-      add_total (window, row++, _("Room area"), g_strdup_printf (_("%.1f m²"), outlines_m2 (job, SW_TABLE_ROOM)));
+      add_total (window, row++, _("Room area"), fixed_text (_("%s m²"), outlines_m2 (job, SW_TABLE_ROOM)));
       add_total (window, row++, _("Measured values"), count_text (job, SW_TABLE_MEASURE));
       break;
     case SW_SITE_DECK:
       add_total (window, row++, _("Bays"), count_text (job, SW_TABLE_BAY));
-      add_total (window, row++, _("Deck area"), g_strdup_printf (_("%.1f m²"), outlines_m2 (job, SW_TABLE_BAY)));
+      add_total (window, row++, _("Deck area"), fixed_text (_("%s m²"), outlines_m2 (job, SW_TABLE_BAY)));
       break;
     case SW_SITE_PIPES:
       row = add_services (window, job, SW_LAYER_PIPES, row);

@@ -391,6 +391,24 @@ test_tables (void)
     }
 }
 
+/* Every word that a question offers has one that people read. */
+static void
+test_words (void)
+{
+  for (guint q = 0; q < sw_questions_n (); q++)
+    for (guint i = 0; i < sw_questions_get (q)->n_inputs; i++)
+      {
+        const SwAskInput *input = &sw_questions_get (q)->inputs[i];
+        g_auto (GStrv) words = g_strsplit (input->kind == SW_ASK_WORD ? input->words : "", "|", -1);
+        for (guint w = 0; words[w] != NULL; w++)
+          if (sw_question_word (words[w]) == NULL)
+            {
+              g_test_message ("%s, %s: %s has no label", sw_questions_get (q)->id, input->key, words[w]);
+              g_test_fail ();
+            }
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -405,5 +423,6 @@ main (int argc, char **argv)
   g_test_add_func ("/questions/tables", test_tables);
   g_test_add_func ("/questions/subjects", test_subjects);
   g_test_add_func ("/questions/text", test_text);
+  g_test_add_func ("/questions/words", test_words);
   return g_test_run ();
 }
