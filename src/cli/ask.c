@@ -3,7 +3,9 @@
 #include "base/error.h"
 #include "checks/questions.h"
 #include "checks/working_text.h"
+#include "cli/pages.h"
 #include "cli/verbs.h"
+#include "sheets/pictures.h"
 #include <glib/gi18n.h>
 #include <json-glib/json-glib.h>
 #include <math.h>
@@ -11,7 +13,7 @@
 
 typedef struct
 {
-  char *rules, *overrides, *job, *format, *to;
+  char *rules, *overrides, *job, *format, *to, *picture;
 } AskArgs;
 
 static const char *
@@ -239,6 +241,23 @@ read_given (GHashTable *given, char **parts, int n)
   return TRUE;
 }
 
+/* Most questions have none: that is said, and nothing is written. */
+static int
+draw_answer (const SwQuestion *question, const SwWorking *working, const char *to)
+{
+  GError *error = NULL;
+  SwSheetPage page;
+  SwPageFormat format;
+  if (!sw_page_format_find (to, &format, &error))
+    return sw_cli_fail (error);
+  g_autoptr (SwDisplay) display = sw_picture_of_answer (question, working, &page.page);
+  page.display = display;
+  if (display != NULL)
+    return sw_cli_put_pages (&page, 1, format, to);
+  g_set_error (&error, SW_ERROR, SW_ERROR_NOT_FOUND, _("the question \"%s\" has no picture"), question->id);
+  return sw_cli_fail (error);
+}
+
 static int
 answer (const AskArgs *args, const SwQuestion *question, GHashTable *given)
 {
@@ -251,6 +270,9 @@ answer (const AskArgs *args, const SwQuestion *question, GHashTable *given)
       int failed = sw_cli_fail (error);
       return misuse ? SW_CLI_USAGE : failed;
     }
+  int drawn = args->picture != NULL ? draw_answer (question, working, args->picture) : SW_CLI_GOOD;
+  if (drawn != SW_CLI_GOOD)
+    return drawn;
   g_autofree char *text = g_strcmp0 (args->format, "json") == 0 ? answer_json (question, working) : sw_working_text (working, translate);
   return sw_cli_put (args->to, text, -1);
 }
@@ -287,6 +309,7 @@ sw_cli_ask (const SwCliVerb *verb, int argc, char **argv)
     { "job", 0, 0, G_OPTION_ARG_FILENAME, &args.job, N_("take rule set and own values from this job"), N_("JOB") },
     { "format", 'f', 0, G_OPTION_ARG_STRING, &args.format, N_("text (the default) or json"), N_("WORD") },
     { "to", 't', 0, G_OPTION_ARG_FILENAME, &args.to, N_("write into FILE instead of standard output"), N_("FILE") },
+    { "picture", 0, 0, G_OPTION_ARG_FILENAME, &args.picture, N_("draw the answer of fit or fall-table into FILE as well: svg, pdf or png by the ending"), N_("FILE") },
     { NULL },
   };
   int result = sw_cli_parse (verb, options, &argc, &argv, 0, 100) ? run_ask (verb, &args, argc, argv) : SW_CLI_USAGE;
@@ -295,5 +318,6 @@ sw_cli_ask (const SwCliVerb *verb, int argc, char **argv)
   g_free (args.job);
   g_free (args.format);
   g_free (args.to);
+  g_free (args.picture);
   return result;
 }

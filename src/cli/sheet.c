@@ -9,14 +9,14 @@
 
 typedef struct
 {
-  char *id, *of, *over, *format, *to, *paper, *date, *scale;
+  char *id, *of, *over, *tubes, *format, *to, *paper, *date, *scale;
   gboolean list, mono, up, down;
 } SheetArgs;
 
 static void
 args_clear (SheetArgs *args)
 {
-  char *texts[] = { args->id, args->of, args->over, args->format, args->to, args->paper, args->date, args->scale };
+  char *texts[] = { args->id, args->of, args->over, args->tubes, args->format, args->to, args->paper, args->date, args->scale };
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
 }
@@ -114,7 +114,7 @@ run_sheet (const SwCliVerb *verb, const SheetArgs *args, const char *path)
   GError *error = NULL;
   SwPageFormat format;
   SwSheetOptions options = { 0 };
-  SwSheetArgs about = { 0, 0, -1 };
+  SwSheetArgs about = { .along = -1, .tubes = args->tubes };
   const SwSheetInfo *info = sw_sheets_find (args->id);
   if (info == NULL)
     return sw_cli_misuse (verb, _("there is no sheet \"%s\"; --list says which there are"), args->id);
@@ -142,6 +142,7 @@ sw_cli_sheet (const SwCliVerb *verb, int argc, char **argv)
     { "run", 0, 0, G_OPTION_ARG_STRING, &args.of, N_("the run that it is about"), N_("MARK") },
     { "sleeve", 0, 0, G_OPTION_ARG_STRING, &args.of, N_("the sleeve that it is about"), N_("MARK") },
     { "void", 0, 0, G_OPTION_ARG_STRING, &args.over, N_("the void that it is about, and how far along it to cut"), N_("BAY:NUMBER[:ALONG]") },
+    { "tubes", 0, 0, G_OPTION_ARG_STRING, &args.tubes, N_("tubes that are to find room in the void, as in 110,2x25"), N_("TUBES") },
     { "format", 'f', 0, G_OPTION_ARG_STRING, &args.format, N_("svg, pdf or png; else by the ending of FILE"), N_("FORMAT") },
     { "to", 't', 0, G_OPTION_ARG_FILENAME, &args.to, N_("write into FILE instead of standard output; of several pages FILE-1, FILE-2 …"), N_("FILE") },
     { "paper", 0, 0, G_OPTION_ARG_STRING, &args.paper, N_("A4, A3, A2 or A1 in the place of the sheet's own"), N_("PAPER") },

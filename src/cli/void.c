@@ -2,8 +2,12 @@
 /* What a job's own void has room for: what runs in it, the widest tube beside that, and whether more tubes fit. */
 #include "base/error.h"
 #include "base/number.h"
+#include "cli/export_context.h"
+#include "cli/pages.h"
 #include "cli/price_job.h"
 #include "cli/verbs.h"
+#include "sheets/pictures.h"
+#include "sheets/report.h"
 #include "space/void_room.h"
 #include <glib/gi18n.h>
 #include <math.h>
@@ -54,38 +58,6 @@ find_void (const SwDeck *deck, const char *tag, const char *number, const SwDeck
   return FALSE;
 }
 
-/* "110,2x25" into tubes with the sockets of the rule set; the sizes as they were written. */
-static gboolean
-read_tubes (const SwRules *rules, const char *text, SwPackTube *tubes, double *sizes, guint *n, GError **error)
-{
-  g_auto (GStrv) items = g_strsplit_set (text, ", ;", -1);
-  *n = 0;
-  for (char **item = items; *item != NULL; item++)
-    {
-      const char *times = strchr (*item, 'x');
-      g_autofree char *head = times != NULL ? g_strndup (*item, times - *item) : NULL;
-      gint64 count = 1;
-      double od;
-      SwRuleValue socket;
-      if (**item == '\0')
-        continue;
-      if ((head != NULL && !sw_number_read_int (head, &count, error)) || !sw_number_read (times != NULL ? times + 1 : *item, &od, error))
-        return FALSE;
-      if (od <= 0 || count < 1 || *n + count > SW_PACK_MOST)
-        {
-          g_set_error (error, SW_ERROR, SW_ERROR_INVALID, _("\"%s\": up to %d tubes wider than 0 can be packed"), text, SW_PACK_MOST);
-          return FALSE;
-        }
-      gboolean known = sw_rules_lookup_at (rules, "waste.sockets", od, SW_RULE_EXACT, "socket_mm", &socket, NULL);
-      for (gint64 i = 0; i < count; i++, ++*n)
-        {
-          tubes[*n] = (SwPackTube){ .radius = fmax (od, known ? socket.value : 0) / 2 };
-          sizes[*n] = od;
-        }
-    }
-  return TRUE;
-}
-
 /* ---- what is said of it */
 
 static void
@@ -105,16 +77,12 @@ put_runs (SwCliTable *table, const SwJob *job, const GArray *there)
 static void
 put_tubes (SwCliTable *table, const SwPackCase *pack, SwPackTube *tubes, const double *sizes, guint n)
 {
-  static const char *const said[] = {
-    [SW_PACK_FITS] = N_ ("fits"), [SW_PACK_TOO_WIDE] = N_ ("one is too wide for the void"), [SW_PACK_TOO_MUCH] = N_ ("they are more than the void holds"),
-    [SW_PACK_NOT_FOUND] = N_ ("no way was found"),
-  };
   SwPackResult result = sw_packing_find (pack, tubes, n);
   for (guint i = 0; i < n; i++)
     {
       if (result != SW_PACK_FITS)
         tubes[i].at = (SwPoint){ NAN, NAN };
-      put_row (table, "tube", NULL, sizes[i], &tubes[i], _(said[result]));
+      put_row (table, "tube", NULL, sizes[i], &tubes[i], _(sw_picture_packing_word (result)));
     }
 }
 
@@ -126,7 +94,7 @@ fill_table (SwCliTable *table, const SwSpace *space, char **argv, GError **error
   SwPackTube tubes[SW_PACK_MOST];
   double sizes[SW_PACK_MOST];
   if (!find_void (sw_space_deck (space), argv[2], argv[3], &bay, &index, error)
-      || (argv[4] != NULL && !read_tubes (sw_space_rules (space), argv[4], tubes, sizes, &n, error)))
+      || (argv[4] != NULL && !sw_picture_read_tubes (sw_space_rules (space), argv[4], tubes, sizes, &n, error)))
     return FALSE;
   SwPackCase pack = sw_void_section (space, bay, index);
   g_autoptr (GArray) there = sw_void_tubes (space, bay, index, 0, bay->length);
@@ -142,6 +110,25 @@ fill_table (SwCliTable *table, const SwSpace *space, char **argv, GError **error
   if (n > 0)
     put_tubes (table, &pack, tubes, sizes, n);
   return TRUE;
+}
+
+/* The sheet of the void with the tubes, as the ending of `to` says. */
+static int
+draw_void (char **argv, const char *to)
+{
+  GError *error = NULL;
+  const SwDeckBay *bay;
+  guint index;
+  SwPageFormat format;
+  g_autoptr (SwPapers) papers = sw_cli_open_papers (argv[1]);
+  if (papers == NULL)
+    return SW_CLI_FAILED;
+  const SwSheetContext *context = sw_papers_context (papers);
+  if (!sw_page_format_find (to, &format, &error) || !find_void (context->deck, argv[2], argv[3], &bay, &index, &error))
+    return sw_cli_fail (error);
+  SwSheetArgs about = { .record = bay->bay->record.id, .void_number = g_array_index (bay->voids, SwVoid, index).number, .along = -1, .tubes = argv[4] };
+  g_autoptr (SwSheet) sheet = sw_sheet_draw (context, sw_sheets_find ("void-room"), &about, &error);
+  return sheet != NULL ? sw_cli_put_pages (sw_sheet_pages (sheet), sw_sheet_n_pages (sheet), format, to) : sw_cli_fail (error);
 }
 
 static int
@@ -166,8 +153,14 @@ int
 sw_cli_void (const SwCliVerb *verb, int argc, char **argv)
 {
   g_auto (SwCliPriceArgs) args = { NULL };
-  const GOptionEntry options[] = { SW_CLI_OUTPUT_OPTIONS (args), { NULL } };
+  g_autofree char *picture = NULL;
+  const GOptionEntry options[] = {
+    SW_CLI_OUTPUT_OPTIONS (args),
+    { "picture", 0, 0, G_OPTION_ARG_FILENAME, &picture, N_("draw it: FILE-1 the section, FILE-2 how far pipes fall; svg, pdf or png by the ending"), N_("FILE") },
+    { NULL },
+  };
   if (!sw_cli_parse (verb, options, &argc, &argv, 3, 4) || !sw_cli_format_good (verb, args.format))
     return SW_CLI_USAGE;
-  return show_void (&args, argv);
+  int drawn = picture != NULL ? draw_void (argv, picture) : SW_CLI_GOOD;
+  return drawn == SW_CLI_GOOD ? show_void (&args, argv) : drawn;
 }

@@ -74,7 +74,7 @@ add_falling_runs (GArray *items, const SwSheetInfo *info, const SwSheetContext *
       const SwRun *run = g_ptr_array_index (runs, i);
       g_autoptr (SwRoute) route = run->fall > 0 ? sw_route_new (context->deck, context->rules, run, NULL) : NULL;
       if (route != NULL)
-        add_sheet (items, info, (SwSheetArgs){ run->record.id, 0, -1 }, run->record.tag);
+        add_sheet (items, info, (SwSheetArgs){ .record = run->record.id, .along = -1 }, run->record.tag);
     }
 }
 
@@ -108,7 +108,7 @@ add_busy_voids (GArray *items, const SwSheetInfo *info, const SwSheetContext *co
       for (guint k = 0; k < bay->voids->len; k++)
         best = counts[k] > counts[best] ? k : best;
       if (bay->voids->len > 0)
-        add_sheet (items, info, (SwSheetArgs){ bay->bay->record.id, g_array_index (bay->voids, SwVoid, best).number, -1 }, bay->bay->record.tag);
+        add_sheet (items, info, (SwSheetArgs){ .record = bay->bay->record.id, .void_number = g_array_index (bay->voids, SwVoid, best).number, .along = -1 }, bay->bay->record.tag);
     }
 }
 
@@ -125,12 +125,12 @@ sw_report_items (const SwSheetContext *context)
       else if (info->about == SW_SHEET_ABOUT_VOID)
         add_busy_voids (items, info, context);
       else if (sw_sheet_has_subject (context, info))
-        add_sheet (items, info, (SwSheetArgs){ 0, 0, -1 }, "");
+        add_sheet (items, info, (SwSheetArgs){ .along = -1 }, "");
     }
   for (guint i = 0; i < sw_schedules_n (); i++)
     {
       const SwScheduleInfo *info = sw_schedules_get (i);
-      SwReportItem item = { NULL, info, { 0, 0, -1 }, g_strdup (_(info->title)), g_strdup_printf ("schedule-%s", info->id) };
+      SwReportItem item = { NULL, info, { .along = -1 }, g_strdup (_(info->title)), g_strdup_printf ("schedule-%s", info->id) };
       g_array_append_val (items, item);
     }
   return items;

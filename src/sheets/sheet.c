@@ -22,6 +22,8 @@ static const SwSheetKind kinds[] = {
       SW_SHEET_ABOUT_RUN, SW_PAPER_A3, 50 }, sw_sheet_draw_long, NULL },
   { { "void-section", "A3", N_("Section"), N_("across one void, to scale, with levels and clear distances"), SW_TRADE_ARCHITECT,
       SW_SHEET_ABOUT_VOID, SW_PAPER_A3, 5 }, sw_sheet_draw_void, NULL },
+  { { "void-room", "A6", N_("Room in a void"), N_("what fits beside what hangs in a void, in section, and how far pipes fall in it"), SW_TRADE_ARCHITECT,
+      SW_SHEET_ABOUT_VOID, SW_PAPER_A3, 0 }, sw_sheet_draw_void_room, NULL },
   PLAN ("before-pour", "B1", N_("Before the pour"), N_("conduits, sleeves and holes that are cast in"), SW_TRADE_ENGINEER, sw_sheet_plan_cast_in),
   { { "sleeve-questions", "B2", N_("Questions to the engineer"), N_("a page for each sleeve: section, plan, facts and room for the answer"), SW_TRADE_ENGINEER,
       SW_SHEET_ABOUT_SLEEVES, SW_PAPER_A3, 0 }, sw_sheet_draw_sleeves, NULL },
@@ -126,7 +128,7 @@ sw_sheet_draw (const SwSheetContext *context, const SwSheetInfo *info, const SwS
   g_autoptr (SwTextMeter) meter = sw_text_meter_new ();
   SwSheetMaker maker = { .context = context, .kind = kind_of (info), .info = info, .meter = meter };
   SwSheet *sheet = NULL;
-  maker.args = args != NULL ? *args : (SwSheetArgs){ 0, 0, -1 };
+  maker.args = args != NULL ? *args : (SwSheetArgs){ .along = -1 };
   maker.page = (SwPage){ .paper = context->options.has_paper ? context->options.paper : info->paper, .theme = context->options.theme };
   maker.title = g_strdup (_(info->title));
   if (maker.kind->draw (&maker, error))

@@ -35,6 +35,7 @@ typedef struct
   SwId record;     /* run, sleeve, or the void's bay */
   int void_number; /* as written on drawings */
   double along;    /* from the void's start closure, mm; negative: its middle */
+  const char *tubes; /* "110,2x25": what is to find room in the void; NULL: nothing. Borrowed */
 } SwSheetArgs;
 
 /* One sheet of one or more pages, immutable. */

@@ -80,6 +80,7 @@ char *sw_sheet_level_text (const SwSheetContext *context, double z);
 gboolean sw_sheet_draw_plan (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_long (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_void (SwSheetMaker *maker, GError **error);
+gboolean sw_sheet_draw_void_room (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_finishes (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_days (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_holds (SwSheetMaker *maker, GError **error);

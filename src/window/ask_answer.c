@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/ask_answer.h"
 #include "checks/working_text.h"
+#include "sheets/pictures.h"
 #include "sheets/words.h"
+#include "window/page_preview.h"
 #include "window/wording.h"
 
 #define MOST_ROWS 200 /* of a table that are shown */
+#define PICTURE_PX 420 /* height at least */
 
 struct _SwAskAnswer
 {
@@ -131,8 +134,23 @@ add_table (SwAskAnswer *answer, const SwWorking *working)
     }
 }
 
+/* ---- Picture ---- */
+
+static void
+add_picture (SwAskAnswer *answer, const SwQuestion *question, const SwWorking *working)
+{
+  SwPage page;
+  g_autoptr (SwDisplay) display = sw_picture_of_answer (question, working, &page);
+  if (display == NULL)
+    return;
+  GtkWidget *preview = g_object_new (SW_TYPE_PAGE_PREVIEW, "height-request", PICTURE_PX, "vexpand", FALSE, NULL);
+  sw_page_preview_set_page (SW_PAGE_PREVIEW (preview), display, &page);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (preview), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Picture of the answer"), -1);
+  gtk_box_append (answer->box, preview);
+}
+
 void
-sw_ask_answer_show (SwAskAnswer *answer, const SwWorking *working)
+sw_ask_answer_show (SwAskAnswer *answer, const SwQuestion *question, const SwWorking *working)
 {
   GtkWidget *child;
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (answer->box))) != NULL)
@@ -140,6 +158,7 @@ sw_ask_answer_show (SwAskAnswer *answer, const SwWorking *working)
   if (working == NULL)
     return;
   add_answers (answer, working);
+  add_picture (answer, question, working);
   if (working->columns != NULL)
     add_table (answer, working);
   add_lines (answer, working);

@@ -83,7 +83,7 @@ show_working (SwPageAsk *page, const SwWorking *working)
   if (text != NULL)
     page->text = g_strdup_printf ("%s\n%s", sw_word (page->question->title), text);
   gtk_widget_set_sensitive (page->copy_button, page->text != NULL);
-  sw_ask_answer_show (page->answer, working);
+  sw_ask_answer_show (page->answer, page->question, working);
 }
 
 static void

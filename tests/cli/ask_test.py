@@ -81,6 +81,22 @@ def test_rules():
     assert {row['rule'].split('[')[0] for row in rows} == {'waste.sockets'}
 
 
+def test_pictures():
+    """An answer and a void as pictures; the same figures as in words. Run of 110 with sockets at 1:60 in 250: 6.12 m, by hand."""
+    with tempfile.TemporaryDirectory() as folder:
+        falls, fit, hall = Path(folder) / 'falls.svg', Path(folder) / 'fit.svg', Path(folder) / 'hall.svg'
+        answer, _ = working('fall-table', 'depth=250', '--picture', falls)
+        assert [row for row in answer['rows'] if row[:3] == [110, 128, 60]][0][3] == 6120, answer['rows']
+        assert '>6.1<' in falls.read_text(encoding='utf-8')
+        working('fit', 'tubes=110,2x25', '--picture', fit)
+        assert '>1: ⌀110<' in fit.read_text(encoding='utf-8')
+        soffit(0, 'void', HALL, 'bay A', '4', '75,3x20', '--picture', hall)
+        assert sorted(path.name for path in Path(folder).glob('hall*')) == ['hall-1.svg', 'hall-2.svg']
+        assert '>1: ⌀75<' in (Path(folder) / 'hall-1.svg').read_text(encoding='utf-8')
+        assert 'no picture' in soffit(3, 'ask', 'volt-drop', 'amps=20', 'length=25', '--picture', fit)
+        assert '.txt' in soffit(3, 'ask', 'fit', 'tubes=110', '--picture', Path(folder) / 'fit.txt')
+
+
 def test_void():
     rows = json.loads(soffit(0, 'void', HALL, 'bay A', 2, '50', '--format', 'json'))
     kinds = [row['kind'] for row in rows]
