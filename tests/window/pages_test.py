@@ -175,6 +175,20 @@ def test_leads_to_the_rule_that_it_quotes():
     wait_for('the value', lambda: program().find_text('deck.drill.'))
 
 
+def test_draws_an_answer():
+    key('Escape')
+    front('Calculations')
+    search = program().find('Search the calculations')
+    click(search)
+    key('ctrl+a')
+    write('fall-table')  # its name in the command
+    key('Return')
+    wait_for('the question', lambda: program().find('Depth of the void, mm'))
+    write('250')
+    wait_for('the picture', lambda: program().find('Picture of the answer'))
+    wait_for('its figures in the table', lambda: program().find_text('6120 mm'))
+
+
 def test_nothing_was_complained_about():
     faults = [line for line in program().output().splitlines()
               if re.search(r'-(WARNING|CRITICAL)|ERROR', line) and 'dconf' not in line and 'portal' not in line.lower()]
