@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/error.h"
 #include "base/number.h"
-#include "cli/price_job.h"
+#include "cli/lay_choices.h"
+#include "ceiling/layout.h"
 #include "cli/verbs.h"
 #include "estimate/lay_rooms.h"
 #include <glib/gi18n.h>
@@ -10,6 +12,7 @@ typedef struct
 {
   char *format, *to, *output;
   gboolean again, replace;
+  SwCliLayChoices choices;
   char **rooms; /* marks or names; NULL-ended, borrowed */
   SwCliTable table;
   guint n_laid, n_left;
@@ -21,6 +24,8 @@ lay_clear (Lay *lay)
   g_free (lay->format);
   g_free (lay->to);
   g_free (lay->output);
+  g_free (lay->choices.keep);
+  g_free (lay->choices.release);
   sw_cli_table_clear (&lay->table);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Lay, lay_clear)
@@ -136,22 +141,57 @@ read_rooms (const Lay *lay, const SwJob *job, GError **error)
   return g_steal_pointer (&rooms);
 }
 
-/* A SwCliChange. */
-static SwEdit *
-lay_out (SwJob *job, gpointer data, GError **error)
+static gboolean
+lay_rooms (Lay *lay, SwJob *job, const GArray *rooms, SwEdit *edit, GError **error)
 {
-  Lay *lay = data;
-  g_autoptr (SwEdit) edit = sw_edit_new (_("Lay out ceilings"));
-  g_autoptr (GArray) rooms = read_rooms (lay, job, error);
-  g_autoptr (SwRules) rules = rooms != NULL ? sw_cli_rules_of (job, error) : NULL;
+  g_autoptr (SwRules) rules = sw_cli_rules_of (job, error);
   if (rules == NULL)
-    return NULL;
+    return FALSE;
   g_autoptr (SwDeck) deck = sw_deck_new (job);
   const SwLayWanted wanted = { (const SwId *) (gpointer) rooms->data, rooms->len, lay->again };
   g_autoptr (GArray) laid = sw_lay_rooms (deck, rules, &wanted, edit, NULL, error);
   for (guint i = 0; laid != NULL && i < laid->len; i++)
     put_room (lay, &g_array_index (laid, SwRoomLaid, i));
-  return laid != NULL ? g_steal_pointer (&edit) : NULL;
+  return laid != NULL;
+}
+
+/* The alternative that was asked for. */
+static gboolean
+take_choice (Lay *lay, SwJob *job, SwId room, SwEdit *edit, GError **error)
+{
+  const SwRoom *record = (const SwRoom *) sw_job_get (job, room);
+  g_autoptr (SwDeck) deck = NULL;
+  g_autoptr (SwLayChoices) choices = sw_cli_lay_choices_new (&lay->choices, job, record, &deck, error);
+  const SwCeilingChoice *choice = choices != NULL ? sw_cli_lay_chosen (&lay->choices, choices, error) : NULL;
+  if (choice == NULL || !sw_lay_choose (choice, edit, job, error))
+    return FALSE;
+  SwRoomLaid laid = { .room = choice->room, .figures = sw_laid_figures (choice->ceiling) };
+  laid.deed = sw_ceiling_layout_of (job, room) == NULL ? SW_LAID_NEW : SW_LAID_AGAIN;
+  for (guint i = 0; i < choice->ceiling->marks->len; i++)
+    laid.n_marks[g_array_index (choice->ceiling->marks, SwCeilingMark, i).kind]++;
+  put_room (lay, &laid);
+  return TRUE;
+}
+
+/* A SwCliChange. */
+static SwEdit *
+lay_out (SwJob *job, gpointer data, GError **error)
+{
+  Lay *lay = data;
+  g_autoptr (SwEdit) edit = sw_edit_new (lay->choices.choose > 0 ? _("Choose boards") : _("Lay out ceilings"));
+  g_autoptr (GArray) rooms = read_rooms (lay, job, error);
+  if (rooms == NULL)
+    return NULL;
+  SwId first = rooms->len > 0 ? g_array_index (rooms, SwId, 0) : 0;
+  g_autoptr (SwJob) locked = sw_cli_lay_lock (&lay->choices, job, first, error);
+  if (locked == NULL)
+    return NULL;
+  if (!(lay->choices.choose > 0 ? take_choice (lay, locked, first, edit, error) : lay_rooms (lay, locked, rooms, edit, error)))
+    return NULL;
+  if (locked == job)
+    return g_steal_pointer (&edit);
+  g_autoptr (SwJob) next = sw_job_apply (locked, edit, TRUE, error);
+  return next != NULL ? sw_edit_between (edit->name, job, next) : NULL;
 }
 
 /* The job with its layouts goes into another file. */
@@ -177,6 +217,19 @@ report (const Lay *lay)
   return result != SW_CLI_GOOD || lay->n_left == 0 ? result : SW_CLI_STOPS;
 }
 
+/* Nothing is changed in the file, whatever pieces are to be kept in the list. */
+static int
+list_choices (const Lay *lay, const char *path)
+{
+  GError *error = NULL;
+  g_autoptr (SwJob) job = sw_cli_open_job (path);
+  if (job == NULL)
+    return SW_CLI_FAILED;
+  g_autoptr (GArray) rooms = read_rooms (lay, job, &error);
+  g_autoptr (SwJob) locked = rooms != NULL ? sw_cli_lay_lock (&lay->choices, job, g_array_index (rooms, SwId, 0), &error) : NULL;
+  return locked != NULL ? sw_cli_lay_choices_list (&lay->choices, locked, lay->rooms[0], lay->format, lay->to) : sw_cli_fail (error);
+}
+
 int
 sw_cli_lay (const SwCliVerb *verb, int argc, char **argv)
 {
@@ -184,6 +237,14 @@ sw_cli_lay (const SwCliVerb *verb, int argc, char **argv)
   const GOptionEntry options[] = {
     { "again", 'a', 0, G_OPTION_ARG_NONE, &lay.again, N_ ("those rooms too whose layout is up to date"),
       NULL },
+    { "alternatives", 0, 0, G_OPTION_ARG_NONE, &lay.choices.list,
+      N_ ("list other ways of laying the boards of one ROOM, with cost, sheets, joints and waste, and change nothing"), NULL },
+    { "choose", 0, 0, G_OPTION_ARG_INT, &lay.choices.choose, N_ ("lay the ROOM as alternative N of that list"), N_ ("N") },
+    { "keep-direction", 0, 0, G_OPTION_ARG_NONE, &lay.choices.keep_direction,
+      N_ ("only alternatives whose battens run as they do now"), NULL },
+    { "keep", 0, 0, G_OPTION_ARG_STRING, &lay.choices.keep,
+      N_ ("keep these pieces of the ROOM where they are: their numbers with commas between, or all"), N_ ("PIECES") },
+    { "free", 0, 0, G_OPTION_ARG_STRING, &lay.choices.release, N_ ("let these pieces go again"), N_ ("PIECES") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &lay.output,
       N_ ("write the job into FILE and leave JOB as it is"), N_ ("FILE") },
     { "replace", 'r', 0, G_OPTION_ARG_NONE, &lay.replace, N_ ("replace a FILE that is there"), NULL },
@@ -192,9 +253,15 @@ sw_cli_lay (const SwCliVerb *verb, int argc, char **argv)
   };
   if (!sw_cli_parse (verb, options, &argc, &argv, 1, G_MAXINT) || !sw_cli_format_good (verb, lay.format))
     return SW_CLI_USAGE;
+  lay.rooms = argv + 2;
+  if (lay.choices.choose < 0)
+    return sw_cli_misuse (verb, "%s", _("--choose is the number of an alternative, from 1"));
+  if (sw_cli_lay_choices_wanted (&lay.choices) && argc != 3)
+    return sw_cli_misuse (verb, "%s", _("alternatives and pieces that stay are of one room: name it"));
+  if (lay.choices.list)
+    return list_choices (&lay, argv[1]);
   if (strcmp (argv[1], "-") == 0 && lay.output == NULL)
     return sw_cli_misuse (verb, "%s", _("a job from standard input needs --output"));
-  lay.rooms = argv + 2;
   int result = lay.output != NULL ? lay_into (&lay, argv[1]) : sw_cli_change_job (argv[1], lay_out, &lay);
   return result == SW_CLI_GOOD ? report (&lay) : result;
 }

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Rooms are laid one by one, each from the job as it stands: the layout of one does not change what another
  * is laid from. A room whose stored layout has the hash of what it would be found from now is left, since the
- * engine would find the same. */
+ * engine would find the same. One whose sheets are of several sizes is laid from these sizes again. */
 #include "estimate/lay_rooms.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "ceiling/boards.h"
 #include "ceiling/layout.h"
+#include "estimate/lay_choices.h"
 
 typedef struct
 {
@@ -67,7 +68,8 @@ static void
 lay (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
 {
   SwJob *job = sw_deck_job (laying->deck);
-  SwCeilingOptions options = { .keep = layout };
+  g_autoptr (GArray) sizes = sw_lay_sizes_taken (job, laid->room, layout);
+  SwCeilingOptions options = { .keep = layout, .sizes = (const SwBoardSize *) (gpointer) sizes->data, .n_sizes = sizes->len };
   g_autoptr (SwCeiling) ceiling
       = sw_ceiling_plan (laying->deck, laying->rules, laid->room, &options, laying->cancellable, &laid->fault);
   if (ceiling == NULL || !sw_ceiling_store (ceiling, laying->edit, job, &laid->fault))

@@ -259,6 +259,97 @@ def test_rooms_that_cannot_be_laid():
         soffit('lay', '-', code=2, part='needs --output')
 
 
+def price_list():
+    with open(ROOT / 'data' / 'prices.csv', encoding='utf-8', newline='') as file:
+        return {row['code']: Fraction(row['material'] or 0) + Fraction(row['labour'] or 0) for row in csv.DictReader(file)}
+
+
+def sheets_of(text):
+    """"6 × 3600x1200 + 2 × 3600x900" as numbers of sheets by size."""
+    return {size: int(count) for count, size in (part.split(' × ') for part in text.split(' + '))}
+
+
+def test_alternatives_are_reckoned_again():
+    prices = price_list()
+    job = json.loads(JOB.read_text(encoding='utf-8'))
+    for tag in ('room 2', 'room 4'):
+        room = next(room for room in job['rooms'] if room['id'] == tag)
+        board = f"board-{room.get('board', 'gypsum')}-{room.get('board_thickness', 9.5):g}"
+        found = rows(soffit('lay', JOB, tag, '--alternatives', '--format', 'csv'))
+        assert len(found) > 3 and [row['number'] for row in found] == [str(i + 1) for i in range(len(found))]
+        keys = [(int(row['faults']), int(row['slivers']), Fraction(row['cost'])) for row in found]
+        assert keys == sorted(keys) and len({tuple(row[key] for key in row if key != 'number') for row in found}) == len(found)
+        areas = set()
+        for row in found:
+            sheets = sheets_of(row['of'])
+            assert sum(sheets.values()) == int(row['sheets'])
+            cost = sum(count * prices[f'{board}-{size}'] for size, count in sheets.items())
+            cost += Fraction(row['batten_m']) * prices['batten-38x38'] + Fraction(row['joint_m']) * Fraction('1.05') * prices['joint-tape']
+            assert abs(cost - Fraction(row['cost'])) < Fraction('0.5'), (row, float(cost))
+            bought = sum(count * Fraction(size.split('x')[0]) * Fraction(size.split('x')[1]) for size, count in sheets.items()) / 10**6
+            areas.add(round(float(bought - Fraction(row['waste_m2'])), 2))
+        assert max(areas) - min(areas) < 0.011, areas  # whatever the sheets, the ceiling is as large
+
+
+def test_sheets_and_orders_follow_the_choice():
+    with tempfile.TemporaryDirectory() as name:
+        job = Path(name) / 'a.soffit'
+        soffit('make', JOB, job)
+        found = rows(soffit('lay', job, 'room 4', '--alternatives', '--format', 'csv'))
+        chosen = next(row for row in found if '+' in row['of'])
+        said = rows(soffit('lay', job, 'room 4', '--choose', chosen['number'], '--format', 'csv'))
+        assert [(row['room'], row['boards'], row['joint_m'], row['waste_m2']) for row in said] == [('room 4', chosen['sheets'], chosen['joint_m'], chosen['waste_m2'])]
+        cut = [row for row in rows(soffit('schedule', '--schedule', 'cutting', job, LANGUAGE='en')) if (row['Room'], row['What']) == ('Library', 'board')]
+        assert {f"{row['Stock length (mm)']}x{row['Stock width (mm)']}" for row in cut} == set(sheets_of(chosen['of']))
+        ordered = {row['Code'] for row in rows(soffit('schedule', '--schedule', 'order', job, LANGUAGE='en'))}
+        assert ordered >= {f'board-gypsum-9.5-{size}' for size in sheets_of(chosen['of'])}
+        again = rows(soffit('lay', job, 'room 4', '--again', '--format', 'csv'))
+        assert [(row['boards'], row['waste_m2']) for row in again] == [(chosen['sheets'], chosen['waste_m2'])]
+        with sqlite3.connect(job) as base:
+            assert base.execute('SELECT name FROM edit').fetchall()[0] == ('Choose boards',)
+        base.close()
+
+
+def boxes(layout, numbers):
+    """Corners of pieces, by their numbers, in one order."""
+    found = {}
+    for corner in layout['corners']:
+        found.setdefault(corner.get('piece', 1), []).append((corner['at']['x'], corner['at']['y']) if isinstance(corner['at'], dict) else tuple(corner['at']))
+    return sorted(tuple(sorted(found[number])) for number in numbers)
+
+
+def test_pieces_that_stay():
+    with tempfile.TemporaryDirectory() as name:
+        job = Path(name) / 'a.json'
+        shutil.copy(JOB, job)
+        soffit('lay', job, 'room 4')
+        kept = boxes(json.loads(job.read_text(encoding='utf-8'))['layouts'][0], (2, 7))
+        soffit('lay', job, 'room 4', '--keep', '2,7')
+        found = rows(soffit('lay', job, 'room 4', '--alternatives', '--format', 'csv', part='stay where they are: 2'))
+        for row in found:
+            soffit('lay', job, 'room 4', '--choose', row['number'])
+            layout = json.loads(job.read_text(encoding='utf-8'))['layouts'][0]
+            assert boxes(layout, [piece.get('piece', 1) for piece in layout['pieces'] if piece.get('locked')]) == kept, row
+        soffit('lay', job, 'room 4', '--free', 'all')
+        assert not any(piece.get('locked') for piece in json.loads(job.read_text(encoding='utf-8'))['layouts'][0]['pieces'])
+
+
+def test_choices_that_cannot_be():
+    with tempfile.TemporaryDirectory() as name:
+        job = Path(name) / 'a.json'
+        shutil.copy(JOB, job)
+        before = job.read_bytes()
+        soffit('lay', job, '--alternatives', code=2, part='name it')
+        soffit('lay', job, 'room 2', '--choose', '-1', code=2, part='from 1')
+        soffit('lay', job, 'room 2', '--choose', '99', code=3, part='no alternative 99')
+        soffit('lay', job, 'room 2', '--keep', '1', code=3, part='no boards laid out')
+        soffit('lay', job, 'Hall', '--alternatives', code=3, part='choose the closed finish first')
+        assert job.read_bytes() == before
+        soffit('lay', job, 'room 2')
+        soffit('lay', job, 'room 2', '--keep', '1,99', code=3, part='no piece 99')
+        soffit('lay', job, 'room 2', '--keep', 'x', code=3, part='no number of a piece')
+
+
 def schedule(name):
     text = soffit('schedule', '--schedule', name, JOB).decode()
     return list(csv.DictReader(io.StringIO(text, newline=''), strict=True))

@@ -1,0 +1,51 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ceiling/choices.h"
+#include "job/edit.h"
+
+/* Alternatives for the boards of one room, from the sheets and prices that the job's price list has, and what is chosen among them,
+ * as edits. Window and command go this way. */
+
+typedef struct
+{
+  gboolean keep_direction; /* battens run as they do now */
+  guint most;              /* alternatives given back; 0: 8 */
+} SwLayChoicesWanted;
+
+typedef struct
+{
+  GPtrArray *choices; /* SwCeilingChoice, best first, at least one, no two alike */
+  gboolean priced;    /* their cost is SwMoney, material and labour of boards, battens and joints; else area of sheets */
+  guint n_sizes;      /* sheets of this board in the price list */
+} SwLayChoices;
+
+/* `deck` is of the job with its prices and must outlive the choices. Pieces of the room's layout that are locked stay. `found` (may
+ * be NULL) gets each that is better than any before, the first one soon. Errors as sw_ceiling_choices. */
+SwLayChoices *sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwLayChoicesWanted *wanted,
+                                  SwCeilingChoiceFound found, gpointer data, GCancellable *cancellable, GError **error);
+void sw_lay_choices_free (SwLayChoices *choices);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwLayChoices, sw_lay_choices_free)
+
+/* "8 × 3600x1200 + 2 × 3600x900". Free with g_free. */
+char *sw_lay_sheets_text (const SwCeilingChoice *choice);
+/* How many sheets of that size it takes. */
+guint sw_lay_n_of_size (const SwCeilingChoice *choice, double length, double width);
+
+/* Puts the room as the choice wants it and its layout into the edit, on `job`. */
+gboolean sw_lay_choose (const SwCeilingChoice *choice, SwEdit *edit, const SwJob *job, GError **error);
+/* The layout as it would be stored in `job`, for drawing. Free with sw_record_unref; NULL where it cannot be stored. */
+SwLayout *sw_lay_layout_of (const SwCeiling *ceiling, const SwJob *job);
+
+/* The sheets of the room's board in the job's price list: SwBoardSize, longest first, the cost material and labour of one, 0 for
+ * none. The caller's. */
+GArray *sw_lay_board_sizes (const SwJob *job, const SwRoom *room);
+/* The room's own sheet and those that the layout takes beside it, costs from the list where it has them; empty when it takes no
+ * others. */
+GArray *sw_lay_sizes_taken (const SwJob *job, const SwRoom *room, const SwLayout *layout);
+
+/* Locks pieces of the room's layout, or lets them go, by their numbers; none: all of them. SW_ERROR_NOT_FOUND for a room
+ * without a layout or a piece that it has not. */
+gboolean sw_lay_lock (const SwJob *job, SwId room, const int *pieces, guint n, gboolean locked, SwEdit *edit, GError **error);
+guint sw_lay_n_locked (const SwLayout *layout);
+/* Number of the piece of board there; 0 for none. */
+int sw_lay_piece_at (const SwLayout *layout, SwPoint at);
