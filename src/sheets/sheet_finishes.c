@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A page for each room: its figures closed and with the soffit left open, and a section of each. The section of the finish
  * that the room does not have is drawn from a copy of the job in which it has. */
-#include "ceiling/boards.h"
 #include "ceiling/layout.h"
 #include "estimate/choice.h"
 #include "sheets/section.h"
@@ -61,7 +60,7 @@ with_finish (SwJob *job, SwRules *rules, const SwRoom *room, SwFinish finish)
   g_autoptr (SwJob) bare = changed;
   g_autoptr (SwDeck) deck = sw_deck_new (bare);
   g_autoptr (SwEdit) lay = sw_edit_new ("");
-  g_autoptr (SwCeiling) ceiling = sw_ceiling_plan (deck, rules, (const SwRoom *) sw_job_get (bare, room->record.id), NULL, NULL, NULL);
+  g_autoptr (SwCeiling) ceiling = sw_ceiling_of_room (deck, rules, (const SwRoom *) sw_job_get (bare, room->record.id), NULL, NULL);
   if (ceiling != NULL)
     sw_ceiling_store (ceiling, lay, bare, NULL);
   return sw_job_apply (bare, lay, TRUE, NULL);

@@ -326,7 +326,7 @@ def test_pieces_that_stay():
         kept = boxes(json.loads(job.read_text(encoding='utf-8'))['layouts'][0], (2, 7))
         soffit('lay', job, 'room 4', '--keep', '2,7')
         found = rows(soffit('lay', job, 'room 4', '--alternatives', '--format', 'csv', part='stay where they are: 2'))
-        for row in found:
+        for row in (found[0], found[-1]):
             soffit('lay', job, 'room 4', '--choose', row['number'])
             layout = json.loads(job.read_text(encoding='utf-8'))['layouts'][0]
             assert boxes(layout, [piece.get('piece', 1) for piece in layout['pieces'] if piece.get('locked')]) == kept, row

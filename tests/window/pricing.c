@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "fixture.h"
 #include "job/edit.h"
+#include "estimate/lay_rooms.h"
 #include "window/pricer.h"
 #include <math.h>
 
@@ -113,6 +114,28 @@ test_dropped_when_it_may_differ (Fixture *fixture, gconstpointer data)
       sw_room_prices_drop (rooms, before, job_of (fixture));
       g_assert_cmpuint (g_hash_table_size (rooms), ==, 0);
     }
+}
+
+/* A price stands on the layout that the job holds. */
+static void
+test_dropped_with_its_layout (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SwPriceBase) base = base_new (fixture);
+  g_autoptr (SwEdit) edit = sw_edit_new ("");
+  SwId room = room_id (fixture), other = room + 1;
+  const SwLayWanted wanted = { &room, 1, TRUE };
+  g_autoptr (GArray) laid = sw_lay_rooms (base->deck, base->rules, &wanted, edit, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_false (sw_edit_is_empty (edit));
+  g_autoptr (SwJob) after = sw_job_apply (job_of (fixture), edit, TRUE, &error);
+  g_assert_no_error (error);
+  g_autoptr (GHashTable) rooms = g_hash_table_new (g_int64_hash, g_int64_equal);
+  g_hash_table_add (rooms, &room);
+  g_hash_table_add (rooms, &other);
+  sw_room_prices_drop (rooms, job_of (fixture), after);
+  g_assert_false (g_hash_table_contains (rooms, &room));
+  g_assert_true (g_hash_table_contains (rooms, &other));
 }
 
 /* With nothing but a room's ceiling to pay for, the whole job costs what the room's side does: a take-off counts the box too. */
@@ -237,6 +260,7 @@ main (int argc, char **argv)
   TEST ("finish-is-an-edit", test_finish_is_an_edit);
   TEST ("kept-over-a-finish", test_kept_over_a_finish);
   TEST ("dropped-when-it-may-differ", test_dropped_when_it_may_differ);
+  TEST ("dropped-with-its-layout", test_dropped_with_its_layout);
   TEST ("whole-and-sides-agree", test_whole_and_sides_agree);
   TEST ("sums", test_sums);
   TEST ("only-the-last-asking-is-heard", test_only_the_last_asking_is_heard);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The command's `price` and `choice` by the same functions, cut into pieces that can be shown one after the other. A room costs
- * the layouts of its finishes, so what was found for it is kept as long as the job changes only where no price looks: a finish,
- * a stored layout. Any other change of a room drops that room, and any other change at all drops every room. */
+ * the layouts of its finishes, so what was found for it is kept as long as the job changes only where no price looks: a finish.
+ * Any other change of a room or its layout drops that room, and any other change at all drops every room. */
 #include "window/tools/pricing.h"
 #include "job/edit.h"
 #include "sheets/words.h"
@@ -118,7 +118,13 @@ sw_room_prices_drop (GHashTable *rooms, const SwJob *from, const SwJob *to)
     {
       const SwChange *change = &g_array_index (edit->changes, SwChange, i);
       SwTable table = SW_ID_TABLE (change->id);
-      if (table == SW_TABLE_LAYOUT || (table == SW_TABLE_ROOM && only_finish (change)))
+      if (table == SW_TABLE_LAYOUT)
+        {
+          const SwRecord *layout = change->after != NULL ? change->after : change->before;
+          g_hash_table_remove (rooms, &((const SwLayout *) layout)->room);
+          continue;
+        }
+      if (table == SW_TABLE_ROOM && only_finish (change))
         continue;
       if (table != SW_TABLE_ROOM)
         {

@@ -37,8 +37,8 @@ void sw_room_price_unref (SwRoomPrice *price);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRoomPrice, sw_room_price_unref)
 /* Which of its sides is a finish; -1 when it was not looked at. */
 int sw_room_price_side (const SwRoomPrice *price, SwFinish finish);
-/* Takes out of `rooms` (SwId as gint64 * → SwRoomPrice) those that may stand otherwise after the job changed. Finishes and layouts
- * change none: each finish is laid out anew for its price. */
+/* Takes out of `rooms` (SwId as gint64 * → SwRoomPrice) those that may stand otherwise after the job changed. A finish
+ * changes none: each is priced anyway. */
 void sw_room_prices_drop (GHashTable *rooms, const SwJob *from, const SwJob *to);
 
 /* Lines of a quote with the needs that they count. */
