@@ -126,6 +126,7 @@ test_dropped_with_its_layout (Fixture *fixture, gconstpointer data)
   SwId room = room_id (fixture), other = room + 1;
   const SwLayWanted wanted = { &room, 1, TRUE };
   g_autoptr (GArray) laid = sw_lay_rooms (base->deck, base->rules, &wanted, edit, NULL, &error);
+  g_assert_cmpuint (laid->len, ==, 1);
   g_assert_no_error (error);
   g_assert_false (sw_edit_is_empty (edit));
   g_autoptr (SwJob) after = sw_job_apply (job_of (fixture), edit, TRUE, &error);
