@@ -140,9 +140,8 @@ document_new (SwJob *job, SwJournal *journal)
   return document;
 }
 
-/* The user's own folder of jobs, made when it is not there; free with g_free. */
-static char *
-own_folder (void)
+char *
+sw_document_own_folder (void)
 {
   char *folder = g_build_filename (g_get_user_data_dir (), "soffitwright", "jobs", NULL);
   g_mkdir_with_parents (folder, 0700);
@@ -152,7 +151,7 @@ own_folder (void)
 static gboolean
 is_in_own_folder (const char *path)
 {
-  g_autofree char *folder = own_folder (), *parent = g_path_get_dirname (path);
+  g_autofree char *folder = sw_document_own_folder (), *parent = g_path_get_dirname (path);
   return g_str_equal (folder, parent);
 }
 
@@ -171,7 +170,7 @@ document_of_file (SwJobFile *file)
 SwDocument *
 sw_document_new_from_job (SwJob *job, GError **error)
 {
-  g_autofree char *folder = own_folder (), *name = g_strdup (sw_job_info (job)->name);
+  g_autofree char *folder = sw_document_own_folder (), *name = g_strdup (sw_job_info (job)->name);
   g_strdelimit (g_strstrip (name), "/\\:*?\"<>|", '-');
   for (int i = 1; i < 10000; i++)
     {

@@ -11,6 +11,8 @@ G_DECLARE_FINAL_TYPE (SwDocument, sw_document, SW, DOCUMENT, GObject)
 /* Signals: "picture" when there is a new picture; "changed" after each edit, undo or redo; "snags" when the snags to be
  * shown are others, with each picture and while something is dragged or drawn. */
 
+/* The user's own folder of jobs, made when it is not there; free with g_free. */
+char *sw_document_own_folder (void);
 /* A job that is kept in the user's own folder of jobs until it is kept elsewhere. */
 SwDocument *sw_document_new_from_job (SwJob *job, GError **error);
 /* "*.soffit" is opened where it is; the text form (JSON) becomes a job of its own. */

@@ -11,6 +11,7 @@ struct _SwStartPage
   GtkEditable *length_entry, *width_entry;
   GtkDropDown *profile_drop_down;
   GtkLabel *fault_label;
+  GtkBox *recent_box; /* its title, then a button a job */
 };
 
 G_DEFINE_FINAL_TYPE (SwStartPage, sw_start_page, GTK_TYPE_WIDGET)
@@ -66,6 +67,35 @@ sw_start_page_set_catalogue (SwStartPage *page, SwJob *catalogue)
   gtk_drop_down_set_selected (page->profile_drop_down, MIN (1, sw_job_count (catalogue, SW_TABLE_PROFILE) - 1));
 }
 
+static GtkWidget *
+recent_button_new (GFile *file)
+{
+  g_autofree char *name = g_file_get_basename (file), *uri = g_file_get_uri (file), *where = g_file_get_parse_name (file);
+  GtkWidget *button = gtk_button_new_with_label (name);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.open-recent");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", uri);
+  gtk_widget_set_tooltip_text (button, where);
+  return button;
+}
+
+void
+sw_start_page_set_recent (SwStartPage *page, const char *const *uris)
+{
+  GtkWidget *title = gtk_widget_get_first_child (GTK_WIDGET (page->recent_box)), *button;
+  guint n = 0;
+  while ((button = gtk_widget_get_next_sibling (title)) != NULL)
+    gtk_box_remove (page->recent_box, button);
+  for (; *uris != NULL && n < SW_START_RECENT_MOST; uris++)
+    {
+      g_autoptr (GFile) file = g_file_new_for_uri (*uris);
+      if (!g_file_query_exists (file, NULL))
+        continue;
+      gtk_box_append (page->recent_box, recent_button_new (file));
+      n++;
+    }
+  gtk_widget_set_visible (GTK_WIDGET (page->recent_box), n > 0);
+}
+
 static void
 sw_start_page_init (SwStartPage *page)
 {
@@ -92,6 +122,7 @@ sw_start_page_class_init (SwStartPageClass *class)
   gtk_widget_class_bind_template_child (widget_class, SwStartPage, width_entry);
   gtk_widget_class_bind_template_child (widget_class, SwStartPage, profile_drop_down);
   gtk_widget_class_bind_template_child (widget_class, SwStartPage, fault_label);
+  gtk_widget_class_bind_template_child (widget_class, SwStartPage, recent_box);
   gtk_widget_class_bind_template_callback (widget_class, on_start);
   start_signal = g_signal_new ("start", SW_TYPE_START_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3, G_TYPE_DOUBLE, G_TYPE_DOUBLE,
                                G_TYPE_UINT);

@@ -123,6 +123,7 @@ sw_window_set_document (SwWindow *window, SwDocument *document)
   sw_window_update_tools (window);
   sw_window_update_status (window);
   sw_window_update_totals (window);
+  sw_window_remember_job (window);
   if (document != NULL)
     gtk_widget_grab_focus (GTK_WIDGET (window->plan_view));
 }
@@ -143,7 +144,6 @@ sw_window_open (SwWindow *window, GFile *file)
       gtk_window_present (GTK_WINDOW (window));
     }
   sw_window_set_document (window, document);
-  sw_window_remember_job (window);
 }
 
 static void

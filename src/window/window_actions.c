@@ -39,7 +39,8 @@ open_chosen (GFile *file, gpointer owner)
 static void
 act_open (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  g_autoptr (GFile) folder = last_folder (SW_WINDOW (widget));
+  g_autofree char *own = sw_document_own_folder ();
+  g_autoptr (GFile) last = last_folder (SW_WINDOW (widget)), folder = last != NULL ? g_object_ref (last) : g_file_new_for_path (own);
   sw_compat_choose (GTK_WINDOW (widget), SW_CHOOSE_JOB, NULL, folder, open_chosen);
 }
 

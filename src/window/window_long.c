@@ -125,6 +125,7 @@ sw_window_fill_recent (SwWindow *window)
 {
   g_auto (GStrv) uris = g_settings_get_strv (window->settings, "recent-jobs");
   g_menu_remove_all (window->recent_section);
+  sw_start_page_set_recent (window->start_page, (const char *const *) uris);
   for (guint i = 0; uris[i] != NULL; i++)
     {
       g_autoptr (GFile) file = g_file_new_for_uri (uris[i]);
