@@ -203,7 +203,11 @@ act_underlay (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 act_select_all (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  if (SW_WINDOW (widget)->document != NULL)
+  /* The window's keys come before those of a field: there the key means the field's text. */
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (widget));
+  if (GTK_IS_EDITABLE (focus))
+    gtk_editable_select_region (GTK_EDITABLE (focus), 0, -1);
+  else if (SW_WINDOW (widget)->document != NULL)
     sw_board_pick_layers (board_of (SW_WINDOW (widget)), sw_site_row (SW_WINDOW (widget)->site)->front);
 }
 
