@@ -82,7 +82,7 @@ sw_keys_window_new (GtkWindow *parent)
   gtk_widget_set_margin_bottom (grid, 18);
   line = add_title (GTK_GRID (grid), line, _("On the plan"));
   line = add_rows (GTK_GRID (grid), line, plan_rows, G_N_ELEMENTS (plan_rows));
-  line = add_title (GTK_GRID (grid), line, _("Tools, while the plan has the focus"));
+  line = add_title (GTK_GRID (grid), line, _("Tools, while no field is typed in"));
   line = add_tools (GTK_GRID (grid), line);
   line = add_title (GTK_GRID (grid), line, _("Everywhere"));
   add_rows (GTK_GRID (grid), line, window_rows, G_N_ELEMENTS (window_rows));

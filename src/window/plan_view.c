@@ -305,6 +305,13 @@ on_key (GtkEventControllerKey *key, guint keyval, guint code, GdkModifierType st
   return TRUE;
 }
 
+gboolean
+sw_plan_view_use_tool_of_key (SwPlanView *view, gunichar character)
+{
+  return g_unichar_isalpha (character) && board_of (SW_CANVAS (view)) != NULL && use_tool_of_key (SW_CANVAS (view), character)
+         && gtk_widget_grab_focus (GTK_WIDGET (view));
+}
+
 static void
 sw_plan_view_init (SwPlanView *view)
 {

@@ -12,3 +12,5 @@ void sw_plan_view_set_document (SwPlanView *view, SwDocument *document);
 void sw_plan_view_set_layers (SwPlanView *view, guint64 hidden, guint64 faded);
 void sw_plan_view_set_theme (SwPlanView *view, SwTheme theme);
 void sw_plan_view_set_looking_up (SwPlanView *view, gboolean up);
+/* Starts the tool that a letter stands for and takes the focus. FALSE when there is none. */
+gboolean sw_plan_view_use_tool_of_key (SwPlanView *view, gunichar character);

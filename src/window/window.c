@@ -308,6 +308,24 @@ init_bindings (SwWindow *window)
   g_signal_group_connect (window->signals, "changed", G_CALLBACK (on_changed), window);
 }
 
+/* Letters that what has the focus has no use for start tools, as on the plan. */
+static gboolean
+on_letter (GtkEventControllerKey *key, guint keyval, guint code, GdkModifierType state, SwWindow *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+  return (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) == 0
+         && (focus == NULL || gtk_widget_get_native (focus) == GTK_NATIVE (window))
+         && sw_plan_view_use_tool_of_key (window->plan_view, gdk_keyval_to_unicode (keyval));
+}
+
+static void
+init_keys (SwWindow *window)
+{
+  GtkEventController *key = gtk_event_controller_key_new ();
+  g_signal_connect (key, "key-pressed", G_CALLBACK (on_letter), window);
+  gtk_widget_add_controller (GTK_WIDGET (window), key);
+}
+
 static void
 sw_window_init (SwWindow *window)
 {
@@ -320,6 +338,7 @@ sw_window_init (SwWindow *window)
   gtk_widget_init_template (GTK_WIDGET (window));
   window->site = SW_SITE_DECK;
   init_bindings (window);
+  init_keys (window);
   window->underlays = sw_underlays_new (sw_canvas_tiles (SW_CANVAS (window->plan_view)));
   sw_window_init_tools (window);
   g_signal_connect (window->start_page, "start", G_CALLBACK (on_start), window);
