@@ -75,13 +75,20 @@ leg_over_room (const SwRoute *route, guint leg, const SwRoom *room, SwInterval *
   return part->low < part->high;
 }
 
+static double
+lowest_of (const SwRoute *route)
+{
+  double below = MAX (route->outer, route->socket), lowest = INFINITY;
+  for (guint i = 0; i < route->n; i++)
+    lowest = MIN (lowest, route->axis[i].z - below);
+  return lowest;
+}
+
 static void
 run_depth (SwCheckRun *run, const SwRoute *route, const SwRoom *room)
 {
   Hidden worst = { .owner = route->run->record.id, .room = room, .low = INFINITY };
-  double below = MAX (route->outer, route->socket), lowest = INFINITY;
-  for (guint i = 0; i < route->n; i++)
-    lowest = MIN (lowest, route->axis[i].z - below);
+  double below = MAX (route->outer, route->socket), lowest = lowest_of (route);
   if (lowest - sw_check_lookup_back (run->lookup, room) >= sw_check_limit (run, SW_LIMIT_BOARD))
     return; /* most are high enough wherever they go */
   for (guint i = 0; i + 1 < route->n; i++)
@@ -118,7 +125,9 @@ fitting_depth (SwCheckRun *run, const SwFitting *fitting, const SwRoom *room)
 void
 sw_check_depth_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
+  if (route != NULL && lowest_of (route) - run->highest_back >= sw_check_limit (run, SW_LIMIT_BOARD))
+    return; /* above all ceilings */
   SwBox box = sw_record_box (record);
   g_autoptr (GPtrArray) rooms = sw_check_lookup_near (run->lookup, SW_TABLE_ROOM, box);
   for (guint i = 0; i < rooms->len; i++)

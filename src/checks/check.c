@@ -286,6 +286,15 @@ sw_check_layout_of (const SwCheckRun *run, SwId room)
   return layouts != NULL ? layouts->pdata[0] : NULL;
 }
 
+SwBox
+sw_check_run_box (const SwRun *run)
+{
+  SwBox box = SW_BOX_EMPTY;
+  for (guint i = 0; i < run->vertices.n; i++)
+    box = sw_box_add (box, SW_LIST_AT (run->vertices, SwVertex, i).at);
+  return box;
+}
+
 GPtrArray *
 sw_check_near_line (const SwCheckRun *run, SwTable table, SwPoint from, SwPoint to, double around)
 {

@@ -55,12 +55,16 @@ struct _SwCheckRun
   const SwCheckEntry *entry; /* the one that is running */
   guint order;
   SwId subject;       /* the record that is looked at; 0: pairs */
+  const SwRoute *route; /* of the subject; NULL when it is no run or could not be worked out */
+  double highest_back;  /* of all hidden ceilings, where that was worked out: nothing above it is too low; else infinite */
+  struct { double od, thickness; } sweat[16]; /* sleeves that were worked out last; od 0: none */
+  guint n_sweat;
+  SwRuleValue draw_bends, draw_stop, draw_length;
   SwRuleValue limits[SW_N_LIMITS];
   GArray *snags;      /* SwSnag */
   GArray *links;      /* int: the snag before with the same key, or −1 */
   GHashTable *keys;   /* key of a pair → last snag + 1 */
   SwCheckLookup *lookup;
-  guint32 kinds[SW_N_BODIES]; /* bits of the kinds that some check asks about beside each */
   guint32 services;   /* bits of SwService that there are runs of */
   double rim;         /* how far the widest cut-out stands out over its light's body */
 };
@@ -69,6 +73,12 @@ extern const SwCheckEntry sw_check_entries[];
 extern const guint sw_check_n_entries;
 
 static inline double sw_check_limit (const SwCheckRun *run, SwLimit limit) { return run->limits[limit].value; }
+/* As sw_space_route, sooner for the record that is looked at. */
+static inline const SwRoute *
+sw_check_route (const SwCheckRun *run, SwId id)
+{
+  return id == run->subject ? run->route : sw_space_route (run->space, id);
+}
 /* NULL when the body is no run's. */
 static inline const SwRun *
 sw_check_run_of (const SwBody *body)
@@ -103,5 +113,7 @@ static inline gboolean sw_check_is_hidden (const SwRoom *room) { return room != 
 /* The layout of a room; NULL for none. */
 const SwLayout *sw_check_layout_of (const SwCheckRun *run, SwId room);
 static inline const SwRoom *sw_check_room_at (const SwCheckRun *run, SwPoint at) { return sw_check_lookup_room (run->lookup, at); }
+/* As sw_record_box. */
+SwBox sw_check_run_box (const SwRun *run);
 /* Records of a table near the line between two places in plan, `around` it. The caller's. */
 GPtrArray *sw_check_near_line (const SwCheckRun *run, SwTable table, SwPoint from, SwPoint to, double around);

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Checking. Two walks: over all pairs of bodies that are nearer than some check asks (one neighbour search for all of them,
  * each pair dispatched by its two kinds of body), and over the records of the tables that checks name. What two things have
- * between them at one place becomes one snag, the worst of it. Cost: the pair search, plus records × what lies near them.
+ * between them at one place becomes one snag, the worst of it. Cost: the pair search, which looks no farther than two bodies'
+ * classes want (classes.h), plus records × what lies near them.
  * It ends because both walks do. It does not find what two snags cause together, and says nothing about records that the
  * space could not work out but for their faults. */
+#include "checks/classes.h"
 #include "checks/entries.h"
 #include "checks/snags.h"
 #include "base/error.h"
@@ -19,6 +21,7 @@ typedef struct
   gpointer data;
   guint8 interested[SW_N_BODIES][SW_N_BODIES][16]; /* entries by kinds, +1; ended by 0 */
   guint8 either[SW_N_BODIES][SW_N_BODIES][32];     /* those that take the pair either way round */
+  guint8 of_table[SW_N_TABLES][64];                /* entries about records of each table, likewise */
 } Runner;
 
 static const struct { const char *group, *key; } limit_places[SW_N_LIMITS] = {
@@ -120,8 +123,18 @@ list_either (Runner *runner, guint a, guint b)
     for (const guint8 *entry = lists[side]; *entry != 0; entry++)
       if (memchr (entries, *entry, n) == NULL)
         entries[n++] = *entry;
-  if (n > 0)
-    runner->run.kinds[a] |= SW_BODY_BIT (b);
+}
+
+static void
+list_tables (Runner *runner)
+{
+  for (guint table = 0; table < SW_N_TABLES; table++)
+    for (guint e = 0, n = 0; e < sw_check_n_entries; e++)
+      if (entry_wanted (&runner->run, &sw_check_entries[e]) && sw_check_entries[e].tables & SW_TABLE_BIT (table))
+        {
+          g_assert (n + 1 < G_N_ELEMENTS (runner->of_table[table]));
+          runner->of_table[table][n++] = (guint8) (e + 1);
+        }
 }
 
 static void
@@ -154,8 +167,13 @@ runner_init (Runner *runner, SwSpace *space, const SwCheckOptions *options)
   g_array_set_clear_func (run->snags, (GDestroyNotify) sw_snag_clear);
   run->links = g_array_new (FALSE, FALSE, sizeof (int));
   run->keys = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, NULL);
+  run->draw_bends = sw_rules_value (run->rules, "conduit.draw", "note_bends");
+  run->draw_stop = sw_rules_value (run->rules, "conduit.draw", "stop_degree");
+  run->draw_length = sw_rules_value (run->rules, "conduit.draw", "note_length_m");
+  run->highest_back = INFINITY;
   run->lookup = sw_check_lookup_new (run->deck);
   list_interests (runner);
+  list_tables (runner);
 }
 
 /* Cut-outs are wider than the bodies that are searched with. */
@@ -177,6 +195,17 @@ take_stock (SwCheckRun *run)
     add_rim (run, record);
 }
 
+static double
+highest_back (const SwCheckRun *run)
+{
+  double highest = -INFINITY;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    if (sw_check_is_hidden ((const SwRoom *) record))
+      highest = fmax (highest, sw_check_lookup_back (run->lookup, (const SwRoom *) record));
+  return highest;
+}
+
 /* For a few records it costs less to look as far as any job asks; only battens meet lights that are not among them. */
 static void
 take_stock_of (SwCheckRun *run, const SwId *owners, guint n)
@@ -195,7 +224,7 @@ take_stock_of (SwCheckRun *run, const SwId *owners, guint n)
 static void
 runner_clear (Runner *runner)
 {
-  g_clear_pointer (&runner->run.snags, g_array_unref);
+  g_clear_pointer (&runner->run.snags, g_array_unref); /* NULL once they are handed over */
   g_array_unref (runner->run.links);
   g_hash_table_unref (runner->run.keys);
   sw_check_lookup_free (runner->run.lookup);
@@ -285,35 +314,44 @@ widest_limit (const SwCheckRun *run)
 
 /* ---- records */
 
+/* All that checks say of one record, before the next: what it takes is then still in the processor's cache. */
 static gboolean
-take_record (Runner *runner, guint entry, const SwRecord *record)
+take_record (Runner *runner, const SwRecord *record)
 {
+  SwCheckRun *run = &runner->run;
+  SwTable table = sw_record_table (record);
   if (g_cancellable_is_cancelled (runner->cancellable))
     return FALSE;
-  runner->run.order = entry;
-  runner->run.subject = record->id;
-  runner->run.entry = &sw_check_entries[entry];
-  runner->run.entry->record (&runner->run, record);
+  run->subject = record->id;
+  run->route = table == SW_TABLE_RUN ? sw_space_route (run->space, record->id) : NULL;
+  for (const guint8 *entry = runner->of_table[table]; *entry != 0; entry++)
+    {
+      run->order = *entry - 1u;
+      run->entry = &sw_check_entries[run->order];
+      run->entry->record (run, record);
+    }
+  return TRUE;
+}
+
+static gboolean
+take_table (Runner *runner, SwTable table)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (runner->run.job, table); (record = sw_job_iter_next (&i)) != NULL;)
+    if (!take_record (runner, record))
+      return FALSE;
   return TRUE;
 }
 
 static gboolean
 take_all_records (Runner *runner)
 {
-  for (guint e = 0; e < sw_check_n_entries; e++)
+  for (guint table = 0; table < SW_N_TABLES; table++)
     {
-      const SwCheckEntry *entry = &sw_check_entries[e];
-      for (guint table = 0; table < SW_N_TABLES && entry_wanted (&runner->run, entry); table++)
-        {
-          const SwRecord *record;
-          if (!(entry->tables & SW_TABLE_BIT (table)))
-            continue;
-          for (SwJobIter i = sw_job_iter (runner->run.job, table); (record = sw_job_iter_next (&i)) != NULL;)
-            if (!take_record (runner, e, record))
-              return FALSE;
-        }
+      if (runner->of_table[table][0] != 0 && !take_table (runner, table))
+        return FALSE;
       if (runner->progress != NULL)
-        runner->progress (0.5 + 0.5 * (e + 1) / sw_check_n_entries, runner->data);
+        runner->progress (0.5 + 0.5 * (table + 1) / SW_N_TABLES, runner->data);
     }
   return TRUE;
 }
@@ -321,43 +359,51 @@ take_all_records (Runner *runner)
 static void
 take_records_of (Runner *runner, const SwId *owners, guint n)
 {
-  for (guint e = 0; e < sw_check_n_entries; e++)
-    for (guint i = 0; i < n; i++)
-      {
-        const SwRecord *record = sw_job_get (runner->run.job, owners[i]);
-        if (record != NULL && sw_check_entries[e].tables & SW_TABLE_BIT (sw_record_table (record))
-            && entry_wanted (&runner->run, &sw_check_entries[e]))
-          take_record (runner, e, record);
-      }
+  for (guint i = 0; i < n; i++)
+    {
+      const SwRecord *record = sw_job_get (runner->run.job, owners[i]);
+      if (record != NULL)
+        take_record (runner, record);
+    }
 }
 
 /* ---- finish */
 
-/* Where it is, for those that stay. */
+/* Where it is. */
+static void
+finish_snag (SwCheckRun *run, SwSnag *snag)
+{
+  SwPoint at = { snag->place.x, snag->place.y };
+  const SwRoom *room = snag->room == 0 ? sw_check_room_at (run, at) : NULL;
+  snag->address = sw_deck_address (run->deck, at);
+  if (room != NULL)
+    snag->room = room->record.id;
+}
+
+/* Those that stay move up. */
 static SwSnags *
 runner_finish (Runner *runner)
 {
   SwCheckRun *run = &runner->run;
+  GArray *snags = g_steal_pointer (&run->snags);
   guint kept = 0;
-  GArray *snags = g_array_new (FALSE, FALSE, sizeof (SwSnag));
-  g_array_set_clear_func (snags, (GDestroyNotify) sw_snag_clear);
-  for (guint i = 0; i < run->snags->len; i++)
+  for (guint i = 0; i < snags->len; i++)
     {
-      SwSnag snag = g_array_index (run->snags, SwSnag, i);
-      g_array_index (run->snags, SwSnag, i).detail = NULL;
-      if (run->options.no_notes && snag.severity == SW_SEVERITY_NOTE)
+      SwSnag *snag = &g_array_index (snags, SwSnag, i);
+      if (run->options.no_notes && snag->severity == SW_SEVERITY_NOTE)
         {
-          sw_snag_clear (&snag);
+          sw_snag_clear (snag);
           continue;
         }
-      SwPoint at = { snag.place.x, snag.place.y };
-      snag.address = sw_deck_address (run->deck, at);
-      const SwRoom *room = snag.room == 0 ? sw_check_room_at (run, at) : NULL;
-      if (room != NULL)
-        snag.room = room->record.id;
-      g_array_append_val (snags, snag);
+      finish_snag (run, snag);
+      if (kept != i)
+        {
+          g_array_index (snags, SwSnag, kept) = *snag;
+          snag->detail = NULL;
+        }
       kept++;
     }
+  g_array_set_size (snags, kept);
   return sw_snags_new (run->space, snags);
 }
 
@@ -369,8 +415,10 @@ sw_checks_run (SwSpace *space, const SwCheckOptions *options, GCancellable *canc
   SwSnags *snags = NULL;
   runner_init (&runner, space, options);
   take_stock (&runner.run);
-  g_autoptr (GArray) meetings
-      = sw_space_meetings (space, widest_limit (&runner.run), runner.run.kinds, pair_needed, &runner, cancellable);
+  runner.run.highest_back = highest_back (&runner.run);
+  g_autoptr (SwCheckClasses) classes = sw_check_classes_new (&runner.run, widest_limit (&runner.run), pair_needed, &runner);
+  SwNeighbourClasses view = sw_check_classes_view (classes);
+  g_autoptr (GArray) meetings = sw_space_meetings_by (space, &view, pair_needed, &runner, cancellable);
   if (meetings != NULL)
     {
       for (guint i = 0; i < meetings->len; i++)
@@ -400,4 +448,42 @@ sw_checks_of (SwSpace *space, const SwCheckOptions *options, const SwId *owners,
   SwSnags *snags = runner_finish (&runner);
   runner_clear (&runner);
   return snags;
+}
+
+/* ---- for tests */
+
+struct _SwCheckAsking
+{
+  Runner runner;
+  SwCheckClasses *classes;
+};
+
+SwCheckAsking *
+sw_check_asking_new (SwSpace *space)
+{
+  SwCheckAsking *asking = g_new0 (SwCheckAsking, 1);
+  runner_init (&asking->runner, space, NULL);
+  take_stock (&asking->runner.run);
+  asking->classes = sw_check_classes_new (&asking->runner.run, widest_limit (&asking->runner.run), pair_needed, &asking->runner);
+  return asking;
+}
+
+void
+sw_check_asking_free (SwCheckAsking *asking)
+{
+  sw_check_classes_free (asking->classes);
+  runner_clear (&asking->runner);
+  g_free (asking);
+}
+
+const SwCheckClasses *
+sw_check_asking_classes (const SwCheckAsking *asking)
+{
+  return asking->classes;
+}
+
+double
+sw_check_asking_needed (SwCheckAsking *asking, guint a, guint b)
+{
+  return pair_needed (sw_space_body (asking->runner.run.space, a), sw_space_body (asking->runner.run.space, b), &asking->runner);
 }

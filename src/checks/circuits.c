@@ -61,9 +61,9 @@ sw_check_cable_rating_record (SwCheckRun *run, const SwRecord *record)
 void
 sw_check_pipe_flow_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
-  if (route == NULL || sw_service_is_electric ((SwService) route->run->service))
-    return;
+  const SwRoute *route = sw_check_route (run, record->id);
+  if (route == NULL || sw_service_is_electric ((SwService) route->run->service) || route->run->loading <= 0)
+    return; /* without a load neither can be wrong */
   SwRunFlow flow = sw_drainage_run_flow (run->rules, run->job, route);
   if (!flow.too_small && !flow.too_fast)
     return;

@@ -42,6 +42,14 @@ fittings_along (const SwCheckRun *run, const SwRoute *route, guint32 kinds)
   return places;
 }
 
+/* On it or at its ends. */
+static gboolean
+has_no_fittings (const SwCheckRun *run, const SwRoute *route)
+{
+  return SW_ID_TABLE (route->run->start) != SW_TABLE_FITTING && SW_ID_TABLE (route->run->end) != SW_TABLE_FITTING
+         && sw_check_lookup_owned (run->lookup, SW_OWNED_FITTINGS, route->run->record.id) == NULL;
+}
+
 static GArray *
 stretches_of (const SwCheckRun *run, const SwRoute *route)
 {
@@ -52,7 +60,7 @@ stretches_of (const SwCheckRun *run, const SwRoute *route)
 static const SwRoute *
 conduit_route (const SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   return route != NULL && sw_service_is_electric ((SwService) route->run->service) ? route : NULL;
 }
 
@@ -60,10 +68,9 @@ void
 sw_check_turns_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = conduit_route (run, record);
-  if (route == NULL)
+  SwRuleValue bends = run->draw_bends, stop = run->draw_stop;
+  if (route == NULL || sw_route_turns (route) <= bends.value * 90)
     return;
-  SwRuleValue bends = sw_rules_value (run->rules, "conduit.draw", "note_bends");
-  SwRuleValue stop = sw_rules_value (run->rules, "conduit.draw", "stop_degree");
   g_autoptr (GArray) stretches = stretches_of (run, route);
   for (guint i = 0; i < stretches->len; i++)
     {
@@ -83,9 +90,9 @@ void
 sw_check_draw_length_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = conduit_route (run, record);
-  if (route == NULL)
+  SwRuleValue longest = run->draw_length;
+  if (route == NULL || sw_route_length (route) <= longest.value * 1000)
     return;
-  SwRuleValue longest = sw_rules_value (run->rules, "conduit.draw", "note_length_m");
   g_autoptr (GArray) stretches = stretches_of (run, route);
   for (guint i = 0; i < stretches->len; i++)
     {
@@ -112,9 +119,9 @@ support_table (const SwRun *run)
 void
 sw_check_support_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   SwRuleValue spacing;
-  if (route == NULL || !sw_rules_has (run->rules, support_table (route->run))
+  if (route == NULL || has_no_fittings (run, route) || !sw_rules_has (run->rules, support_table (route->run))
       || !sw_rules_lookup_at (run->rules, support_table (route->run), route->od, SW_RULE_NEXT_LARGER, "horizontal_m", &spacing, NULL))
     return;
   g_autoptr (GArray) hangers = fittings_along (run, route, 1u << SW_FITTING_HANGER);

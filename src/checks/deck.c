@@ -401,10 +401,10 @@ opening_distance (const SwCheckRun *run, const SwRoute *route, const SwOpening *
 void
 sw_check_opening_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
-  if (route == NULL || route->run->stage == SW_STAGE_CAST_IN)
+  const SwRoute *route = sw_check_route (run, record->id);
+  if (route == NULL || route->run->stage == SW_STAGE_CAST_IN || sw_job_count (run->job, SW_TABLE_OPENING) == 0)
     return;
-  SwBox box = sw_box_grow (sw_record_box (record), route->outer + sw_check_limit (run, SW_LIMIT_OPENING));
+  SwBox box = sw_box_grow (sw_check_run_box (route->run), route->outer + sw_check_limit (run, SW_LIMIT_OPENING));
   g_autoptr (GPtrArray) openings = sw_check_lookup_near (run->lookup, SW_TABLE_OPENING, box);
   for (guint i = 0; i < openings->len; i++)
     {
@@ -521,7 +521,7 @@ sw_check_rib_hole_record (SwCheckRun *run, const SwRecord *record)
 void
 sw_check_topping_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   if (route == NULL || route->run->stage != SW_STAGE_CAST_IN)
     return;
   for (guint i = 0; i < route->n; i++)

@@ -49,7 +49,7 @@ is_falling_leg (SwPoint3 from, SwPoint3 to)
 static const SwRoute *
 gravity_route (const SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   return route != NULL && sw_service_is_gravity ((SwService) route->run->service) ? route : NULL;
 }
 
@@ -254,7 +254,7 @@ sw_check_gravity_end_record (SwCheckRun *run, const SwRecord *record)
 void
 sw_check_start_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   if (route != NULL && route->run->start == 0 && route->run->stage != SW_STAGE_EXISTING)
     sw_check_add (run, "open", SW_SEVERITY_NOTE, record->id, route->axis[0]);
 }

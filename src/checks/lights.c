@@ -203,6 +203,8 @@ void
 sw_check_light_joint_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwLight *light = (const SwLight *) record;
+  if (sw_job_count (run->job, SW_TABLE_LAYOUT) == 0)
+    return;
   const SwRoom *room = sw_check_room_at (run, light->at);
   const SwLayout *layout = room != NULL && room->finish == SW_FINISH_CLOSED ? sw_check_layout_of (run, room->record.id) : NULL;
   SwPoint best = { 0 };

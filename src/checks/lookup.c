@@ -15,6 +15,8 @@ struct _SwCheckLookup
   SwDeck *deck;
   SwJob *job;
   Places places[SW_N_TABLES];
+  Places separating; /* of walls */
+  GPtrArray *none;
   GHashTable *owned[SW_N_OWNED]; /* SwId → GPtrArray */
   GHashTable *levels;            /* const SwRoom → Levels */
   GArray *found;
@@ -28,17 +30,24 @@ sw_check_lookup_new (SwDeck *deck)
   lookup->job = sw_deck_job (deck);
   lookup->levels = g_hash_table_new_full (g_direct_hash, g_direct_equal, NULL, g_free);
   lookup->found = g_array_new (FALSE, FALSE, sizeof (guint32));
+  lookup->none = g_ptr_array_new ();
   return lookup;
+}
+
+static void
+places_clear (Places *places)
+{
+  g_clear_pointer (&places->records, g_ptr_array_unref);
+  g_clear_pointer (&places->index, sw_neighbours_unref);
 }
 
 void
 sw_check_lookup_free (SwCheckLookup *lookup)
 {
   for (guint table = 0; table < SW_N_TABLES; table++)
-    {
-      g_clear_pointer (&lookup->places[table].records, g_ptr_array_unref);
-      g_clear_pointer (&lookup->places[table].index, sw_neighbours_unref);
-    }
+    places_clear (&lookup->places[table]);
+  places_clear (&lookup->separating);
+  g_ptr_array_unref (lookup->none);
   for (guint kind = 0; kind < SW_N_OWNED; kind++)
     g_clear_pointer (&lookup->owned[kind], g_hash_table_unref);
   g_hash_table_unref (lookup->levels);
@@ -54,44 +63,81 @@ upright_box (SwBox box)
   return sw_box_is_empty (box) ? SW_BOX3_EMPTY : (SwBox3){ { box.low.x, box.low.y, 0 }, { box.high.x, box.high.y, 0 } };
 }
 
-static const Places *
-places_of (SwCheckLookup *lookup, SwTable table)
+static gboolean
+is_separating (const SwRecord *wall)
 {
-  Places *places = &lookup->places[table];
+  return ((const SwWall *) wall)->separating;
+}
+
+static void
+places_fill (Places *places, const SwJob *job, SwTable table, gboolean (*counts) (const SwRecord *record))
+{
   const SwRecord *record;
-  if (places->records != NULL)
-    return places;
   places->records = g_ptr_array_new ();
   g_autoptr (GArray) boxes = g_array_new (FALSE, FALSE, sizeof (SwBox3));
-  for (SwJobIter i = sw_job_iter (lookup->job, table); (record = sw_job_iter_next (&i)) != NULL;)
+  for (SwJobIter i = sw_job_iter (job, table); (record = sw_job_iter_next (&i)) != NULL;)
     {
       SwBox3 box = upright_box (sw_record_box (record));
+      if (counts != NULL && !counts (record))
+        continue;
       g_ptr_array_add (places->records, (gpointer) record);
       g_array_append_val (boxes, box);
     }
   places->index = sw_neighbours_new ((const SwBox3 *) boxes->data, boxes->len);
-  return places;
+}
+
+/* The numbers of what is found stand in lookup->found. */
+static guint
+find_places (SwCheckLookup *lookup, const Places *places, SwBox box)
+{
+  g_array_set_size (lookup->found, 0);
+  if (places->records->len > 0)
+    sw_neighbours_find (places->index, upright_box (box), lookup->found);
+  return lookup->found->len;
+}
+
+static GPtrArray *
+near_places (SwCheckLookup *lookup, const Places *places, SwBox box)
+{
+  guint n = find_places (lookup, places, box);
+  if (n == 0)
+    return g_ptr_array_ref (lookup->none);
+  GPtrArray *near = g_ptr_array_sized_new (n);
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (near, places->records->pdata[g_array_index (lookup->found, guint32, i)]);
+  return near;
+}
+
+static const Places *
+places_of (SwCheckLookup *lookup, SwTable table)
+{
+  if (lookup->places[table].records == NULL)
+    places_fill (&lookup->places[table], lookup->job, table, NULL);
+  return &lookup->places[table];
 }
 
 GPtrArray *
 sw_check_lookup_near (SwCheckLookup *lookup, SwTable table, SwBox box)
 {
-  const Places *places = places_of (lookup, table);
-  GPtrArray *near = g_ptr_array_new ();
-  g_array_set_size (lookup->found, 0);
-  sw_neighbours_find (places->index, upright_box (box), lookup->found);
-  for (guint i = 0; i < lookup->found->len; i++)
-    g_ptr_array_add (near, places->records->pdata[g_array_index (lookup->found, guint32, i)]);
-  return near;
+  return near_places (lookup, places_of (lookup, table), box);
+}
+
+GPtrArray *
+sw_check_lookup_separating (SwCheckLookup *lookup, SwBox box)
+{
+  if (lookup->separating.records == NULL)
+    places_fill (&lookup->separating, lookup->job, SW_TABLE_WALL, is_separating);
+  return near_places (lookup, &lookup->separating, box);
 }
 
 const SwRoom *
 sw_check_lookup_room (SwCheckLookup *lookup, SwPoint at)
 {
-  g_autoptr (GPtrArray) near = sw_check_lookup_near (lookup, SW_TABLE_ROOM, (SwBox){ at, at });
-  for (guint i = 0; i < near->len; i++)
+  const Places *places = places_of (lookup, SW_TABLE_ROOM);
+  guint n = find_places (lookup, places, (SwBox){ at, at });
+  for (guint i = 0; i < n; i++)
     {
-      const SwRoom *room = near->pdata[i];
+      const SwRoom *room = places->records->pdata[g_array_index (lookup->found, guint32, i)];
       if (sw_outline_holds (room->outline.items, room->outline.n, at))
         return room;
     }

@@ -11,6 +11,8 @@ void sw_check_lookup_free (SwCheckLookup *lookup);
 
 /* Records of a table whose box in plan meets `box`, in id order. GPtrArray of const SwRecord; free with g_ptr_array_unref. */
 GPtrArray *sw_check_lookup_near (SwCheckLookup *lookup, SwTable table, SwBox box);
+/* The same of walls that separate. */
+GPtrArray *sw_check_lookup_separating (SwCheckLookup *lookup, SwBox box);
 /* As sw_deck_room_at. */
 const SwRoom *sw_check_lookup_room (SwCheckLookup *lookup, SwPoint at);
 

@@ -202,7 +202,7 @@ hidden_place (const SwCheckRun *run, const SwRoute *route, const SwRoom **room, 
 void
 sw_check_gas_void_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   const SwRoom *room;
   SwPoint3 place;
   if (route == NULL || route->run->service != SW_SERVICE_GAS || route->run->stage == SW_STAGE_CAST_IN
@@ -341,20 +341,34 @@ stock_thickness (const SwCheckRun *run, double needed)
   return ceil (needed);
 }
 
+/* There are few sizes of pipe: the last ones are kept. */
+static double
+sweat_thickness (SwCheckRun *run, const SwRoute *route)
+{
+  const guint kept = G_N_ELEMENTS (run->sweat);
+  for (guint i = 0; i < kept; i++)
+    if (run->sweat[i].od == route->od)
+      return run->sweat[i].thickness;
+  SwSweatCase sweat = sweat_case (run, route);
+  guint next = run->n_sweat++ % kept;
+  run->sweat[next].od = route->od;
+  run->sweat[next].thickness = sw_drainage_sweat_thickness (&sweat);
+  return run->sweat[next].thickness;
+}
+
 /* Cold water in a closed void, without the sleeve that keeps it dry. */
 void
 sw_check_sweating_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   const SwRoom *room;
   SwPoint3 place;
-  if (route == NULL || route->run->service != SW_SERVICE_COLD || route->run->stage == SW_STAGE_CAST_IN
-      || !hidden_place (run, route, &room, &place))
+  if (route == NULL || route->run->service != SW_SERVICE_COLD || route->run->stage == SW_STAGE_CAST_IN)
+    return;
+  double needed = sweat_thickness (run, route);
+  if (!(needed > route->run->insulation) || !hidden_place (run, route, &room, &place))
     return;
   SwSweatCase sweat = sweat_case (run, route);
-  double needed = sw_drainage_sweat_thickness (&sweat);
-  if (!(needed > route->run->insulation))
-    return;
   SwRuleValue air = sw_rules_value (run->rules, "insulation.sweating", "humidity_percent");
   SwSnag *snag = sw_check_add (run, route->run->insulation > 0 ? "thin" : "bare", SW_SEVERITY_NOTE, record->id, place);
   snag->room = room->record.id;

@@ -105,14 +105,14 @@ check_crossing (SwCheckRun *run, const SwRoute *route, guint leg, const SwWall *
 void
 sw_check_separating_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   if (route == NULL || route->run->stage == SW_STAGE_CAST_IN)
     return;
-  g_autoptr (GPtrArray) walls = sw_check_lookup_near (run->lookup, SW_TABLE_WALL, sw_record_box (record));
+  g_autoptr (GPtrArray) walls = sw_check_lookup_separating (run->lookup, sw_check_run_box (route->run));
   for (guint i = 0; i < walls->len; i++)
     {
       const SwWall *wall = walls->pdata[i];
-      if (!wall->separating || drops_into (run, route->run, wall->record.id))
+      if (drops_into (run, route->run, wall->record.id))
         continue;
       for (guint leg = 0; leg + 1 < route->n; leg++)
         {

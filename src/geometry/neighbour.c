@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "geometry/neighbour.h"
-#include <string.h>
+#include "geometry/neighbour_tree.h"
 
 /* A tree packed into two arrays. Items are put in order by halving them again and again at the median of their middles
  * along the axis on which these are spread most; runs of FAN items make blocks, runs of FAN blocks make blocks of the
@@ -10,153 +9,8 @@
  * Changed items stand in a side list that every search also passes; what it replaces in the tree is masked by a bit.
  * Not found: nothing that meets is missed; boxes of long slanted runs are wide, and their pairs many. */
 
-#define FAN      8
-#define LEVELS   12 /* 8¹¹ > 2³² */
-#define NOBODY   G_MAXUINT32
 #define SIDE_MIN 64
 #define SIDE_PER 64
-
-typedef struct { float low[3], high[3]; } Box; /* of NaN when empty: it meets nothing */
-typedef struct { float low[3][FAN], high[3][FAN]; } Block;
-
-typedef struct
-{
-  gatomicrefcount refs;
-  guint n, n_levels;
-  guint first[LEVELS + 1]; /* block of each level, lowest level first; the last level has one block */
-  Block *blocks;
-  guint32 *items; /* of the lowest level's children; NOBODY beyond n */
-} Tree;
-
-typedef struct
-{
-  guint32 item;
-  Box box;
-} Side;
-
-struct _SwNeighbours
-{
-  gatomicrefcount refs;
-  guint n, n_side;
-  Tree *tree;
-  guint32 *moved; /* bit i: item i of the tree has moved to the side list; NULL when none has */
-  Side *side;     /* ascending by item */
-};
-
-/* ---- boxes ---- */
-
-static float
-float_down (double mm)
-{
-  float f = (float) mm;
-  return (double) f > mm ? nextafterf (f, -INFINITY) : f;
-}
-
-static float
-float_up (double mm)
-{
-  float f = (float) mm;
-  return (double) f < mm ? nextafterf (f, INFINITY) : f;
-}
-
-static const Box no_box = { { NAN, NAN, NAN }, { NAN, NAN, NAN } };
-
-static Box
-box_of (SwBox3 b)
-{
-  if (!(b.low.x <= b.high.x && b.low.y <= b.high.y && b.low.z <= b.high.z))
-    return no_box;
-  return (Box){ { float_down (b.low.x), float_down (b.low.y), float_down (b.low.z) },
-                { float_up (b.high.x), float_up (b.high.y), float_up (b.high.z) } };
-}
-
-static Box
-grown (Box box, double by)
-{
-  for (int k = 0; k < 3 && by > 0; k++)
-    {
-      box.low[k] = float_down ((double) box.low[k] - by);
-      box.high[k] = float_up ((double) box.high[k] + by);
-    }
-  return box;
-}
-
-static Box
-child_box (const Block *block, guint child)
-{
-  return (Box){ { block->low[0][child], block->low[1][child], block->low[2][child] },
-                { block->high[0][child], block->high[1][child], block->high[2][child] } };
-}
-
-static void
-set_child (Block *block, guint child, Box box)
-{
-  for (int k = 0; k < 3; k++)
-    {
-      block->low[k][child] = box.low[k];
-      block->high[k][child] = box.high[k];
-    }
-}
-
-static Box
-block_box (const Block *block)
-{
-  Box all = { { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
-  for (guint i = 0; i < FAN; i++)
-    for (int k = 0; k < 3; k++)
-      {
-        if (block->low[k][i] < all.low[k])
-          all.low[k] = block->low[k][i];
-        if (block->high[k][i] > all.high[k])
-          all.high[k] = block->high[k][i];
-      }
-  return all.low[0] <= all.high[0] ? all : no_box;
-}
-
-static gboolean
-boxes_meet (const Box *a, const Box *b)
-{
-  return a->low[0] <= b->high[0] && b->low[0] <= a->high[0] && a->low[1] <= b->high[1] && b->low[1] <= a->high[1]
-         && a->low[2] <= b->high[2] && b->low[2] <= a->high[2];
-}
-
-/* Four at a time: the compilers' own vectors. */
-typedef float Four __attribute__ ((vector_size (16)));
-typedef gint32 FourBits __attribute__ ((vector_size (16)));
-
-static inline Four
-four_at (const float *p)
-{
-  Four four;
-  memcpy (&four, p, sizeof four);
-  return four;
-}
-
-static inline guint
-bits_of (FourBits mask)
-{
-#ifdef __SSE__
-  return (guint) __builtin_ia32_movmskps ((Four) mask);
-#else
-  mask &= (FourBits){ 1, 2, 4, 8 };
-  return (guint) (mask[0] | mask[1] | mask[2] | mask[3]);
-#endif
-}
-
-/* Bit i is set when child i meets the box. */
-static inline guint
-children_that_meet (const Block *block, const Box *box)
-{
-  guint bits = 0;
-  for (guint half = 0; half < FAN; half += 4)
-    {
-      FourBits mask = ~(FourBits){ 0 };
-      for (int k = 0; k < 3; k++)
-        mask &= (four_at (block->low[k] + half) <= box->high[k]) & (four_at (block->high[k] + half) >= box->low[k]);
-      bits |= bits_of (mask) << half;
-    }
-  return bits;
-}
 
 /* ---- building ---- */
 
@@ -385,12 +239,6 @@ sw_neighbours_bytes (const SwNeighbours *index)
 
 /* ---- changes ---- */
 
-static gboolean
-has_moved (const SwNeighbours *index, guint32 item)
-{
-  return index->moved && index->moved[item / 32] >> (item % 32) & 1;
-}
-
 static int
 compare_sides (gconstpointer pa, gconstpointer pb)
 {
@@ -458,12 +306,8 @@ sw_neighbours_with (const SwNeighbours *index, const SwNeighbourChange *changes,
 
 /* ---- queries ---- */
 
-typedef struct { guint32 level, block; } Node; /* block counted within its level */
-
-#define STACK (FAN * LEVELS)
-
-static gboolean
-query_box (const SwNeighbours *index, const Box *box, SwNeighbourFound found, gpointer data)
+gboolean
+sw_neighbours_query_box (const SwNeighbours *index, const Box *box, SwNeighbourFound found, gpointer data)
 {
   const Tree *tree = index->tree;
   Node stack[STACK];
@@ -492,7 +336,7 @@ gboolean
 sw_neighbours_query (const SwNeighbours *index, SwBox3 box, SwNeighbourFound found, gpointer data)
 {
   Box rounded = box_of (box);
-  return query_box (index, &rounded, found, data);
+  return sw_neighbours_query_box (index, &rounded, found, data);
 }
 
 static gboolean
@@ -516,195 +360,6 @@ sw_neighbours_find (const SwNeighbours *index, SwBox3 box, GArray *items)
   sw_neighbours_query (index, box, append_item, items);
   if (items->len > before + 1)
     qsort (&g_array_index (items, guint32, before), items->len - before, sizeof (guint32), compare_items);
-}
-
-/* ---- pairs ---- */
-
-typedef struct
-{
-  const SwNeighbours *a, *b;
-  gboolean within; /* a is b, and each pair counts once */
-  double grow;
-  guint32 asking;  /* an item of a's side list, or of b's when `turned` */
-  gboolean turned, ended;
-  SwNeighbourPair found;
-  gpointer data;
-} PairSearch;
-
-static void
-add_pair (PairSearch *search, guint32 first, guint32 second)
-{
-  if (search->ended)
-    return;
-  if (search->within && first > second)
-    search->ended = !search->found (second, first, search->data);
-  else
-    search->ended = !search->found (first, second, search->data);
-}
-
-/* Items of one lowest block of a against one of b. */
-static void
-pair_blocks (PairSearch *search, guint32 block_a, guint32 block_b, const Box *grown_a, Box grown_b)
-{
-  const Tree *ta = search->a->tree, *tb = search->b->tree;
-  gboolean same = search->within && block_a == block_b;
-  guint asking = children_that_meet (&ta->blocks[block_a], &grown_b);
-  for (; asking; asking &= asking - 1)
-    {
-      guint i = (guint) __builtin_ctz (asking);
-      guint32 item = ta->items[block_a * FAN + i];
-      if (has_moved (search->a, item))
-        continue;
-      guint bits = children_that_meet (&tb->blocks[block_b], &grown_a[i]);
-      if (same)
-        bits &= ~0u << (i + 1);
-      for (; bits; bits &= bits - 1)
-        {
-          guint32 other = tb->items[block_b * FAN + (guint) __builtin_ctz (bits)];
-          if (!has_moved (search->b, other))
-            add_pair (search, item, other);
-        }
-    }
-}
-
-/* One lowest block of a, down the tree of b; within one set only what does not lie before it. */
-static void
-pair_block_with_tree (PairSearch *search, guint32 block)
-{
-  const Tree *ta = search->a->tree, *tb = search->b->tree;
-  Box each[FAN], all = grown (block_box (&ta->blocks[block]), search->grow);
-  for (guint i = 0; i < FAN; i++)
-    each[i] = grown (child_box (&ta->blocks[block], i), search->grow);
-  if (tb->n_levels == 1)
-    {
-      pair_blocks (search, block, 0, each, grown (block_box (&tb->blocks[0]), search->grow));
-      return;
-    }
-  Node stack[STACK];
-  guint depth = 0;
-  stack[depth++] = (Node){ tb->n_levels - 1, 0 };
-  while (depth > 0)
-    {
-      Node node = stack[--depth];
-      const Block *here = &tb->blocks[tb->first[node.level] + node.block];
-      for (guint bits = children_that_meet (here, &all); bits; bits &= bits - 1)
-        {
-          guint k = (guint) __builtin_ctz (bits);
-          guint64 child = (guint64) node.block * FAN + k;
-          if (search->within && (child + 1) << (3 * (node.level - 1)) <= block)
-            continue;
-          if (node.level > 1)
-            stack[depth++] = (Node){ node.level - 1, (guint32) child };
-          else
-            pair_blocks (search, block, (guint32) child, each, grown (child_box (here, k), search->grow));
-        }
-    }
-}
-
-G_STATIC_ASSERT (FAN == 1 << 3);
-
-static gboolean
-is_on_side (const SwNeighbours *index, guint32 item)
-{
-  return item >= index->tree->n || has_moved (index, item);
-}
-
-static gboolean
-pair_asking_with (guint32 item, gpointer data)
-{
-  PairSearch *search = data;
-  gboolean asks_too = (search->within || search->turned) && is_on_side (search->a, item);
-  if (asks_too && !(search->within && item > search->asking))
-    return TRUE; /* their pair comes when that one asks */
-  add_pair (search, search->turned ? item : search->asking, search->turned ? search->asking : item);
-  return TRUE;
-}
-
-static void
-pair_side_list (PairSearch *search, gboolean turned)
-{
-  const SwNeighbours *from = turned ? search->b : search->a, *to = turned ? search->a : search->b;
-  search->turned = turned;
-  for (guint i = 0; i < from->n_side; i++)
-    {
-      Box box = grown (from->side[i].box, search->grow);
-      search->asking = from->side[i].item;
-      query_box (to, &box, pair_asking_with, search);
-    }
-}
-
-static int
-compare_seconds (gconstpointer pa, gconstpointer pb)
-{
-  const SwPair *a = pa, *b = pb;
-  return a->second < b->second ? -1 : a->second > b->second;
-}
-
-/* By first: counting; by second within that: a plain sort of the few that share it. */
-static GArray *
-sorted_pairs (const GArray *pairs, guint n_first)
-{
-  const SwPair *from = (const SwPair *) pairs->data;
-  g_autofree gsize *start = g_new0 (gsize, (gsize) n_first + 1);
-  for (guint i = 0; i < pairs->len; i++)
-    start[from[i].first + 1]++;
-  for (guint i = 0; i < n_first; i++)
-    start[i + 1] += start[i];
-  GArray *sorted = g_array_sized_new (FALSE, FALSE, sizeof (SwPair), pairs->len);
-  g_array_set_size (sorted, pairs->len);
-  SwPair *to = (SwPair *) sorted->data;
-  for (guint i = 0; i < pairs->len; i++)
-    to[start[from[i].first]++] = from[i];
-  for (guint i = 0, end; i < pairs->len; i = end)
-    {
-      for (end = i + 1; end < pairs->len && to[end].first == to[i].first;)
-        end++;
-      if (end - i > 1)
-        qsort (&to[i], end - i, sizeof *to, compare_seconds);
-    }
-  return sorted;
-}
-
-static gboolean
-each_pair (const SwNeighbours *a, const SwNeighbours *b, gboolean within, double grow, SwNeighbourPair found, gpointer data)
-{
-  PairSearch search = { .a = a, .b = b, .within = within, .grow = grow, .found = found, .data = data };
-  for (guint block = 0; block < a->tree->first[1] && !search.ended; block++)
-    pair_block_with_tree (&search, block);
-  pair_side_list (&search, FALSE);
-  if (!within)
-    pair_side_list (&search, TRUE);
-  return !search.ended;
-}
-
-gboolean
-sw_neighbours_each_pair (const SwNeighbours *index, double grow, SwNeighbourPair found, gpointer data)
-{
-  return each_pair (index, index, TRUE, grow, found, data);
-}
-
-static gboolean
-append_pair (guint32 first, guint32 second, gpointer data)
-{
-  SwPair pair = { first, second };
-  g_array_append_val ((GArray *) data, pair);
-  return TRUE;
-}
-
-GArray *
-sw_neighbours_pairs (const SwNeighbours *index, double grow)
-{
-  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (SwPair));
-  each_pair (index, index, TRUE, grow, append_pair, pairs);
-  return sorted_pairs (pairs, index->n);
-}
-
-GArray *
-sw_neighbours_pairs_between (const SwNeighbours *a, const SwNeighbours *b, double grow)
-{
-  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (SwPair));
-  each_pair (a, b, FALSE, grow, append_pair, pairs);
-  return sorted_pairs (pairs, a->n);
 }
 
 /* ---- nearest ---- */

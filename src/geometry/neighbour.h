@@ -44,6 +44,15 @@ GArray *sw_neighbours_pairs (const SwNeighbours *index, double grow);
 /* The same pairs one by one, in no particular but a fixed order, without a list. FALSE when `found` ended it. */
 typedef gboolean (*SwNeighbourPair) (guint32 first, guint32 second, gpointer data);
 gboolean sw_neighbours_each_pair (const SwNeighbours *index, double grow, SwNeighbourPair found, gpointer data);
+/* The same for items of classes: two of them make a pair when they come within what their classes reach, and the search looks no
+ * farther. */
+typedef struct
+{
+  const guint8 *of;   /* class of every item */
+  guint n;            /* classes */
+  const float *reach; /* n × n, mm: what reach[a × n + b] says, [b × n + a] says too; negative: no pairs of these */
+} SwNeighbourClasses;
+gboolean sw_neighbours_each_pair_of (const SwNeighbours *index, const SwNeighbourClasses *classes, SwNeighbourPair found, gpointer data);
 /* The same between two sets: first is an item of a, second of b. */
 GArray *sw_neighbours_pairs_between (const SwNeighbours *a, const SwNeighbours *b, double grow);
 

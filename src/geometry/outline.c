@@ -260,10 +260,26 @@ typedef struct
   double half, depth; /* half the side; distance of the centre from the outline, negative outside */
 } Square;
 
+/* As sw_outline_distance: the root is taken only where a side may be the nearest. */
+static double
+least_distance (const SwPoint *points, gsize n, SwPoint p)
+{
+  double best = INFINITY, enough = INFINITY;
+  for (gsize i = 0; i < n; i++)
+    {
+      SwPoint off = sw_point_sub (nearest_on_side (points[i], points[after (i, n)], p), p);
+      if (sw_point_dot (off, off) > enough)
+        continue;
+      best = fmin (best, sw_point_length (off));
+      enough = best * best * (1 + 1e-9);
+    }
+  return best;
+}
+
 static double
 depth_at (const SwPoint *points, gsize n, SwPoint p)
 {
-  double distance = sw_outline_distance (points, n, p, NULL, NULL);
+  double distance = least_distance (points, n, p);
   return is_inside (points, n, p) ? distance : -distance;
 }
 
@@ -275,14 +291,15 @@ keep_deeper (const SwPoint *points, gsize n, SwPoint p, SwPoint *best, double *d
     *depth = here, *best = p;
 }
 
-/* The deepest of the middles of what some level and plumb lines cut out of the outline. */
+/* The deepest of the middles of what some level and plumb lines cut out of the outline; its box's own where nothing is deeper than
+ * `enough`, as in rooms with four square corners. */
 static SwPoint
-first_guess (const SwPoint *points, gsize n, SwBox box, double *depth)
+first_guess (const SwPoint *points, gsize n, SwBox box, double enough, double *depth)
 {
   g_autoptr (GArray) cuts = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   SwPoint best = sw_point_lerp (box.low, box.high, 0.5);
   *depth = depth_at (points, n, best);
-  for (int scan = 1; scan <= LABEL_SCANS; scan++)
+  for (int scan = 1; scan <= LABEL_SCANS && *depth < enough; scan++)
     {
       SwPoint origin = sw_point_lerp (box.low, box.high, scan / (LABEL_SCANS + 1.0));
       for (int plumb = 0; plumb < 2; plumb++)
@@ -306,7 +323,10 @@ sw_outline_label_point (const SwPoint *points, gsize n)
 {
   SwBox box = sw_outline_box (points, n);
   double depth, size = fmax (box.high.x - box.low.x, box.high.y - box.low.y);
-  SwPoint best = first_guess (points, n, box, &depth);
+  double most = fmin (box.high.x - box.low.x, box.high.y - box.low.y) / 2; /* no circle inside is larger */
+  SwPoint best = first_guess (points, n, box, most, &depth);
+  if (depth >= most)
+    return best;
   g_autoptr (GArray) queue = g_array_new (FALSE, FALSE, sizeof (Square));
   Square whole = { sw_point_lerp (box.low, box.high, 0.5), size / 2, INFINITY };
   g_array_append_val (queue, whole);

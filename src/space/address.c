@@ -25,6 +25,22 @@ address_grid (const SwDeck *deck, SwPoint p, SwAddress *address)
     }
 }
 
+/* Plates stand by void. */
+static guint
+first_plate (const SwDeckBay *bay, guint void_index)
+{
+  guint low = 0, high = bay->plates->len;
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+      if (g_array_index (bay->plates, SwDeckPlate, middle).void_index < void_index)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return low;
+}
+
 /* The last plate of the void at or before u; else the start closure. */
 static void
 address_plate (const SwDeckBay *bay, guint void_index, double u, SwAddress *address)
@@ -32,15 +48,16 @@ address_plate (const SwDeckBay *bay, guint void_index, double u, SwAddress *addr
   const SwVoid *v = &g_array_index (bay->voids, SwVoid, void_index);
   if (v->n_reaches > 0)
     address->past_plate = u - g_array_index (bay->reaches, SwReach, v->first_reach).low;
-  for (guint i = 0; i < bay->plates->len; i++)
+  for (guint i = first_plate (bay, void_index); i < bay->plates->len; i++)
     {
       const SwDeckPlate *plate = &g_array_index (bay->plates, SwDeckPlate, i);
-      if (plate->void_index == void_index && plate->u <= u)
-        {
-          address->has_plate = TRUE;
-          address->plate_number = plate->number;
-          address->past_plate = u - plate->u;
-        }
+      if (plate->void_index != void_index)
+        break;
+      if (plate->u > u)
+        continue;
+      address->has_plate = TRUE;
+      address->plate_number = plate->number;
+      address->past_plate = u - plate->u;
     }
 }
 

@@ -9,10 +9,5 @@ void sw_bodies_of_record (const SwDeck *deck, const SwRules *rules, const SwReco
 const SwNeighbours *sw_space_index (const SwSpace *space);
 /* The order in which the bodies of a space that is made anew stand: records by id, then parts. */
 gboolean sw_space_comes_before (const SwSpace *space, guint a, guint b);
-/* What a search looks at before any body. */
-typedef struct
-{
-  guint32 group; /* bodies of one record have the same */
-  guint32 kind;
-} SwBodyTag;
-SwBodyTag sw_space_tag (const SwSpace *space, guint i);
+/* Bodies of one record have the same number. */
+guint32 sw_space_group (const SwSpace *space, guint i);

@@ -11,6 +11,7 @@ struct _SwDeck
   SwJob *job, *source; /* source: whose records the bays point to */
   GPtrArray *bays;
   GArray *boxes; /* SwBox, one a bay */
+  SwNeighbours *bays_near; /* over them */
   GPtrArray *rooms; /* SwRoom, in id order */
   SwNeighbours *rooms_near; /* over their boxes in plan */
 };
@@ -36,6 +37,15 @@ take_rooms (SwDeck *deck)
   deck->rooms_near = sw_neighbours_new ((const SwBox3 *) boxes->data, boxes->len);
 }
 
+static void
+take_bay_places (SwDeck *deck)
+{
+  g_autofree SwBox3 *boxes = g_new (SwBox3, MAX (deck->boxes->len, 1));
+  for (guint i = 0; i < deck->boxes->len; i++)
+    boxes[i] = flat_box (g_array_index (deck->boxes, SwBox, i));
+  deck->bays_near = sw_neighbours_new (boxes, deck->boxes->len);
+}
+
 SwDeck *
 sw_deck_new (SwJob *job)
 {
@@ -52,6 +62,7 @@ sw_deck_new (SwJob *job)
       g_ptr_array_add (deck->bays, sw_deck_bay_new (job, (const SwBay *) record));
       g_array_append_val (deck->boxes, box);
     }
+  take_bay_places (deck);
   take_rooms (deck);
   return deck;
 }
@@ -76,6 +87,7 @@ sw_deck_update (SwDeck *deck, SwJob *job, const SwEdit *edit)
   later->source = sw_job_ref (deck->source);
   later->bays = g_ptr_array_ref (deck->bays);
   later->boxes = g_array_ref (deck->boxes);
+  later->bays_near = sw_neighbours_ref (deck->bays_near);
   later->rooms = g_ptr_array_ref (deck->rooms);
   later->rooms_near = sw_neighbours_ref (deck->rooms_near);
   return later;
@@ -95,6 +107,7 @@ sw_deck_unref (SwDeck *deck)
     return;
   g_ptr_array_unref (deck->bays);
   g_array_unref (deck->boxes);
+  sw_neighbours_unref (deck->bays_near);
   g_ptr_array_unref (deck->rooms);
   sw_neighbours_unref (deck->rooms_near);
   sw_job_unref (deck->job);
@@ -137,16 +150,41 @@ sw_deck_bay_of (const SwDeck *deck, SwId id)
   return NULL;
 }
 
+#define FEW_BAYS 8 /* looked at one by one as fast as searched */
+
+static gboolean
+bay_holds (const SwDeck *deck, guint i, SwPoint p)
+{
+  const SwList *outline = &sw_deck_bay (deck, i)->bay->outline;
+  return sw_box_holds (g_array_index (deck->boxes, SwBox, i), p) && sw_outline_holds (outline->items, outline->n, p);
+}
+
+typedef struct
+{
+  const SwDeck *deck;
+  SwPoint at;
+  guint32 first; /* in order that holds the place */
+} Search;
+
+static gboolean
+take_bay (guint32 i, gpointer data)
+{
+  Search *search = data;
+  if (i < search->first && bay_holds (search->deck, i, search->at))
+    search->first = i;
+  return TRUE;
+}
+
 const SwDeckBay *
 sw_deck_bay_at (const SwDeck *deck, SwPoint p)
 {
-  for (guint i = 0; i < deck->bays->len; i++)
-    {
-      const SwList *outline = &sw_deck_bay (deck, i)->bay->outline;
-      if (sw_box_holds (g_array_index (deck->boxes, SwBox, i), p) && sw_outline_holds (outline->items, outline->n, p))
-        return sw_deck_bay (deck, i);
-    }
-  return NULL;
+  guint n = deck->bays->len;
+  Search search = { deck, p, G_MAXUINT32 };
+  if (n > FEW_BAYS)
+    sw_neighbours_query (deck->bays_near, flat_box ((SwBox){ p, p }), take_bay, &search);
+  for (guint i = 0; n <= FEW_BAYS && i < n && search.first == G_MAXUINT32; i++)
+    take_bay (i, &search);
+  return search.first < n ? sw_deck_bay (deck, search.first) : NULL;
 }
 
 SwPoint
@@ -220,17 +258,10 @@ sw_deck_void_width (const SwDeckBay *bay, guint void_index, double h)
   return mouth - taper * h / v->depth;
 }
 
-typedef struct
-{
-  const SwDeck *deck;
-  SwPoint at;
-  guint32 first; /* in id order that holds the place */
-} RoomSearch;
-
 static gboolean
 take_room (guint32 i, gpointer data)
 {
-  RoomSearch *search = data;
+  Search *search = data;
   const SwRoom *room = search->deck->rooms->pdata[i];
   if (i < search->first && sw_outline_holds (room->outline.items, room->outline.n, search->at))
     search->first = i;
@@ -240,7 +271,7 @@ take_room (guint32 i, gpointer data)
 const SwRoom *
 sw_deck_room_at (const SwDeck *deck, SwPoint p)
 {
-  RoomSearch search = { deck, p, G_MAXUINT32 };
+  Search search = { deck, p, G_MAXUINT32 };
   sw_neighbours_query (deck->rooms_near, flat_box ((SwBox){ p, p }), take_room, &search);
   return search.first < deck->rooms->len ? deck->rooms->pdata[search.first] : NULL;
 }

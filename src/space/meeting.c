@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Which bodies are nearer to each other than they should be. The tree gives candidates by their boxes; those of one record and of
- * kinds that nobody asks about go by two words a body, which stay in the processor's cache; each other pair is asked for what
- * it needs before any distance is worked out, since most are allowed to touch. */
+ * classes that reach less far go there already; each other pair is asked for what it needs before any distance is worked out,
+ * since most are allowed to touch. */
 #include "space/bodies.h"
 #include <stdlib.h>
 
@@ -10,7 +10,6 @@ typedef struct
   const SwSpace *space;
   SwSpaceNeeded needed;
   gpointer data;
-  const guint32 *kinds; /* NULL: all */
   GCancellable *cancellable;
   guint asked;
   GArray *meetings;
@@ -50,30 +49,33 @@ by_pair (gconstpointer a, gconstpointer b, gpointer space)
 }
 
 static gboolean
-is_asked_for (const Search *search, guint32 a, guint32 b)
-{
-  SwBodyTag p = sw_space_tag (search->space, a), q = sw_space_tag (search->space, b);
-  return p.group != q.group && (search->kinds == NULL || search->kinds[p.kind] >> q.kind & 1);
-}
-
-static gboolean
 take_pair (guint32 a, guint32 b, gpointer data)
 {
   Search *search = data;
   if (search->asked++ % 4096 == 0 && g_cancellable_is_cancelled (search->cancellable))
     return FALSE;
-  if (is_asked_for (search, a, b))
+  if (sw_space_group (search->space, a) != sw_space_group (search->space, b))
     measure_in_order (search, a, b);
   return TRUE;
 }
 
 GArray *
-sw_space_meetings (const SwSpace *space, double reach, const guint32 *kinds, SwSpaceNeeded needed, gpointer data,
-                   GCancellable *cancellable)
+sw_space_meetings (const SwSpace *space, double reach, SwSpaceNeeded needed, gpointer data, GCancellable *cancellable)
 {
   g_autoptr (GArray) meetings = g_array_new (FALSE, FALSE, sizeof (SwMeeting));
-  Search search = { space, needed, data, kinds, cancellable, 0, meetings };
+  Search search = { space, needed, data, cancellable, 0, meetings };
   if (g_cancellable_is_cancelled (cancellable) || !sw_neighbours_each_pair (sw_space_index (space), reach, take_pair, &search))
+    return NULL;
+  g_array_sort_with_data (meetings, by_pair, (gpointer) space);
+  return g_steal_pointer (&meetings);
+}
+
+GArray *
+sw_space_meetings_by (const SwSpace *space, const SwNeighbourClasses *classes, SwSpaceNeeded needed, gpointer data, GCancellable *cancellable)
+{
+  g_autoptr (GArray) meetings = g_array_new (FALSE, FALSE, sizeof (SwMeeting));
+  Search search = { space, needed, data, cancellable, 0, meetings };
+  if (g_cancellable_is_cancelled (cancellable) || !sw_neighbours_each_pair_of (sw_space_index (space), classes, take_pair, &search))
     return NULL;
   g_array_sort_with_data (meetings, by_pair, (gpointer) space);
   return g_steal_pointer (&meetings);
@@ -91,7 +93,7 @@ sw_space_meetings_of (const SwSpace *space, const SwId *owners, guint n_owners, 
 {
   GArray *meetings = g_array_new (FALSE, FALSE, sizeof (SwMeeting));
   g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (guint32));
-  Search search = { space, needed, data, NULL, NULL, 0, meetings };
+  Search search = { space, needed, data, NULL, 0, meetings };
   for (guint o = 0; o < n_owners; o++)
     {
       guint first, n;
@@ -118,7 +120,7 @@ sw_space_meetings_with (const SwSpace *space, const GArray *drafts, SwId without
 {
   GArray *meetings = g_array_new (FALSE, FALSE, sizeof (SwMeeting));
   g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (guint32));
-  Search search = { space, needed, data, NULL, NULL, 0, meetings };
+  Search search = { space, needed, data, NULL, 0, meetings };
   for (guint i = 0; i < drafts->len; i++)
     {
       const SwBody *draft = &g_array_index (drafts, SwBody, i);

@@ -24,7 +24,7 @@ typedef struct
   gatomicrefcount refs;
   SwDeck *deck;       /* holds the records */
   GArray *bodies;     /* SwBody */
-  GArray *tags;       /* SwBodyTag, one a body */
+  GArray *of_group;   /* guint32, one a body */
   GArray *groups;     /* Group, sorted by id */
   GHashTable *routes; /* SwId → SwRoute */
   GPtrArray *faults;
@@ -71,7 +71,7 @@ set_new (SwDeck *deck)
   g_atomic_ref_count_init (&set->refs);
   set->deck = sw_deck_ref (deck);
   set->bodies = g_array_new (FALSE, FALSE, sizeof (SwBody));
-  set->tags = g_array_new (FALSE, FALSE, sizeof (SwBodyTag));
+  set->of_group = g_array_new (FALSE, FALSE, sizeof (guint32));
   set->groups = g_array_new (FALSE, FALSE, sizeof (Group));
   set->routes = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, (GDestroyNotify) sw_route_free);
   set->faults = g_ptr_array_new_with_free_func (fault_free);
@@ -91,7 +91,7 @@ set_unref (Set *set)
   if (!g_atomic_ref_count_dec (&set->refs))
     return;
   g_array_unref (set->bodies);
-  g_array_unref (set->tags);
+  g_array_unref (set->of_group);
   g_array_unref (set->groups);
   g_hash_table_unref (set->routes);
   g_ptr_array_unref (set->faults);
@@ -170,10 +170,7 @@ set_add_record (Set *set, const SwRules *rules, const SwRecord *record, const Sw
     sw_bodies_of_record (set->deck, rules, record, route, set->bodies);
   group.n = set->bodies->len - group.first;
   for (guint i = group.first; i < set->bodies->len; i++)
-    {
-      SwBodyTag tag = { set->groups->len, g_array_index (set->bodies, SwBody, i).kind };
-      g_array_append_val (set->tags, tag);
-    }
+    g_array_append_val (set->of_group, set->groups->len);
   g_array_append_val (set->groups, group);
 }
 
@@ -405,14 +402,12 @@ sw_space_body (const SwSpace *space, guint i)
 }
 
 /* Groups of the later set count on behind those of the whole one. */
-SwBodyTag
-sw_space_tag (const SwSpace *space, guint i)
+guint32
+sw_space_group (const SwSpace *space, guint i)
 {
   guint n_whole = space->whole->bodies->len;
-  if (i < n_whole)
-    return g_array_index (space->whole->tags, SwBodyTag, i);
-  SwBodyTag tag = g_array_index (space->later->tags, SwBodyTag, i - n_whole);
-  return (SwBodyTag){ space->whole->groups->len + tag.group, tag.kind };
+  return i < n_whole ? g_array_index (space->whole->of_group, guint32, i)
+                     : space->whole->groups->len + g_array_index (space->later->of_group, guint32, i - n_whole);
 }
 
 /* Where a body of the later set belongs among those of the whole one. */

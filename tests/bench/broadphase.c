@@ -1,140 +1,74 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* All pairs of near boxes: our packed tree beside the STR tree of the general geometry library and the R*Tree of the
- * database, on the same boxes in the same run; each with its own building of the tree. Processor time, the best of three
- * rounds (one for the R*Tree, and none above 100,000). Thin boxes are runs 25–110 mm thick and 0.5–6 m long, half of them
- * each way; cubes have sides of 50–400 mm; 2.5 on a square metre. Prints a table with the growth exponent from the size
- * before and the bytes an item that each keeps. Arguments: the sizes, else 1,000 10,000 100,000. */
-#include "broadphase.h"
-#include <geos_c.h>
-#include <sqlite3.h>
+/* All pairs of near boxes: our packed tree beside three general-purpose ones (trees.h), on the same boxes in the same run; each
+ * with its own building of the tree, ours with putting the pairs in order. Processor time, the best of three rounds (one for
+ * the R*Tree, and none above 100,000). Thin boxes are runs 25–110 mm thick and 0.5–6 m long, half of them each way; cubes have
+ * sides of 50–400 mm; 2.5 on a square metre. Prints the growth exponents from the size before and the bytes an item that each
+ * keeps. Arguments: the sizes, else 1,000 10,000 100,000. */
+#include "base/random.h"
+#include "geometry/neighbour.h"
+#include "trees.h"
 #include <stdio.h>
 #include <stdlib.h>
 
-typedef struct
-{
-  const SwBox3 *boxes;
-  guint32 self;
-  gsize pairs;
-} Count;
+enum { OURS, STR, FCL, R, N_SIDES };
 
-static void
-count_pair (void *item, void *data)
-{
-  Count *count = data;
-  guint32 other = GPOINTER_TO_UINT (item);
-  if (other > count->self && sw_box3_meets (count->boxes[count->self], count->boxes[other]))
-    count->pairs++;
-}
+#define R_MOST 100000
+#define ROUNDS 3
 
-/* The library's tree knows plan boxes only; level is looked at in the callback. Making the envelopes is not counted. */
-static BenchTree
-str_tree (const SwBox3 *boxes, guint n)
+static SwBox3 *
+make_boxes (gboolean thin, guint n)
 {
-  GEOSContextHandle_t context = GEOS_init_r ();
-  GEOSGeometry **envelopes = g_new (GEOSGeometry *, n);
-  for (guint i = 0; i < n; i++)
-    envelopes[i] = GEOSGeom_createRectangle_r (context, boxes[i].low.x, boxes[i].low.y, boxes[i].high.x, boxes[i].high.y);
-  gsize heap = bench_heap ();
-  double start = bench_cpu_ms ();
-  GEOSSTRtree *tree = GEOSSTRtree_create_r (context, 10);
-  for (guint i = 0; i < n; i++)
-    GEOSSTRtree_insert_r (context, tree, envelopes[i], GUINT_TO_POINTER (i));
-  Count count = { boxes, 0, 0 };
-  for (count.self = 0; count.self < n; count.self++)
-    GEOSSTRtree_query_r (context, tree, envelopes[count.self], count_pair, &count);
-  BenchTree result = { bench_cpu_ms () - start, count.pairs, bench_heap () - heap };
-  GEOSSTRtree_destroy_r (context, tree);
-  for (guint i = 0; i < n; i++)
-    GEOSGeom_destroy_r (context, envelopes[i]);
-  g_free (envelopes);
-  GEOS_finish_r (context);
-  return result;
-}
-
-static void
-must (sqlite3 *db, int code)
-{
-  if (code != SQLITE_OK && code != SQLITE_DONE && code != SQLITE_ROW)
-    g_error ("%s", sqlite3_errmsg (db));
-}
-
-static sqlite3_stmt *
-prepared (sqlite3 *db, const char *sql)
-{
-  sqlite3_stmt *statement;
-  must (db, sqlite3_prepare_v2 (db, sql, -1, &statement, NULL));
-  return statement;
-}
-
-static void
-bind_box (sqlite3_stmt *statement, const SwBox3 *box)
-{
-  const double sides[] = { box->low.x, box->high.x, box->low.y, box->high.y, box->low.z, box->high.z };
-  for (int k = 0; k < 6; k++)
-    sqlite3_bind_double (statement, k + 2, sides[k]);
-}
-
-static BenchTree
-r_tree (const SwBox3 *boxes, guint n)
-{
-  sqlite3 *db;
-  BenchTree result = { 0 };
-  must (NULL, sqlite3_open (":memory:", &db));
-  must (db, sqlite3_exec (db, "CREATE VIRTUAL TABLE t USING rtree (id, x0, x1, y0, y1, z0, z1); BEGIN", NULL, NULL, NULL));
-  sqlite3_stmt *insert = prepared (db, "INSERT INTO t VALUES (?, ?, ?, ?, ?, ?, ?)");
-  sqlite3_stmt *query = prepared (db, "SELECT count(*) FROM t WHERE id > ?1 AND x1 >= ?2 AND x0 <= ?3 AND y1 >= ?4 AND y0 <= ?5 AND z1 >= ?6 AND z0 <= ?7");
-  double start = bench_cpu_ms ();
+  SwRandom random = { 7 };
+  double side = 1000 * sqrt (n / 2.5);
+  SwBox3 *boxes = g_new (SwBox3, n);
   for (guint i = 0; i < n; i++)
     {
-      sqlite3_bind_int64 (insert, 1, i);
-      bind_box (insert, &boxes[i]);
-      must (db, sqlite3_step (insert));
-      sqlite3_reset (insert);
+      double thick = thin ? sw_random_double (&random, 25, 110) : sw_random_double (&random, 50, 400);
+      double length = thin ? sw_random_double (&random, 500, 6000) : thick;
+      SwPoint3 low = { sw_random_double (&random, 0, side), sw_random_double (&random, 0, side), sw_random_double (&random, -100, 300) };
+      SwPoint3 size = { i % 2 ? length : thick, i % 2 ? thick : length, thick };
+      boxes[i] = (SwBox3){ low, sw_point3_add (low, size) };
     }
-  for (guint i = 0; i < n; i++)
-    {
-      sqlite3_bind_int64 (query, 1, i);
-      bind_box (query, &boxes[i]);
-      must (db, sqlite3_step (query));
-      result.pairs += (gsize) sqlite3_column_int64 (query, 0);
-      sqlite3_reset (query);
-    }
-  result.ms = bench_cpu_ms () - start;
-  result.bytes = (gsize) sqlite3_memory_used ();
-  sqlite3_finalize (insert);
-  sqlite3_finalize (query);
-  sqlite3_close (db);
-  return result;
+  return boxes;
 }
 
 static BenchTree
-better (BenchTree a, BenchTree b)
+our_tree (const SwBox3 *boxes, guint n)
 {
-  return b.ms < a.ms ? b : a;
+  double start = bench_cpu_ms ();
+  g_autoptr (SwNeighbours) index = sw_neighbours_new (boxes, n);
+  g_autoptr (GArray) pairs = sw_neighbours_pairs (index, 0);
+  return (BenchTree){ bench_cpu_ms () - start, pairs->len, sw_neighbours_bytes (index) };
 }
 
 static void
-bench (BenchKind kind, const guint *sizes, int n_sizes)
+bench (gboolean thin, const guint *sizes, int n_sizes)
 {
-  double before[2] = { 0, 0 };
+  double before[2] = { NAN, NAN };
   for (int i = 0; i < n_sizes; i++)
     {
       guint n = sizes[i];
-      SwBox3 *boxes = bench_boxes (kind, n);
-      BenchOurs ours = { .total_ms = INFINITY };
-      BenchTree str = { .ms = INFINITY }, r = n <= 100000 ? r_tree (boxes, n) : (BenchTree){ .ms = NAN };
-      for (int round = 0; round < 3; round++)
+      g_autofree SwBox3 *boxes = make_boxes (thin, n);
+      BenchTree side[N_SIDES] = { { NAN, 0, 0 }, { NAN, 0, 0 }, { NAN, 0, 0 }, { NAN, 0, 0 } };
+      for (int round = 0; round < ROUNDS; round++)
         {
-          BenchOurs now = bench_ours (boxes, n);
-          ours = now.total_ms < ours.total_ms ? now : ours;
-          str = better (str, str_tree (boxes, n));
+          side[OURS] = bench_better (side[OURS], our_tree (boxes, n));
+          side[STR] = bench_better (side[STR], bench_str_tree (boxes, n));
+          side[FCL] = bench_better (side[FCL], bench_fcl_tree (boxes, n));
         }
-      double step = i > 0 ? log ((double) n / sizes[i - 1]) : NAN;
-      printf ("%-6s %7u %9zu %9zu %9.2f %9.2f %9.2f %9.1f %8.2f %8.2f %7.1f %7.1f %7.1f\n", kind == BENCH_THIN ? "thin" : "cubes", n,
-              ours.pairs, str.pairs, ours.build_ms, ours.total_ms, str.ms, r.ms, log (ours.total_ms / before[0]) / step,
-              log (str.ms / before[1]) / step, (double) ours.bytes / n, (double) str.bytes / n, (double) r.bytes / n);
-      before[0] = ours.total_ms, before[1] = str.ms;
-      g_free (boxes);
+      if (n <= R_MOST)
+        side[R] = bench_r_tree (boxes, n);
+      double best = fmin (fmin (side[STR].ms, side[FCL].ms), side[R].ms), step = i > 0 ? log ((double) n / sizes[i - 1]) : NAN;
+      printf ("%-6s %8u", thin ? "thin" : "cubes", n);
+      for (int k = 0; k < N_SIDES; k++)
+        printf (" %9zu", side[k].pairs);
+      for (int k = 0; k < N_SIDES; k++)
+        printf (" %9.2f", side[k].ms);
+      printf (" %6.2f %6.2f %6.2f", side[OURS].ms / best, log (side[OURS].ms / before[0]) / step, log (best / before[1]) / step);
+      for (int k = 0; k < N_SIDES; k++)
+        printf (" %6.1f", (double) side[k].bytes / n);
+      printf ("\n");
+      before[0] = side[OURS].ms, before[1] = best;
     }
 }
 
@@ -145,9 +79,10 @@ main (int argc, char **argv)
   int n_sizes = argc > 1 ? MIN (argc - 1, 16) : 3;
   for (int i = 1; i < argc && i <= 16; i++)
     sizes[i - 1] = (guint) CLAMP (atoi (argv[i]), 1, 10000000);
-  printf ("%-6s %7s %9s %9s %9s %9s %9s %9s %8s %8s %7s %7s %7s\n", "boxes", "n", "pairs", "STR's", "build ms", "all ms", "STR ms", "R* ms",
-          "growth", "STR gr.", "B/item", "STR B", "R* B");
-  bench (BENCH_THIN, sizes, n_sizes);
-  bench (BENCH_CUBES, sizes, n_sizes);
+  printf ("%-6s %8s %39s %39s %6s %13s %27s\n", "", "", "pairs", "ms", "ours /", "growth", "bytes an item");
+  printf ("%-6s %8s %9s %9s %9s %9s %9s %9s %9s %9s %6s %6s %6s %6s %6s %6s %6s\n", "boxes", "n", "ours", "STR", "FCL", "R*", "ours", "STR",
+          "FCL", "R*", "best", "ours", "best", "ours", "STR", "FCL", "R*");
+  bench (TRUE, sizes, n_sizes);
+  bench (FALSE, sizes, n_sizes);
   return 0;
 }

@@ -72,7 +72,7 @@ static SwJob *
 job_of (const char *argument)
 {
   GError *error = NULL;
-  SwJob *job = g_ascii_isdigit (*argument) ? sw_made_job ((guint) strtoul (argument, NULL, 10)) : sw_text_form_load (argument, &error);
+  SwJob *job = g_ascii_isdigit (*argument) ? sw_made_job ((guint) strtoul (argument, NULL, 10), FALSE) : sw_text_form_load (argument, &error);
   if (job == NULL)
     g_error ("%s", error->message);
   return job;

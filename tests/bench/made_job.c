@@ -4,11 +4,13 @@
 #include "job/edit.h"
 #include <math.h>
 
-#define BAY_MM   30000.0
-#define PITCH_MM 600.0
-#define VOIDS    49      /* of a bay: 30 m less the last rib */
-#define LANES    6       /* of a void: three side by side on two levels */
-#define ROOMS    5       /* a side of a bay: 25 rooms of 6 by 6 m */
+#define BAY_MM    30000.0
+#define PITCH_MM  600.0
+#define VOIDS     49      /* of a bay: 30 m less the last rib */
+#define LANES     6       /* of a void: three side by side on two levels */
+#define ROOMS     5       /* a side of a bay: 25 rooms of 6 by 6 m */
+#define CUBE_DEEP 500.0   /* void that takes them */
+#define LIGHTS    9       /* along a void of a bay: with its n / 5 share of the runs, one on two square metres */
 
 /* Ids and marks are counted here: the edit looks for free ones, which takes long for so many. */
 static gpointer
@@ -59,7 +61,7 @@ add_rooms (SwEdit *edit, const SwJob *job, guint bay, SwPoint corner)
 
 /* The services of a void: power, data and water have voids of their own. */
 static void
-set_service (SwRun *run, guint void_index)
+set_service (SwRun *run, guint void_index, gboolean cubes)
 {
   static const struct { int service, material; double od; } kinds[] = {
     { SW_SERVICE_POWER, SW_MATERIAL_PVC, 25 }, { SW_SERVICE_COLD, SW_MATERIAL_PEX, 32 }, { SW_SERVICE_DATA, SW_MATERIAL_PVC, 25 },
@@ -69,13 +71,14 @@ set_service (SwRun *run, guint void_index)
   run->service = kinds[kind].service;
   run->material = kinds[kind].material;
   run->od = kinds[kind].od;
-  run->insulation = run->service == SW_SERVICE_COLD ? 9 : 0;
+  run->insulation = run->service != SW_SERVICE_COLD ? 0 : cubes ? 25 : 9;
   run->stage = SW_STAGE_EXISTING; /* its start needs no name */
 }
 
 /* Where the next run goes: along a lane, then the next lane, void and bay. */
 typedef struct
 {
+  gboolean cubes;
   SwRandom random;
   guint side, bay, void_index, lane; /* `side` bays in a row */
   double along;
@@ -91,7 +94,7 @@ static void
 next_lane (Layer *layer)
 {
   layer->along = 400;
-  if (++layer->lane < LANES)
+  if (++layer->lane < (layer->cubes ? 1 : LANES))
     return;
   layer->lane = 0;
   if (++layer->void_index < VOIDS)
@@ -100,47 +103,64 @@ next_lane (Layer *layer)
   layer->bay++;
 }
 
+/* The largest pipe size that is no thicker than the piece is long. */
+static double
+cube_size (double length)
+{
+  static const double sizes[] = { 50, 63, 75, 90, 110, 125, 160, 200, 250 };
+  double size = sizes[0];
+  for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)
+    size = sizes[i] <= length ? sizes[i] : size;
+  return size;
+}
+
 static void
 add_run (SwEdit *edit, const SwJob *job, Layer *layer, guint serial)
 {
-  double length = sw_random_double (&layer->random, 500, 6000);
+  double length = layer->cubes ? sw_random_double (&layer->random, 50, 400) : sw_random_double (&layer->random, 500, 6000);
   if (layer->along + length > BAY_MM - 400)
     next_lane (layer);
   SwPoint corner = bay_corner (layer->side, layer->bay);
   double astray = sw_random_int (&layer->random, 0, 19) == 0 ? sw_random_double (&layer->random, -80, 80) : 0;
-  SwPoint at = { corner.x + layer->along, corner.y + (layer->void_index + 0.5) * PITCH_MM + (layer->lane % 3 - 1.0) * 140 + astray };
+  double lane = layer->cubes ? 0 : (layer->lane % 3 - 1.0) * 140;
+  SwPoint at = { corner.x + layer->along, corner.y + (layer->void_index + 0.5) * PITCH_MM + lane + astray };
   SwRun *run = new_record (SW_TABLE_RUN, serial);
-  set_service (run, layer->void_index);
+  set_service (run, layer->void_index, layer->cubes);
+  run->od = layer->cubes ? cube_size (length) : run->od;
   SwVertex *way = sw_list_resize (&run->vertices, &sw_struct_vertex, 2);
-  way[0] = (SwVertex){ at, SW_LEVEL_VOID, layer->lane < 3 ? 90 : 190 };
+  way[0] = (SwVertex){ at, SW_LEVEL_VOID, layer->cubes ? 250 : layer->lane < 3 ? 90 : 190 };
   way[1] = way[0];
   way[1].at.x += length;
-  layer->along += length + sw_random_double (&layer->random, 100, 500);
+  layer->along += length + (layer->cubes ? sw_random_double (&layer->random, 250, 650) : sw_random_double (&layer->random, 100, 500));
   put (edit, job, run);
 }
 
-/* Low lights in the middle of a void, below its lanes. */
+/* Low lights in the middle of a void, below its lanes, between the walls. */
 static void
 add_light (SwEdit *edit, const SwJob *job, SwRandom *random, const Layer *layer, guint serial)
 {
   SwLight *light = new_record (SW_TABLE_LIGHT, serial);
-  SwPoint corner = bay_corner (layer->side, (guint) sw_random_int (random, 0, (int) layer->bay));
-  light->at.x = corner.x + sw_random_double (random, 400, BAY_MM - 400);
-  light->at.y = corner.y + (sw_random_int (random, 0, VOIDS - 1) + 0.5) * PITCH_MM;
+  guint place = serial - 1, row = place / VOIDS % LIGHTS;
+  SwPoint corner = bay_corner (layer->side, place / (VOIDS * LIGHTS) % (layer->bay + 1));
+  gboolean astray = sw_random_int (random, 0, 19) == 0;
+  double along = (row + 0.5) * BAY_MM / LIGHTS + sw_random_double (random, -300, 300);
+  light->at.x = corner.x + (astray ? sw_random_double (random, 400, BAY_MM - 400) : along);
+  light->at.y = corner.y + (place % VOIDS + 0.5) * PITCH_MM;
   light->recess = 80;
   light->top_clearance = 1;
   put (edit, job, light);
 }
 
 SwJob *
-sw_made_job (guint n)
+sw_made_job (guint n, gboolean cubes)
 {
   GError *error = NULL;
-  Layer layer = { .random = { n }, .along = 400 };
+  Layer layer = { .cubes = cubes, .random = { n }, .along = 400 };
   g_autoptr (SwJob) empty = sw_job_new ();
   g_autoptr (SwEdit) edit = sw_edit_new ("Make");
   SwProfile *profile = new_record (SW_TABLE_PROFILE, 1);
   profile->plate_spacing = 0; /* they are all out */
+  profile->depth = cubes ? CUBE_DEEP : profile->depth;
   put (edit, empty, profile);
   layer.side = (guint) ceil (sqrt (n / 2.2 / (BAY_MM * BAY_MM / 1e6)));
   for (guint i = 0; i < n; i++)

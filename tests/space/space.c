@@ -50,7 +50,7 @@ tube_to_deck (const SwBody *a, const SwBody *b, gpointer data)
 static double
 least (Fixture *fixture, SwBodyKind kind)
 {
-  g_autoptr (GArray) meetings = sw_space_meetings (fixture->space, 5, NULL, tube_to_deck, NULL, NULL);
+  g_autoptr (GArray) meetings = sw_space_meetings (fixture->space, 5, tube_to_deck, NULL, NULL);
   double found = INFINITY;
   for (guint i = 0; i < meetings->len; i++)
     {
@@ -113,7 +113,7 @@ test_update (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (n, ==, n_anew);
   for (guint i = 0; i < n; i++)
     g_assert_cmpmem (&sw_space_body (updated, first + i)->box, sizeof (SwBox3), &sw_space_body (fixture->space, anew + i)->box, sizeof (SwBox3));
-  g_autoptr (GArray) some = sw_space_meetings (updated, 5, NULL, tube_to_deck, NULL, NULL), all = sw_space_meetings (fixture->space, 5, NULL, tube_to_deck, NULL, NULL);
+  g_autoptr (GArray) some = sw_space_meetings (updated, 5, tube_to_deck, NULL, NULL), all = sw_space_meetings (fixture->space, 5, tube_to_deck, NULL, NULL);
   g_assert_cmpuint (some->len, >, 0);
   g_assert_cmpuint (some->len, ==, all->len);
   for (guint i = 0; i < some->len; i++)
@@ -129,7 +129,7 @@ test_local (Fixture *fixture, gconstpointer data)
   SwSampleVertex way[] = { { 300, 300, SW_LEVEL_VOID, 100 }, { 2500, 900, SW_LEVEL_VOID, 100 } };
   SwId id = sw_sample_run (&fixture->sample, SW_SERVICE_POWER, 20, 0, way, 2);
   build (fixture);
-  g_autoptr (GArray) all = sw_space_meetings (fixture->space, 5, NULL, tube_to_deck, NULL, NULL);
+  g_autoptr (GArray) all = sw_space_meetings (fixture->space, 5, tube_to_deck, NULL, NULL);
   g_autoptr (GArray) local = sw_space_meetings_of (fixture->space, &id, 1, 5, tube_to_deck, NULL);
   g_assert_cmpuint (all->len, >, 0);
   g_assert_cmpuint (all->len, ==, local->len);
