@@ -18,6 +18,9 @@ const SwCheckEntry sw_check_entries[] = {
   OF_RECORDS ("fault", ARCHITECT, TABLE (JOB) | TABLE (RUN), fault, N_ ("Cannot be worked out"),
               N_ ("Records from which no body in space can be made.")),
 
+  OF_RECORDS ("bay-over-bay", ARCHITECT, TABLE (BAY), bay_over, N_ ("Bay over bay"),
+              N_ ("Bays lie side by side: one place belongs to one of them.")),
+
   OF_BODIES ("rib-clearance", PLUMBER, SW_BODIES_SERVICE, BODY (RIB), rib, N_ ("Service at a rib"),
              N_ ("Tube, socket, insulation and clearance against the underside of a rib, and services that go through one.")),
   OF_BODIES ("web-clearance", PLUMBER, SW_BODIES_SERVICE, BODY (RIB), web, N_ ("Service at the side of a void"),

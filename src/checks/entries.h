@@ -9,6 +9,9 @@
   void sw_check_##name##_pair (SwCheckRun *run, const SwCheckPair *pair)
 #define SW_CHECK_RECORD(name) void sw_check_##name##_record (SwCheckRun *run, const SwRecord *record)
 
+/* bays.c */
+SW_CHECK_RECORD (bay_over);
+
 /* deck.c */
 SW_CHECK_PAIR (rib);
 SW_CHECK_PAIR (web);

@@ -10,6 +10,9 @@
 const SwSnagMessage sw_snag_messages[] = {
   { "fault", "fault", N_ ("{first} cannot be worked out: {detail}"), N_ ("Mend the record.") },
 
+  { "bay-over-bay", "over", N_ ("{first} lies over {second} on {area}, {length} by {breadth} across."),
+    N_ ("Draw its outline to the other's edge, or take one of them out.") },
+
   { "rib-clearance", "hit", HITS, MOVE_IT },
   { "rib-clearance", "near", IS_NEAR, MOVE_IT },
   { "rib-clearance", "through", N_ ("{first} goes through {second}."),

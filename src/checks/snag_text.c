@@ -200,7 +200,7 @@ record_thing (const SwRecord *record, SwTranslate translate)
       return g_strdup_printf ("%s (%s)", run, record->tag);
     }
   g_autofree char *kind = kind_name (record, translate);
-  return g_strdup_printf ("%s %s", kind, record->tag);
+  return sw_record_call (record, kind);
 }
 
 /* A rib's number is that of the void after it. */
@@ -279,7 +279,7 @@ sw_snag_where (const SwAddress *address, SwTranslate translate)
   if (address->bay != NULL)
     {
       const SwBay *bay = address->bay->bay;
-      append_part (text, *bay->name != '\0' ? g_strdup (bay->name) : fill_one (translate, N_ ("bay {bay}"), "bay", bay->record.tag));
+      append_part (text, *bay->name != '\0' ? g_strdup (bay->name) : sw_record_call (&bay->record, in_language (translate, N_ ("bay"))));
     }
   if (address->bay != NULL && address->bay->voids->len > 0)
     {

@@ -364,3 +364,36 @@ sw_field_read (const SwField *field, gpointer base, const char *text, GError **e
       g_assert_not_reached ();
     }
 }
+
+/* ---- calling */
+
+/* What stands in the mark behind the word; NULL when it does not begin with it. */
+static const char *
+behind_word (const char *tag, const char *word)
+{
+  gsize n = (gsize) g_utf8_strlen (word, -1);
+  if (n == 0 || (gsize) g_utf8_strlen (tag, -1) < n)
+    return NULL;
+  const char *rest = g_utf8_offset_to_pointer (tag, (long) n);
+  g_autofree char *head = g_strndup (tag, (gsize) (rest - tag));
+  g_autofree char *folded_head = g_utf8_casefold (head, -1), *folded_word = g_utf8_casefold (word, -1);
+  if (!g_str_equal (folded_head, folded_word) || g_unichar_isalpha (g_utf8_get_char (rest)))
+    return NULL;
+  while (*rest == ' ' || *rest == '-' || *rest == '_')
+    rest++;
+  return rest;
+}
+
+char *
+sw_record_call (const SwRecord *record, const char *kind)
+{
+  const SwType *type = sw_record_type (record);
+  const char *const words[] = { kind, type->label, type->column };
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      const char *rest = behind_word (record->tag, words[i]);
+      if (rest != NULL)
+        return *rest != '\0' ? g_strdup_printf ("%s %s", kind, rest) : g_strdup (kind);
+    }
+  return *record->tag != '\0' ? g_strdup_printf ("%s %s", kind, record->tag) : g_strdup (kind);
+}

@@ -38,6 +38,10 @@ gpointer sw_list_insert (SwList *list, const SwStruct *item, guint i);
  * table. SW_ERROR_INVALID names field and value: "outline: needs at least 3 points". References are the job's to check. */
 gboolean sw_record_settle (SwRecord *record, GError **error);
 
+/* "room 2", "stack 1", "box F3": what people call a record of this kind (in the user's language) by its mark. A mark that
+ * already begins with the kind, in that language or in English, does not say it twice. Free with g_free. */
+char *sw_record_call (const SwRecord *record, const char *kind);
+
 /* Box in plan over all points of the record; empty when it has none. */
 SwBox sw_record_box (const SwRecord *record);
 /* Moves every point of a record that is not yet in a job. */

@@ -38,13 +38,6 @@ sw_sheet_word (SwTable table, const char *field, int value)
   return sw_word (kind->words[value].label);
 }
 
-/* "draw box F3", but not "stack stack 1". */
-static char *
-named (const char *kind, const char *tag)
-{
-  return g_str_has_prefix (tag, kind) ? g_strdup (tag) : g_strdup_printf ("%s %s", kind, tag);
-}
-
 char *
 sw_sheet_end_name (const SwJob *job, SwId id)
 {
@@ -54,17 +47,17 @@ sw_sheet_end_name (const SwJob *job, SwId id)
   switch (sw_record_table (record))
     {
     case SW_TABLE_FITTING:
-      return named (sw_sheet_word (SW_TABLE_FITTING, "kind", ((const SwFitting *) record)->kind), record->tag);
+      return sw_record_call (record, sw_sheet_word (SW_TABLE_FITTING, "kind", ((const SwFitting *) record)->kind));
     case SW_TABLE_DROP:
-      return named (sw_sheet_word (SW_TABLE_DROP, "kind", ((const SwDrop *) record)->kind), record->tag);
+      return sw_record_call (record, sw_sheet_word (SW_TABLE_DROP, "kind", ((const SwDrop *) record)->kind));
     case SW_TABLE_DROP_IN:
       if (*((const SwDropIn *) record)->fixture != '\0')
-        return named (((const SwDropIn *) record)->fixture, record->tag);
+        return sw_record_call (record, ((const SwDropIn *) record)->fixture);
       break;
     default:
       break;
     }
-  return named (sw_word (sw_record_type (record)->label), record->tag);
+  return sw_record_call (record, sw_word (sw_record_type (record)->label));
 }
 
 char *

@@ -199,9 +199,8 @@ char *
 sw_plan_title (const SwRecord *record)
 {
   const char *name = own_name (record);
-  g_autoptr (GString) title = g_string_new (own_kind (record));
-  if (*record->tag != 0)
-    g_string_append_printf (title, " %s", record->tag);
+  g_autofree char *call = sw_record_call (record, own_kind (record));
+  g_autoptr (GString) title = g_string_new (call);
   if (sw_record_table (record) == SW_TABLE_RUN)
     {
       char number[SW_NUMBER_BUF];

@@ -86,7 +86,8 @@ sw_address_text (const SwAddress *address)
   char figure[SW_NUMBER_BUF];
   if (address->bay != NULL)
     {
-      g_string_append_printf (text, "bay %s", address->bay->bay->record.tag);
+      g_autofree char *call = sw_record_call (&address->bay->bay->record, "bay");
+      g_string_append (text, call);
       if (address->bay->voids->len > 0)
         {
           g_string_append_printf (text, address->over_void ? ", void %d" : ", rib by void %d", address->void_number);

@@ -41,6 +41,16 @@ bay_set_frame (SwDeckBay *bay)
   bay->level_y = world.low.y;
 }
 
+double
+sw_deck_even_first_rib (const SwBay *bay, const SwProfile *profile)
+{
+  SwDeckBay frame = { .bay = bay };
+  double rib = profile->pitch - profile->mouth;
+  bay_set_frame (&frame);
+  double n = fmax (floor ((frame.breadth - rib) / profile->pitch + 1e-9), 0);
+  return (frame.breadth - n * profile->pitch) / 2;
+}
+
 /* A measured value of the bay; FALSE when there is none. The last one entered wins. */
 static gboolean
 bay_measured (const SwJob *job, const SwBay *bay, int kind, int number, int second, double *value)

@@ -69,6 +69,10 @@ const SwDeckBay *sw_deck_bay_of (const SwDeck *deck, SwId bay);
 /* The bay under a place, NULL outside all. */
 const SwDeckBay *sw_deck_bay_at (const SwDeck *deck, SwPoint p);
 
+/* First rib with which as many voids as fit, a whole rib at both sides, stand in the middle of the bay: the same strip is left
+ * at both sides. */
+double sw_deck_even_first_rib (const SwBay *bay, const SwProfile *profile);
+
 SwPoint sw_deck_to_bay (const SwDeckBay *bay, SwPoint world); /* x = u, y = v */
 SwPoint sw_deck_from_bay (const SwDeckBay *bay, SwPoint uv);
 /* Soffit's z at a place; the bay's plane goes on beyond its edge. */

@@ -5,7 +5,9 @@
 #include "sheets/plan.h"
 #include "sheets/words.h"
 #include "window/inspector_row.h"
+#include "window/release_button.h"
 #include "window/tools/parts.h"
+#include "window/tools/release.h"
 
 struct _SwInspector
 {
@@ -13,8 +15,10 @@ struct _SwInspector
   GtkLabel *title_label, *list_label;
   GtkGrid *grid, *list_grid;
   GtkScrolledWindow *scrolled;
+  GtkBox *more_box;
+  GtkWidget *centre_button, *release_button;
   SwDocument *document;
-  gulong changed_handler;
+  gulong changed_handler, picture_handler;
   GPtrArray *rows; /* SwInspectorRow, owned by their controls */
   GtkWidget *tag_entry, *tag_fault;
   char *built_for; /* what the rows were built for */
@@ -184,6 +188,13 @@ add_list_row (SwInspector *inspector, const SwPath *path, int *column)
   g_ptr_array_add (inspector->rows, row);
 }
 
+/* A new bay's first rib follows from its outline. */
+static gboolean
+is_decided_by_drawing (SwInspector *inspector, const SwPath *path)
+{
+  return sw_board_shows_template (board_of (inspector)) && path->inner == NULL && g_str_equal (path->outer->key, "first_rib_mm");
+}
+
 static void
 build (SwInspector *inspector, const GPtrArray *records)
 {
@@ -217,10 +228,46 @@ build (SwInspector *inspector, const GPtrArray *records)
           gtk_label_set_text (inspector->list_label, sw_word (path->outer->label));
           add_list_row (inspector, path, &column);
         }
-      else if (single || path->axis < 0)
+      else if ((single || path->axis < 0) && !is_decided_by_drawing (inspector, path))
         line = add_row (inspector, path, line);
     }
   gtk_widget_set_visible (GTK_WIDGET (inspector->list_label), *gtk_label_get_text (inspector->list_label) != 0);
+}
+
+/* ---- What can be done at once ---- */
+
+static void
+on_centre (GtkButton *button, SwInspector *inspector)
+{
+  GError *error = NULL;
+  sw_board_centre_voids (board_of (inspector), &error);
+  show_error (inspector, error);
+}
+
+/* The plates that wait for a release at the picked runs, bays and plates. */
+static GArray *
+plates_waiting (SwInspector *inspector)
+{
+  const SwPicture *picture = sw_document_picture (inspector->document);
+  SwBoard *board = board_of (inspector);
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (SwPlateRef));
+  for (guint i = 0; picture != NULL && picture->snags != NULL && i < sw_board_n_picked (board); i++)
+    {
+      g_autoptr (GArray) plates = sw_release_wanted_for (picture->snags, sw_board_picked (board, i));
+      for (guint k = 0; k < plates->len; k++)
+        sw_release_add (all, &g_array_index (plates, SwPlateRef, k));
+    }
+  return all;
+}
+
+static void
+offer_more (SwInspector *inspector)
+{
+  SwBoard *board = board_of (inspector);
+  gboolean writable = inspector->document != NULL && !sw_document_is_read_only (inspector->document);
+  g_autoptr (GArray) plates = writable ? plates_waiting (inspector) : NULL;
+  sw_release_button_set_plates (inspector->release_button, inspector->document, plates);
+  gtk_widget_set_visible (inspector->centre_button, writable && sw_board_voids_are_off_centre (board));
 }
 
 static char *
@@ -271,6 +318,7 @@ fill (SwInspector *inspector)
     sw_inspector_row_fill (inspector->rows->pdata[i], records);
   if (inspector->tag_entry != NULL && records->len == 1)
     gtk_editable_set_text (GTK_EDITABLE (inspector->tag_entry), ((const SwRecord *) records->pdata[0])->tag);
+  offer_more (inspector);
   gtk_widget_set_sensitive (GTK_WIDGET (inspector->scrolled), inspector->document != NULL && !sw_document_is_read_only (inspector->document));
   inspector->filling = FALSE;
 }
@@ -311,6 +359,8 @@ drop_document (SwInspector *inspector)
   if (inspector->document == NULL)
     return;
   g_clear_signal_handler (&inspector->changed_handler, inspector->document);
+  g_clear_signal_handler (&inspector->picture_handler, inspector->document);
+  sw_release_button_set_plates (inspector->release_button, NULL, NULL);
   sw_board_unwatch (board_of (inspector), on_board, inspector);
   g_clear_object (&inspector->document);
 }
@@ -327,6 +377,7 @@ sw_inspector_set_document (SwInspector *inspector, SwDocument *document)
     {
       inspector->document = g_object_ref (document);
       inspector->changed_handler = g_signal_connect (document, "changed", G_CALLBACK (on_changed), inspector);
+      inspector->picture_handler = g_signal_connect (document, "picture", G_CALLBACK (on_changed), inspector);
       sw_board_watch (board_of (inspector), on_board, inspector);
     }
   fill (inspector);
@@ -337,6 +388,8 @@ sw_inspector_init (SwInspector *inspector)
 {
   gtk_widget_init_template (GTK_WIDGET (inspector));
   inspector->rows = g_ptr_array_new ();
+  inspector->release_button = sw_release_button_new ();
+  gtk_box_append (inspector->more_box, inspector->release_button);
 }
 
 static void
@@ -345,9 +398,9 @@ inspector_dispose (GObject *object)
   SwInspector *inspector = SW_INSPECTOR (object);
   GtkWidget *child;
   g_clear_handle_id (&inspector->idle, g_source_remove);
+  drop_document (inspector);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (inspector))) != NULL)
     gtk_widget_unparent (child);
-  drop_document (inspector);
   g_clear_pointer (&inspector->rows, g_ptr_array_unref);
   g_clear_pointer (&inspector->built_for, g_free);
   G_OBJECT_CLASS (sw_inspector_parent_class)->dispose (object);
@@ -364,4 +417,7 @@ sw_inspector_class_init (SwInspectorClass *class)
   gtk_widget_class_bind_template_child (widget_class, SwInspector, grid);
   gtk_widget_class_bind_template_child (widget_class, SwInspector, list_grid);
   gtk_widget_class_bind_template_child (widget_class, SwInspector, scrolled);
+  gtk_widget_class_bind_template_child (widget_class, SwInspector, more_box);
+  gtk_widget_class_bind_template_child (widget_class, SwInspector, centre_button);
+  gtk_widget_class_bind_template_callback (widget_class, on_centre);
 }

@@ -3,6 +3,7 @@
 #include "checks/advice.h"
 #include "sheets/words.h"
 #include "window/compat.h"
+#include "window/release_button.h"
 #include "window/snag_item.h"
 
 #define MOST_ADVICE 3
@@ -18,13 +19,14 @@ struct _SwSnagPanel
 
   SwDocument *document;
   gulong snags_handler;
-  GListStore *store;
-  GtkCustomFilter *filter;
-  GtkFilterListModel *filtered;
-  GtkSingleSelection *selection;
+  GListStore *store; /* SwSnagItem that pass the filters */
+  GtkSingleSelection *selection; /* over their tree: GtkTreeListRow */
+  gboolean has_groups;
+  GtkWidget *release_button;
   GArray *rooms; /* SwId, as in the drop-down from its second entry on */
   SwSnags *shown; /* whose items are in the store */
-  char *chosen;  /* key of the chosen snag, kept over changes */
+  guint *numbers;   /* theirs */
+  char *chosen;  /* key of the chosen row, kept over changes */
   gboolean filling;
   GCancellable *asking; /* for advice */
 };
@@ -42,10 +44,9 @@ translate (const char *english)
 /* ---- Filters ---- */
 
 static gboolean
-passes (gpointer object, gpointer data)
+passes (const SwSnag *snag, gpointer data)
 {
   SwSnagPanel *panel = data;
-  const SwSnag *snag = sw_snag_item_snag (object);
   guint severity = gtk_drop_down_get_selected (panel->severity_drop_down), trade = gtk_drop_down_get_selected (panel->trade_drop_down);
   guint room = gtk_drop_down_get_selected (panel->room_drop_down);
   if (severity > 0 && severity != GTK_INVALID_LIST_POSITION && snag->severity != severity - 1)
@@ -53,13 +54,6 @@ passes (gpointer object, gpointer data)
   if (trade > 0 && trade != GTK_INVALID_LIST_POSITION && snag->trade != trade - 1)
     return FALSE;
   return room == 0 || room > panel->rooms->len || snag->room == g_array_index (panel->rooms, SwId, room - 1);
-}
-
-static void
-on_filter (SwSnagPanel *panel)
-{
-  if (!panel->filling)
-    gtk_filter_changed (GTK_FILTER (panel->filter), GTK_FILTER_CHANGE_DIFFERENT);
 }
 
 static void
@@ -176,7 +170,7 @@ ask_advice (SwSnagPanel *panel, SwSnagItem *item)
   g_cancellable_cancel (panel->asking);
   g_clear_object (&panel->asking);
   clear_mends (panel);
-  if (panel->document == NULL || sw_document_is_read_only (panel->document) || sw_document_snags_picture (panel->document)->draft || sw_snag_item_snag (item)->severity == SW_SEVERITY_NOTE)
+  if (panel->document == NULL || sw_document_is_read_only (panel->document) || sw_document_snags_picture (panel->document)->draft || sw_snag_item_snag (item)->severity == SW_SEVERITY_NOTE || item->members != NULL)
     return;
   panel->asking = g_cancellable_new ();
   g_autoptr (GTask) task = g_task_new (panel, panel->asking, on_advice, NULL);
@@ -205,25 +199,41 @@ show_item (SwSnagPanel *panel, SwSnagItem *item)
   g_signal_emit (panel, show_signal, 0, snag->place.x, snag->place.y, snag->owners[0]);
 }
 
+static SwSnagItem *
+chosen_item (SwSnagPanel *panel)
+{
+  GtkTreeListRow *row = gtk_single_selection_get_selected_item (panel->selection);
+  return row != NULL ? g_object_ref (SW_SNAG_ITEM (gtk_tree_list_row_get_item (row))) : NULL;
+}
+
+static void
+offer_release (SwSnagPanel *panel, SwSnagItem *item)
+{
+  g_autoptr (GArray) plates = item != NULL && panel->document != NULL ? sw_snag_item_plates (item) : NULL;
+  sw_release_button_set_plates (panel->release_button, panel->document, plates);
+}
+
 /* A snag that is still there after an edit is chosen again without moving the plan. */
 static void
 on_selected (SwSnagPanel *panel)
 {
-  SwSnagItem *item = gtk_single_selection_get_selected_item (panel->selection);
   g_autofree char *before = NULL;
   if (panel->filling)
     return;
+  g_autoptr (SwSnagItem) item = chosen_item (panel);
   gtk_widget_set_visible (GTK_WIDGET (panel->detail_box), item != NULL);
   before = g_steal_pointer (&panel->chosen);
+  offer_release (panel, item);
   if (item == NULL)
     return;
-  panel->chosen = sw_snag_key (sw_snag_item_snag (item));
+  panel->chosen = sw_snag_item_key (item);
   if (g_strcmp0 (panel->chosen, before) != 0)
     show_item (panel, item);
-  set_text (panel->what_label, sw_snag_item_text (item)->what);
-  set_text (panel->where_label, sw_snag_item_text (item)->where);
-  set_text (panel->todo_label, sw_snag_item_text (item)->todo);
-  set_text (panel->rule_label, sw_snag_item_text (item)->rule);
+  const SwSnagText *text = sw_snag_item_text (item);
+  set_text (panel->what_label, text->what);
+  set_text (panel->where_label, text->where);
+  set_text (panel->todo_label, text->todo);
+  set_text (panel->rule_label, text->rule);
   gtk_widget_set_visible (panel->rule_button, sw_snag_item_snag (item)->value.rule_id != NULL);
   ask_advice (panel, item);
 }
@@ -231,38 +241,97 @@ on_selected (SwSnagPanel *panel)
 static void
 on_show (GtkButton *button, SwSnagPanel *panel)
 {
-  show_item (panel, gtk_single_selection_get_selected_item (panel->selection));
+  g_autoptr (SwSnagItem) item = chosen_item (panel);
+  show_item (panel, item);
 }
 
 static void
 on_show_rule (GtkButton *button, SwSnagPanel *panel)
 {
-  SwSnagItem *item = gtk_single_selection_get_selected_item (panel->selection);
+  g_autoptr (SwSnagItem) item = chosen_item (panel);
   const char *rule = item != NULL ? sw_snag_item_snag (item)->value.rule_id : NULL;
   if (rule != NULL)
     g_signal_emit (panel, rule_signal, 0, rule);
 }
 
+/* Of a group Enter and a double click open and close it. */
 static void
 on_activate (GtkListView *list, guint position, SwSnagPanel *panel)
 {
-  g_autoptr (SwSnagItem) item = g_list_model_get_item (G_LIST_MODEL (panel->selection), position);
-  show_item (panel, item);
+  g_autoptr (GtkTreeListRow) row = g_list_model_get_item (G_LIST_MODEL (panel->selection), position);
+  g_autoptr (SwSnagItem) item = gtk_tree_list_row_get_item (row);
+  if (item->members != NULL)
+    gtk_tree_list_row_set_expanded (row, !gtk_tree_list_row_get_expanded (row));
+  else
+    show_item (panel, item);
 }
 
-void
-sw_snag_panel_choose (SwSnagPanel *panel, guint index)
+/* ---- Finding a row again ---- */
+
+typedef gboolean (*RowIs) (GtkTreeListRow *row, SwSnagItem *item, gconstpointer data);
+
+/* Its place; the number of rows when there is none. */
+static guint
+find_row (SwSnagPanel *panel, RowIs is, gconstpointer data)
 {
   guint n = g_list_model_get_n_items (G_LIST_MODEL (panel->selection));
   for (guint i = 0; i < n; i++)
     {
-      g_autoptr (SwSnagItem) item = g_list_model_get_item (G_LIST_MODEL (panel->selection), i);
-      if (item->index != index)
-        continue;
-      gtk_single_selection_set_selected (panel->selection, i);
-      sw_compat_scroll_to (GTK_WIDGET (panel->list_view), i, n);
-      return;
+      g_autoptr (GtkTreeListRow) row = g_list_model_get_item (G_LIST_MODEL (panel->selection), i);
+      g_autoptr (SwSnagItem) item = gtk_tree_list_row_get_item (row);
+      if (is (row, item, data))
+        return i;
     }
+  return n;
+}
+
+static gboolean
+is_snag (GtkTreeListRow *row, SwSnagItem *item, gconstpointer data)
+{
+  return item->members == NULL && item->index == *(const guint *) data;
+}
+
+static gboolean
+is_group_of (GtkTreeListRow *row, SwSnagItem *item, gconstpointer data)
+{
+  for (guint i = 0; item->members != NULL && i < g_list_model_get_n_items (G_LIST_MODEL (item->members)); i++)
+    {
+      g_autoptr (SwSnagItem) member = g_list_model_get_item (G_LIST_MODEL (item->members), i);
+      if (member->index == *(const guint *) data)
+        {
+          gtk_tree_list_row_set_expanded (row, TRUE);
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static gboolean
+is_group (GtkTreeListRow *row, SwSnagItem *item, gconstpointer data)
+{
+  g_autofree char *key = item->members != NULL ? sw_snag_item_key (item) : NULL;
+  return key != NULL && g_str_equal (key, data);
+}
+
+/* The group with this key, or the snag that it is of or that is most like it; FALSE when it is not in the list. */
+static gboolean
+choose (SwSnagPanel *panel, const char *key)
+{
+  guint found = find_row (panel, is_group, key);
+  int index = sw_snags_find (panel->shown, key);
+  if (index >= 0)
+    {
+      guint snag = (guint) index;
+      found = find_row (panel, is_snag, &snag);
+      if (found == g_list_model_get_n_items (G_LIST_MODEL (panel->selection)) && find_row (panel, is_group_of, &snag) < found)
+        found = find_row (panel, is_snag, &snag);
+    }
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (panel->selection));
+  if (found >= n)
+    return FALSE;
+  gtk_single_selection_set_selected (panel->selection, found);
+  sw_compat_scroll_to (GTK_WIDGET (panel->list_view), found, n);
+  return TRUE;
 }
 
 /* ---- Rows ---- */
@@ -270,7 +339,7 @@ sw_snag_panel_choose (SwSnagPanel *panel, guint index)
 static void
 setup_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *mark = gtk_label_new (NULL), *what = gtk_label_new (NULL);
+  GtkWidget *expander = gtk_tree_expander_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *mark = gtk_label_new (NULL), *what = gtk_label_new (NULL);
   gtk_label_set_width_chars (GTK_LABEL (mark), 4);
   gtk_label_set_xalign (GTK_LABEL (mark), 0);
   gtk_widget_set_valign (mark, GTK_ALIGN_START);
@@ -280,17 +349,23 @@ setup_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer d
   gtk_widget_set_hexpand (what, TRUE);
   gtk_box_append (GTK_BOX (box), mark);
   gtk_box_append (GTK_BOX (box), what);
-  gtk_list_item_set_child (list_item, box);
+  gtk_tree_expander_set_child (GTK_TREE_EXPANDER (expander), box);
+  gtk_list_item_set_child (list_item, expander);
 }
 
 static void
 bind_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
 {
   static const char *const classes[] = { "snag-stop", "snag-fix", "snag-note" };
-  SwSnagItem *item = gtk_list_item_get_item (list_item);
-  GtkWidget *box = gtk_list_item_get_child (list_item), *mark = gtk_widget_get_first_child (box), *what = gtk_widget_get_last_child (box);
+  SwSnagPanel *panel = data;
+  GtkTreeListRow *row = gtk_list_item_get_item (list_item);
+  g_autoptr (SwSnagItem) item = gtk_tree_list_row_get_item (row);
+  GtkTreeExpander *expander = GTK_TREE_EXPANDER (gtk_list_item_get_child (list_item));
+  GtkWidget *box = gtk_tree_expander_get_child (expander), *mark = gtk_widget_get_first_child (box), *what = gtk_widget_get_last_child (box);
   SwSeverity severity = sw_snag_item_snag (item)->severity;
   g_autofree char *name = g_strdup_printf ("%s %s: %s", sw_word (sw_severity_label (severity)), item->mark, sw_snag_item_text (item)->sentence);
+  gtk_tree_expander_set_indent_for_icon (expander, panel->has_groups);
+  gtk_tree_expander_set_list_row (expander, row);
   for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
     if (i == severity)
       gtk_widget_add_css_class (mark, classes[i]);
@@ -323,26 +398,66 @@ show_counts (SwSnagPanel *panel, const SwSnags *snags, gboolean stale)
   set_stale (GTK_WIDGET (panel->list_view), stale);
 }
 
-static void
-fill_store (SwSnagPanel *panel, SwSnags *snags, const guint *numbers)
+static GHashTable *
+expanded_groups (SwSnagPanel *panel)
 {
-  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
-  for (guint i = 0; i < sw_snags_n (snags); i++)
-    g_ptr_array_add (items, sw_snag_item_new (snags, i, numbers[i]));
-  g_list_store_splice (panel->store, 0, g_list_model_get_n_items (G_LIST_MODEL (panel->store)), items->pdata, items->len);
+  GHashTable *keys = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; panel->has_groups && i < g_list_model_get_n_items (G_LIST_MODEL (panel->selection)); i++)
+    {
+      g_autoptr (GtkTreeListRow) row = g_list_model_get_item (G_LIST_MODEL (panel->selection), i);
+      g_autoptr (SwSnagItem) item = gtk_tree_list_row_get_item (row);
+      if (gtk_tree_list_row_get_expanded (row))
+        g_hash_table_add (keys, sw_snag_item_key (item));
+    }
+  return keys;
+}
+
+/* What passes the filters; nothing is chosen then. */
+static void
+fill_store (SwSnagPanel *panel)
+{
+  g_autoptr (GHashTable) expanded = expanded_groups (panel);
+  g_autoptr (GPtrArray) rows = sw_snag_item_rows (panel->shown, panel->numbers, passes, panel);
+  panel->has_groups = FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    panel->has_groups |= SW_SNAG_ITEM (rows->pdata[i])->members != NULL;
+  panel->filling = TRUE;
+  g_list_store_splice (panel->store, 0, g_list_model_get_n_items (G_LIST_MODEL (panel->store)), rows->pdata, rows->len);
+  gtk_single_selection_set_selected (panel->selection, GTK_INVALID_LIST_POSITION);
+  for (guint i = 0; panel->has_groups && i < g_list_model_get_n_items (G_LIST_MODEL (panel->selection)); i++)
+    {
+      g_autoptr (GtkTreeListRow) row = g_list_model_get_item (G_LIST_MODEL (panel->selection), i);
+      g_autoptr (SwSnagItem) item = gtk_tree_list_row_get_item (row);
+      g_autofree char *key = item->members != NULL ? sw_snag_item_key (item) : NULL;
+      if (key != NULL && g_hash_table_contains (expanded, key))
+        gtk_tree_list_row_set_expanded (row, TRUE);
+    }
+  panel->filling = FALSE;
+}
+
+static void
+on_filter (SwSnagPanel *panel)
+{
+  g_autofree char *chosen = g_strdup (panel->chosen);
+  if (panel->filling || panel->shown == NULL)
+    return;
+  fill_store (panel);
+  if (chosen != NULL)
+    choose (panel, chosen);
+  on_selected (panel);
 }
 
 /* What is dragged or drawn is not asked advice for, and what was chosen before it is remembered through it. */
 static void
-show_draft (SwSnagPanel *panel, const char *chosen)
+show_draft (SwSnagPanel *panel)
 {
-  int index = chosen != NULL ? sw_snags_find (panel->shown, chosen) : -1;
   panel->filling = TRUE;
-  if (index >= 0)
-    sw_snag_panel_choose (panel, (guint) index);
+  if (panel->chosen != NULL)
+    choose (panel, panel->chosen);
   panel->filling = FALSE;
   g_cancellable_cancel (panel->asking);
   clear_mends (panel);
+  offer_release (panel, NULL);
   set_stale (GTK_WIDGET (panel->detail_box), TRUE);
 }
 
@@ -365,22 +480,21 @@ on_snags (SwDocument *document, SwSnagPanel *panel)
   panel->filling = TRUE;
   if (!picture->draft)
     fill_rooms (panel, sw_picture_job (picture));
+  panel->filling = FALSE;
   g_clear_pointer (&panel->shown, sw_snags_unref);
   panel->shown = sw_snags_ref (picture->snags);
-  fill_store (panel, picture->snags, picture->numbers);
-  gtk_single_selection_set_selected (panel->selection, GTK_INVALID_LIST_POSITION);
-  panel->filling = FALSE;
-  gtk_filter_changed (GTK_FILTER (panel->filter), GTK_FILTER_CHANGE_DIFFERENT);
+  g_free (panel->numbers);
+  panel->numbers = g_memdup2 (picture->numbers, MAX (sw_snags_n (picture->snags), 1) * sizeof *picture->numbers);
+  fill_store (panel);
   if (picture->draft)
     {
-      show_draft (panel, panel->chosen);
+      show_draft (panel);
       return;
     }
   g_autofree char *chosen = g_strdup (panel->chosen);
-  int index = chosen != NULL ? sw_snags_find (picture->snags, chosen) : -1;
   set_stale (GTK_WIDGET (panel->detail_box), FALSE);
-  if (index >= 0)
-    sw_snag_panel_choose (panel, (guint) index);
+  if (chosen != NULL)
+    choose (panel, chosen);
   on_selected (panel);
 }
 
@@ -390,7 +504,9 @@ drop_document (SwSnagPanel *panel)
   if (panel->document != NULL)
     g_clear_signal_handler (&panel->snags_handler, panel->document);
   g_clear_object (&panel->document);
+  sw_release_button_set_plates (panel->release_button, NULL, NULL);
   g_clear_pointer (&panel->shown, sw_snags_unref);
+  g_clear_pointer (&panel->numbers, g_free);
   g_clear_pointer (&panel->chosen, g_free);
   g_cancellable_cancel (panel->asking);
   g_clear_object (&panel->asking);
@@ -410,6 +526,12 @@ sw_snag_panel_set_document (SwSnagPanel *panel, SwDocument *document)
     on_snags (document, panel);
 }
 
+static GListModel *
+members_of (gpointer item, gpointer data)
+{
+  return SW_SNAG_ITEM (item)->members != NULL ? G_LIST_MODEL (g_object_ref (SW_SNAG_ITEM (item)->members)) : NULL;
+}
+
 static void
 sw_snag_panel_init (SwSnagPanel *panel)
 {
@@ -417,13 +539,14 @@ sw_snag_panel_init (SwSnagPanel *panel)
   gtk_widget_init_template (GTK_WIDGET (panel));
   panel->rooms = g_array_new (FALSE, FALSE, sizeof (SwId));
   panel->store = g_list_store_new (SW_TYPE_SNAG_ITEM);
-  panel->filter = gtk_custom_filter_new (passes, panel, NULL);
-  panel->filtered = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (panel->store)), GTK_FILTER (g_object_ref (panel->filter)));
-  panel->selection = gtk_single_selection_new (G_LIST_MODEL (panel->filtered));
+  panel->selection = gtk_single_selection_new (G_LIST_MODEL (
+      gtk_tree_list_model_new (G_LIST_MODEL (g_object_ref (panel->store)), FALSE, FALSE, members_of, NULL, NULL)));
+  panel->release_button = sw_release_button_new ();
+  gtk_box_insert_child_after (panel->detail_box, panel->release_button, GTK_WIDGET (panel->todo_label));
   gtk_single_selection_set_autoselect (panel->selection, FALSE);
   gtk_single_selection_set_can_unselect (panel->selection, TRUE);
   g_signal_connect (factory, "setup", G_CALLBACK (setup_row), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind_row), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_row), panel);
   gtk_list_view_set_factory (panel->list_view, factory);
   g_object_unref (factory);
   gtk_list_view_set_model (panel->list_view, GTK_SELECTION_MODEL (panel->selection));
@@ -442,13 +565,13 @@ snag_panel_dispose (GObject *object)
 {
   SwSnagPanel *panel = SW_SNAG_PANEL (object);
   GtkWidget *child;
-  drop_document (panel);
+  if (panel->store != NULL)
+    drop_document (panel);
   if (panel->selection != NULL)
     g_signal_handlers_disconnect_by_data (panel->selection, panel);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (panel))) != NULL)
     gtk_widget_unparent (child);
   g_clear_object (&panel->selection);
-  g_clear_object (&panel->filter);
   g_clear_object (&panel->store);
   g_clear_pointer (&panel->rooms, g_array_unref);
   G_OBJECT_CLASS (sw_snag_panel_parent_class)->dispose (object);

@@ -9,5 +9,3 @@ G_DECLARE_FINAL_TYPE (SwSnagPanel, sw_snag_panel, SW, SNAG_PANEL, GtkWidget)
 
 /* Signal "show-place" (double x, double y, gint64 record): the place is to be shown on plan and in section. */
 void sw_snag_panel_set_document (SwSnagPanel *panel, SwDocument *document);
-/* Chooses the snag with this index among all of the picture. */
-void sw_snag_panel_choose (SwSnagPanel *panel, guint index);

@@ -2,6 +2,7 @@
 /* Distances follow from the deck in tiny.h by hand; limits are the rule set's: rib, web, crown 10 mm, closure 20, solid zone
  * 10, opening's edge 50, downstand 10, plate 10, hanger to plate 50, spacer saddle 4, sleeve 10 each side. */
 #include "tiny.h"
+#include "checks/snag_text.h"
 
 /* A run of 50 mm without larger sockets. */
 #define PIPE(vertices) "'runs': [{'id': 'R1', 'service': 'cold', 'material': 'pex', 'od_mm': 50, 'socket_mm': 50, 'vertices': [" vertices "]}]"
@@ -152,6 +153,36 @@ static const TinyCase others[] = {
              PIPE (V (1000, 109.774, 100) "," V (4000, 109.774, 100)) ", 'measures': [{'of': 'B', 'kind': 'rib', 'number': 0, 'value_mm': 0}]"),
 };
 
+/* Bay B covers x 0 to 6000, y 0 to 4800. */
+#define BAYS(id, points) \
+  "'profiles': [{'id': 'p', 'plate_spacing_mm': 0}], 'bays': [{'id': 'B', 'profile': 'p', 'outline': [[0,0],[6000,0],[6000,4800],[0,4800]]}," \
+  "{'id': '" id "', 'profile': 'p', 'outline': [" points "]}]"
+
+static const TinyCase bays[] = {
+  TINY_STOP ("corner", "bay-over-bay", "over", NAN, BAYS ("C", "[5000,4000],[9000,4000],[9000,8000],[5000,8000]")),
+  TINY_STOP ("inside", "bay-over-bay", "over", NAN, BAYS ("C", "[1000,1000],[2000,1000],[2000,2000],[1000,2000]")),
+  TINY_STOP ("the-same", "bay-over-bay", "over", NAN, BAYS ("C", "[0,0],[6000,0],[6000,4800],[0,4800]")),
+  TINY_STOP ("strip", "bay-over-bay", "over", NAN, BAYS ("C", "[5998,0],[9000,0],[9000,4800],[5998,4800]")),
+  TINY_NONE ("side-by-side", "bay-over-bay", BAYS ("C", "[6000,0],[9000,0],[9000,4800],[6000,4800]")),
+  TINY_NONE ("drawn-by-hand", "bay-over-bay", BAYS ("C", "[5999.5,0],[9000,0],[9000,4800],[5999.5,4800]")),
+  TINY_NONE ("around-the-corner", "bay-over-bay", BAYS ("C", "[6000,-1000],[7000,-1000],[7000,6000],[0,6000],[0,4800],[6000,4800]")),
+};
+
+/* 1.0 by 0.8 m, the later bay over the earlier one. */
+static void
+test_bay_over_bay_says_how_much (void)
+{
+  g_autoptr (SwSnags) snags = tiny_check (bays[0].records, "bay-over-bay");
+  g_assert_cmpuint (sw_snags_n (snags), ==, 1);
+  const SwSnag *snag = sw_snags_get (snags, 0);
+  g_autoptr (SwSnagText) text = sw_snag_text (snags, snag, NULL);
+  g_assert_cmpstr (text->what, ==, "Bay C lies over bay B on 0.800 m², 1000 mm by 800 mm across.");
+  sw_assert_near (snag->place.x, 5500, 1);
+  sw_assert_near (snag->place.y, 4400, 1);
+  sw_assert_near (snag->box.low.x, 5000, 1e-6);
+  sw_assert_near (snag->box.high.y, 4800, 1e-6);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -161,5 +192,7 @@ main (int argc, char **argv)
   TINY_ADD ("/checks", plates);
   TINY_ADD ("/checks", sleeves);
   TINY_ADD ("/checks", others);
+  TINY_ADD ("/checks", bays);
+  g_test_add_func ("/checks/bay-over-bay/how-much", test_bay_over_bay_says_how_much);
   return g_test_run ();
 }

@@ -206,7 +206,7 @@ test_translated (void)
   g_assert_cmpstr (text->title, ==, "[Drop-in over a rib]");
   g_assert_cmpstr (text->what, ==, "[The hole of [drop-in] DI1 (150 mm) lies 95 mm over the rib.]");
   g_assert_cmpstr (text->todo, ==, "[Move it 95 mm [south].]");
-  g_assert_cmpstr (text->where, ==, "[bay B], [void 1], [850 from the closure], [1.00 m from grid A]");
+  g_assert_cmpstr (text->where, ==, "[bay] B, [void 1], [850 from the closure], [1.00 m from grid A]");
 }
 
 static void

@@ -135,6 +135,26 @@ test_box_move (void)
   g_assert_cmpfloat (box.high.y, ==, 3950);
 }
 
+static void
+test_call_says_no_kind_twice (void)
+{
+  static const struct { SwTable table; const char *tag, *kind, *call; } cases[] = {
+    { SW_TABLE_ROOM, "room-2", "room", "room 2" },   { SW_TABLE_ROOM, "Room 2", "room", "room 2" },
+    { SW_TABLE_ROOM, "room-2", "Raum", "Raum 2" },   { SW_TABLE_ROOM, "Raum 2", "Raum", "Raum 2" },
+    { SW_TABLE_ROOM, "R2", "room", "room R2" },      { SW_TABLE_ROOM, "roomy", "room", "room roomy" },
+    { SW_TABLE_BAY, "bay-1", "bay", "bay 1" },       { SW_TABLE_BAY, "B", "bay", "bay B" },
+    { SW_TABLE_FITTING, "stack 1", "stack", "stack 1" }, { SW_TABLE_FITTING, "F3", "draw box", "draw box F3" },
+    { SW_TABLE_ROOM, "room", "room", "room" },       { SW_TABLE_ROOM, "", "room", "room" },
+    { SW_TABLE_RUN, "power-3", "power", "power 3" }, { SW_TABLE_ROOM, "r\303\266om", "room", "room r\303\266om" },
+  };
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (SwRecord) record = sw_record_new (SW_ID (cases[i].table, 1), cases[i].tag);
+      g_autofree char *call = sw_record_call (record, cases[i].kind);
+      g_assert_cmpstr (call, ==, cases[i].call);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -146,5 +166,6 @@ main (int argc, char **argv)
   g_test_add_func ("/job/record/lists", test_lists);
   g_test_add_func ("/job/record/fields", test_fields);
   g_test_add_func ("/job/record/box-move", test_box_move);
+  g_test_add_func ("/job/record/call", test_call_says_no_kind_twice);
   return g_test_run ();
 }

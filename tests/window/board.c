@@ -393,6 +393,30 @@ test_rectangle_starts_a_job (void)
   sw_assert_error (error, SW_ERROR_INVALID, "Not one void");
 }
 
+/* By hand, profile 600 / mouth 500, rib 100: in 4.3 m seven voids, in 2.5 m four go with a whole rib at both sides. */
+static void
+test_new_bay_has_equal_sides (Fixture *fixture, gconstpointer data)
+{
+  static const struct { SwPoint to; double direction, first; } cases[] = {
+    { { 16000, 4300 }, 0, (4300 - 7 * 600) / 2.0 }, { { 12500, 5000 }, 90, (2500 - 4 * 600) / 2.0 },
+    { { 16000, 4799 }, 0, (4799 - 7 * 600) / 2.0 },
+  };
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      sw_board_use (fixture->board, "bay");
+      ((SwBay *) sw_board_template (fixture->board))->direction = cases[i].direction;
+      sw_board_set_snaps (fixture->board, FALSE);
+      fixture_drag (fixture, 10000, 0, cases[i].to.x, cases[i].to.y);
+      const SwBay *bay = (const SwBay *) fixture_last (fixture, SW_TABLE_BAY);
+      sw_assert_near (bay->first_rib, cases[i].first, 0.011);
+      fixture_look (fixture);
+      const SwDeckBay *made = sw_deck_bay_of (sw_board_picture (fixture->board)->deck, bay->record.id);
+      const SwVoid *first = &g_array_index (made->voids, SwVoid, 0), *last = &g_array_index (made->voids, SwVoid, made->voids->len - 1);
+      sw_assert_near (first->low, made->breadth - last->high, 0.03);
+      g_assert_true (sw_desk_undo (fixture->desk, NULL));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -421,5 +445,6 @@ main (int argc, char **argv)
   TEST ("handles", test_handles_move_places_and_middles_make_new_ones);
   TEST ("undo-and-picks", test_undo_drops_what_is_picked_and_gone);
   g_test_add_func ("/window/board/rectangle", test_rectangle_starts_a_job);
+  TEST ("bay-sides", test_new_bay_has_equal_sides);
   return g_test_run ();
 }

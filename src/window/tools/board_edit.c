@@ -4,6 +4,8 @@
 #include "window/tools/parts.h"
 #include "base/error.h"
 #include "sheets/words.h"
+#include "space/deck.h"
+#include <math.h>
 
 gboolean
 sw_board_shows_template (SwBoard *board)
@@ -129,6 +131,42 @@ gboolean
 sw_board_set_tag (SwBoard *board, const char *tag, GError **error)
 {
   return change_all (board, NULL, change_tag, tag, error);
+}
+
+/* ---- Bays ---- */
+
+static double
+even_first_rib (SwJob *job, const SwRecord *record)
+{
+  const SwBay *bay = (const SwBay *) record;
+  const SwRecord *profile = sw_job_get (job, bay->profile);
+  return profile != NULL ? sw_deck_even_first_rib (bay, (const SwProfile *) profile) : bay->first_rib;
+}
+
+static gboolean
+centre (SwRecord *copy, gconstpointer data, GError **error)
+{
+  ((SwBay *) copy)->first_rib = even_first_rib ((SwJob *) data, copy);
+  return TRUE;
+}
+
+gboolean
+sw_board_voids_are_off_centre (SwBoard *board)
+{
+  g_autoptr (GPtrArray) records = sw_board_shown (board);
+  if (records->len == 0 || sw_board_shows_template (board) || sw_record_table (records->pdata[0]) != SW_TABLE_BAY)
+    return FALSE;
+  for (guint i = 0; i < records->len; i++)
+    if (fabs (even_first_rib (sw_board_job (board), records->pdata[i]) - ((const SwBay *) records->pdata[i])->first_rib) > 0.5)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+sw_board_centre_voids (SwBoard *board, GError **error)
+{
+  const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_BAY)->body, "first_rib_mm");
+  return !sw_board_voids_are_off_centre (board) || change_all (board, field, centre, sw_board_job (board), error);
 }
 
 static gboolean

@@ -14,6 +14,9 @@ gboolean sw_board_shows_template (SwBoard *board);
 /* Sets one value in all of them by one edit. FALSE and an error to be shown beside the entry. */
 gboolean sw_board_set_value (SwBoard *board, const SwPath *path, const char *text, GError **error);
 gboolean sw_board_set_ref (SwBoard *board, const SwPath *path, SwId to, GError **error);
+/* Whether a picked bay leaves another strip at one side of its voids than at the other, and the edit that evens them. */
+gboolean sw_board_voids_are_off_centre (SwBoard *board);
+gboolean sw_board_centre_voids (SwBoard *board, GError **error);
 /* The mark of the one picked thing. */
 gboolean sw_board_set_tag (SwBoard *board, const char *tag, GError **error);
 /* A new place after place `item` of the one picked thing, half way to the next; or takes it out. */

@@ -2,6 +2,7 @@
 #include "window/tools/new_job.h"
 #include "base/error.h"
 #include "sheets/words.h"
+#include "space/deck.h"
 
 #define GRID_OVERHANG_MM 900
 
@@ -37,15 +38,6 @@ put_grid (SwEdit *edit, SwJob *job, double length, double width, GError **error)
          && put_gridline (edit, job, "B", (SwPoint){ -over, width }, (SwPoint){ length + over, width }, error);
 }
 
-/* As many voids as fit with a whole rib at both sides; what is left over is shared between the sides. */
-static double
-even_first_rib (const SwProfile *profile, double width)
-{
-  double rib = profile->pitch - profile->mouth;
-  double n = floor ((width - rib) / profile->pitch + 1e-9);
-  return (width - n * profile->pitch) / 2;
-}
-
 static gboolean
 put_bay (SwEdit *edit, SwJob *job, const SwProfile *profile, const SwPoint corners[4], GError **error)
 {
@@ -53,7 +45,7 @@ put_bay (SwEdit *edit, SwJob *job, const SwProfile *profile, const SwPoint corne
   sw_text_set (&bay->name, _("Bay A"));
   sw_list_set_points (&bay->outline, corners, 4);
   bay->profile = profile->record.id;
-  bay->first_rib = even_first_rib (profile, corners[2].y);
+  bay->first_rib = sw_deck_even_first_rib (bay, profile);
   return sw_edit_put (edit, job, &bay->record, error);
 }
 

@@ -75,6 +75,15 @@ outline_motion (SwTool *tool, const SwToolEvent *event)
                                                 sw_number_write_fixed (fabs (event->at.y - from.y), 0, y)));
 }
 
+/* Voids in the middle of a new bay; the inspector shows the first rib, to be changed. */
+static void
+share_sides (SwBoard *board, SwBay *bay)
+{
+  const SwRecord *profile = sw_job_get (sw_board_job (board), bay->profile);
+  if (profile != NULL)
+    bay->first_rib = sw_deck_even_first_rib (bay, (const SwProfile *) profile);
+}
+
 static gboolean
 put (Outline *outline, GArray *points)
 {
@@ -83,6 +92,8 @@ put (Outline *outline, GArray *points)
   GPtrArray *records = g_ptr_array_new ();
   g_autofree char *name = g_strdup_printf (_("Draw %s"), sw_word (sw_type_get (outline->tool.class->row.table)->label));
   sw_list_set_points (&SW_AT (record, sw_parts_list (record), SwList), (const SwPoint *) (gpointer) points->data, points->len);
+  if (sw_record_table (record) == SW_TABLE_BAY)
+    share_sides (board, (SwBay *) record);
   g_ptr_array_add (records, record);
   if (!sw_board_put_all (board, name, records))
     return FALSE;
