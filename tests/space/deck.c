@@ -187,7 +187,7 @@ test_address (void)
   g_autoptr (SwDeck) deck = sw_deck_new (sample.job);
   SwAddress address = sw_deck_address (deck, (SwPoint){ 1990, 900 });
   g_autofree char *text = sw_address_text (&address);
-  g_assert_cmpstr (text, ==, "bay bay-1, void 2, 340 past plate 1, 1.84 m from grid C");
+  g_assert_cmpstr (text, ==, "bay 1, void 2, 340 past plate 1, 1.84 m from grid C");
   address = sw_deck_address (deck, (SwPoint){ 1000, 600 });
   g_assert_false (address.over_void);
   g_assert_false (address.has_plate);
