@@ -46,6 +46,43 @@ note_size (const SwBoarding *boarding, int number, guint stock)
     g_array_append_val (boarding->ceiling->sheets, odd);
 }
 
+/* Where a piece is told its sheet and its place there: boards first, then faces. */
+typedef struct
+{
+  int *sheet;
+  double *x, *y;
+} Slot;
+
+static Slot
+slot_of (const SwCeiling *ceiling, guint i)
+{
+  if (i < ceiling->pieces->len)
+    {
+      SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
+      return (Slot){ &piece->piece.sheet, &piece->x, &piece->y };
+    }
+  SwCeilingFacePiece *face = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i - ceiling->pieces->len);
+  return (Slot){ &face->piece.sheet, &face->x, &face->y };
+}
+
+static guint
+n_slots (const SwCeiling *ceiling)
+{
+  return ceiling->pieces->len + ceiling->face_pieces->len;
+}
+
+static SwPoint
+size_of (const SwCeiling *ceiling, guint i)
+{
+  if (i < ceiling->pieces->len)
+    {
+      const SwPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i).piece;
+      return (SwPoint){ piece->length, piece->width };
+    }
+  const SwFacePiece *face = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i - ceiling->pieces->len).piece;
+  return (SwPoint){ face->length, face->width };
+}
+
 void
 sw_boarding_number (SwBoarding *boarding, const SwBoardCut *cut)
 {
@@ -57,12 +94,12 @@ sw_boarding_number (SwBoarding *boarding, const SwBoardCut *cut)
   guint at = 0;
   for (guint i = 0; i < plan->places->len; i++)
     places[g_array_index (plan->places, SwSheetPlace, i).item] = &g_array_index (plan->places, SwSheetPlace, i);
-  for (guint i = 0; i < ceiling->pieces->len; i++)
+  for (guint i = 0; i < n_slots (ceiling); i++)
     {
-      SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
+      Slot slot = slot_of (ceiling, i);
       if (at >= cut->which->len || g_array_index (cut->which, guint, at) != i)
         {
-          piece->piece.sheet = next++;
+          *slot.sheet = next++;
           continue;
         }
       const SwSheetPlace *place = places[at++];
@@ -71,9 +108,9 @@ sw_boarding_number (SwBoarding *boarding, const SwBoardCut *cut)
           numbers[place->sheet] = next++;
           note_size (boarding, numbers[place->sheet], g_array_index (plan->sheets, guint, place->sheet));
         }
-      piece->piece.sheet = numbers[place->sheet];
-      piece->x = (double) place->x / SW_BOARD_UNITS;
-      piece->y = (double) place->y / SW_BOARD_UNITS;
+      *slot.sheet = numbers[place->sheet];
+      *slot.x = (double) place->x / SW_BOARD_UNITS;
+      *slot.y = (double) place->y / SW_BOARD_UNITS;
     }
   ceiling->n_sheets = cut->sheets;
   ceiling->cost = cut->cost;
@@ -102,6 +139,12 @@ sw_boarding_write (SwBoarding *boarding, const GPtrArray *laid, const SwBoardCut
           joint.to = to_plan (field, joint.to);
           g_array_append_val (ceiling->joints, joint);
         }
+    }
+  for (guint i = 0; i < ceiling->face_pieces->len; i++)
+    {
+      SwFacePiece *face = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
+      face->piece = (int) (ceiling->pieces->len + i + 1);
+      face->cut = is_cut[ceiling->pieces->len + i];
     }
   sw_boarding_number (boarding, cut);
 }
@@ -182,7 +225,7 @@ place_by_sheet (const SwBoarding *boarding, const SwLayout *layout, int sheet)
 {
   SwCeiling *ceiling = boarding->ceiling;
   SwSheetStock stock = g_array_index (boarding->stock, SwSheetStock, 0);
-  g_autoptr (GPtrArray) pieces = g_ptr_array_new ();
+  g_autoptr (GArray) pieces = g_array_new (FALSE, FALSE, sizeof (guint));
   g_autoptr (GArray) items = g_array_new (FALSE, FALSE, sizeof (SwSheetItem));
   SwSheetOptions options = boarding->cutting;
   options.effort = boarding->last;
@@ -192,15 +235,15 @@ place_by_sheet (const SwBoarding *boarding, const SwLayout *layout, int sheet)
       if (odd->sheet == sheet)
         stock = (SwSheetStock){ (int) lround (odd->length * SW_BOARD_UNITS), (int) lround (odd->width * SW_BOARD_UNITS), 0, 0 };
     }
-  for (guint i = 0; i < ceiling->pieces->len; i++)
+  for (guint i = 0; i < n_slots (ceiling); i++)
     {
-      SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
-      SwSheetItem item = { (int) floor (piece->piece.length * SW_BOARD_UNITS + 0.05), (int) floor (piece->piece.width * SW_BOARD_UNITS + 0.05), 1, FALSE };
+      SwPoint size = size_of (ceiling, i);
+      SwSheetItem item = { (int) floor (size.x * SW_BOARD_UNITS + 0.05), (int) floor (size.y * SW_BOARD_UNITS + 0.05), 1, FALSE };
       item.width = CLAMP (item.width, 1, stock.width);
       item.height = CLAMP (item.height, 1, stock.height);
-      if (piece->piece.sheet != sheet)
+      if (*slot_of (ceiling, i).sheet != sheet)
         continue;
-      g_ptr_array_add (pieces, piece);
+      g_array_append_val (pieces, i);
       g_array_append_val (items, item);
     }
   g_autoptr (SwSheetPlan) plan = sw_sheet_cut ((SwSheetItem *) items->data, items->len, &stock, 1, &options, NULL, NULL);
@@ -209,9 +252,9 @@ place_by_sheet (const SwBoarding *boarding, const SwLayout *layout, int sheet)
   for (guint i = 0; i < plan->places->len; i++)
     {
       const SwSheetPlace *place = &g_array_index (plan->places, SwSheetPlace, i);
-      SwCeilingPiece *piece = pieces->pdata[place->item];
-      piece->x = (double) place->x / SW_BOARD_UNITS;
-      piece->y = (double) place->y / SW_BOARD_UNITS;
+      Slot slot = slot_of (ceiling, g_array_index (pieces, guint, place->item));
+      *slot.x = (double) place->x / SW_BOARD_UNITS;
+      *slot.y = (double) place->y / SW_BOARD_UNITS;
     }
   return TRUE;
 }
@@ -222,26 +265,37 @@ place_alike (SwBoarding *boarding)
 {
   SwCeiling *ceiling = boarding->ceiling;
   SwBoardCut cut;
-  g_autofree int *stored = g_new (int, ceiling->pieces->len + 1);
+  guint n = n_slots (ceiling);
+  g_autofree int *stored = g_new (int, n + 1);
   sw_board_cut_init (&cut);
-  for (guint i = 0; i < ceiling->pieces->len; i++)
+  for (guint i = 0; i < n; i++)
     {
-      const SwPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i).piece;
-      SwPoint size = { piece->length, piece->width };
-      stored[i] = piece->sheet;
+      SwPoint size = size_of (ceiling, i);
+      stored[i] = *slot_of (ceiling, i).sheet;
       g_array_append_val (cut.sizes, size);
     }
   gboolean alike = sw_board_cut_run (&cut, boarding, boarding->last, NULL);
   if (alike)
     sw_boarding_number (boarding, &cut);
-  for (guint i = 0; i < ceiling->pieces->len; i++)
+  for (guint i = 0; i < n; i++)
     {
-      SwPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i).piece;
-      alike = alike && piece->sheet == stored[i];
-      piece->sheet = stored[i];
+      Slot slot = slot_of (ceiling, i);
+      alike = alike && *slot.sheet == stored[i];
+      *slot.sheet = stored[i];
     }
   sw_board_cut_clear (&cut);
   return alike;
+}
+
+/* Faces follow from the bulkheads; the sheets of their pieces were chosen. */
+static gboolean
+recall_faces (SwCeiling *ceiling, const SwLayout *layout)
+{
+  if (layout->faces.n != ceiling->face_pieces->len)
+    return FALSE;
+  for (guint i = 0; i < layout->faces.n; i++)
+    g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece = SW_LIST_AT (layout->faces, SwFacePiece, i);
+  return TRUE;
 }
 
 static gint64
@@ -262,8 +316,8 @@ recall_sheets (SwBoarding *boarding, const SwLayout *layout, GError **error)
 {
   SwCeiling *ceiling = boarding->ceiling;
   int greatest = 0;
-  for (guint i = 0; i < ceiling->pieces->len; i++)
-    greatest = MAX (greatest, g_array_index (ceiling->pieces, SwCeilingPiece, i).piece.sheet);
+  for (guint i = 0; i < n_slots (ceiling); i++)
+    greatest = MAX (greatest, *slot_of (ceiling, i).sheet);
   gboolean placed = layout->sheets.n == 0 && place_alike (boarding);
   for (int sheet = 1; !placed && sheet <= greatest; sheet++)
     if (!place_by_sheet (boarding, layout, sheet))
@@ -282,6 +336,7 @@ sw_ceiling_board_recall (SwCeiling *ceiling, const SwLayout *layout, GError **er
   gboolean done = sw_boarding_init (&boarding, ceiling, NULL, error) && sw_boarding_measure (&boarding, error);
   for (guint i = 0; done && i < layout->pieces.n; i++)
     done = recall_piece (ceiling, layout, &SW_LIST_AT (layout->pieces, SwPiece, i), &at, &part) || mismatch (ceiling, error);
+  done = done && (recall_faces (ceiling, layout) || mismatch (ceiling, error));
   done = done && (recall_joints (ceiling, layout) || mismatch (ceiling, error)) && recall_sheets (&boarding, layout, error);
   if (done)
     sw_ceiling_finish_boards (ceiling, boarding.fields);

@@ -34,6 +34,8 @@ typedef struct
 void sw_board_cut_init (SwBoardCut *cut);
 void sw_board_cut_clear (SwBoardCut *cut);
 void sw_board_cut_add (SwBoardCut *cut, const SwRings *piece);
+/* The ceiling's face pieces, after all others. */
+void sw_board_cut_add_faces (SwBoardCut *cut, const SwCeiling *ceiling);
 gboolean sw_board_cut_run (SwBoardCut *cut, const SwBoarding *boarding, guint effort, GError **error);
 
 /* The plain layout's sheets in all parts together, and fewest by area. */

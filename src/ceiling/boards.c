@@ -154,6 +154,17 @@ sw_board_cut_run (SwBoardCut *cut, const SwBoarding *boarding, guint effort, GEr
   return TRUE;
 }
 
+void
+sw_board_cut_add_faces (SwBoardCut *cut, const SwCeiling *ceiling)
+{
+  for (guint i = 0; i < ceiling->face_pieces->len; i++)
+    {
+      const SwFacePiece *piece = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
+      SwPoint size = { piece->length, piece->width };
+      g_array_append_val (cut->sizes, size);
+    }
+}
+
 static gboolean
 count_sheets (const SwBoarding *boarding, SwRows *rows, GError **error)
 {
@@ -176,6 +187,7 @@ cut_all (const SwBoarding *boarding, const GPtrArray *laid, SwBoardCut *cut, GEr
       for (guint k = 0; k < rows->pieces->len; k++)
         sw_board_cut_add (cut, rows->pieces->pdata[k]);
     }
+  sw_board_cut_add_faces (cut, boarding->ceiling);
   return sw_board_cut_run (cut, boarding, boarding->last, error);
 }
 
@@ -240,6 +252,11 @@ note_counts (SwBoarding *boarding, const SwBoardCut *plain)
   double area = 0, sheet = ceiling->sheet_length * ceiling->sheet_width;
   for (guint i = 0; i < ceiling->parts->len; i++)
     area += sw_rings_area (g_array_index (ceiling->parts, SwCeilingPart, i).area);
+  for (guint i = 0; i < ceiling->face_pieces->len; i++)
+    {
+      const SwFacePiece *piece = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
+      area += piece->length * piece->width;
+    }
   ceiling->n_sheets_plain = plain->sheets;
   ceiling->n_sheets_bound = (guint) ceil (area / sheet - 1e-6);
 }

@@ -129,7 +129,10 @@ sw_layer_holds (const SwLayer *layer, SwPoint from, SwPoint to)
   GArray *places = g_array_new (FALSE, FALSE, sizeof (double));
   SwPoint a = sw_frame_from (&layer->frame, from), b = sw_frame_from (&layer->frame, to);
   g_autoptr (GArray) holds = g_array_new (FALSE, FALSE, sizeof (SwRibHold));
-  if (layer->kind == SW_MEMBER_BATTEN && layer->lay->ceiling->room->direction == SW_DIRECTION_ALONG)
+  const SwCeilingPart *part = &g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part);
+  if (part->framed)
+    return places;
+  if (layer->kind == SW_MEMBER_BATTEN && part->layered)
     sw_lay_rests (layer->lay, layer->part, a, b, places);
   else
     sw_lay_holds (layer->lay, a, b, holds);
@@ -222,6 +225,7 @@ lay_lines (SwLayer *layer)
         {
           SwInterval part = g_array_index (battens, SwInterval, k);
           shorten_ends (layer, at, &part);
+          sw_layer_reach_over (layer, at, &part);
           if (part.high - part.low >= layer->width)
             sw_layer_add (layer, layer->kind, (SwPoint){ at, part.low }, (SwPoint){ at, part.high }, layer->width);
         }
@@ -253,7 +257,7 @@ lay_battens (SwLay *lay, guint index)
   const SwRoom *room = lay->ceiling->room;
   double sheet = room->boards_turned ? room->board_width : room->board_length;
   SwLayer layer = { .lay = lay, .part = index, .frame = part->frame, .kind = SW_MEMBER_BATTEN,
-                    .width = room->batten_width, .depth = room->batten_depth, .top = lay->ceiling->top };
+                    .width = room->batten_width, .depth = room->batten_depth, .top = lay->ceiling->top - part->drop };
   SwFrame same = { { 0, 0 }, 1, 0 };
   layer.clear = sw_rings_to (part->clear, &same);
   layer.quads = g_array_new (FALSE, FALSE, sizeof (SwQuad));
@@ -270,13 +274,13 @@ lay_battens (SwLay *lay, guint index)
   take_lines (&layer, &setout, box.low.x);
   if (part->gridded)
     sw_layer_advise_shift (&layer, box.low.x, setout.start);
+  sw_layer_face_plates (&layer);
   sw_layer_ledgers (&layer);
   sw_layer_hatches (&layer);
   sw_layer_lights (&layer);
   lay_lines (&layer);
   sw_layer_walls (&layer);
-  if (lay->perimeter)
-    sw_layer_noggins (&layer);
+  sw_layer_noggins (&layer, lay->perimeter);
   part->centres = layer.centres;
   part->lines = g_array_ref (layer.lines);
   layer_clear (&layer);
@@ -290,7 +294,7 @@ lay_primaries (SwLay *lay, guint index)
   SwFrame turn = { { 0, 0 }, 0, -1 }; /* x along the voids again: the battens' y, backwards */
   SwFrame frame = { part->frame.origin, part->frame.sine, -part->frame.cosine };
   SwLayer layer = { .lay = lay, .part = index, .frame = frame, .kind = SW_MEMBER_PRIMARY, .width = room->batten_width,
-                    .depth = room->primary_depth, .top = lay->ceiling->primary_top };
+                    .depth = room->primary_depth, .top = lay->ceiling->primary_top - part->drop };
   layer.clear = sw_rings_to (part->clear, &turn);
   layer.quads = g_array_new (FALSE, FALSE, sizeof (SwQuad));
   SwBox box = sw_rings_box (layer.clear);
@@ -342,10 +346,11 @@ lay_all (SwLay *lay, GError **error)
                        room->record.tag, SW_CEILING_MOST);
           return FALSE;
         }
-      if (room->direction == SW_DIRECTION_ALONG)
+      if (part->layered)
         lay_primaries (lay, i);
       lay_battens (lay, i);
     }
+  sw_lay_faces (lay);
   double least = sw_rules_value (ceiling->rules, "brandering.setout", "joint_width_mm").value;
   if (room->batten_width < least)
     {

@@ -28,6 +28,8 @@ sw_ceiling_new (SwDeck *deck, SwRules *rules, const SwRoom *room)
   ceiling->joints = g_array_new (FALSE, TRUE, sizeof (SwJoint));
   ceiling->strips = g_array_new (FALSE, TRUE, sizeof (SwStrip));
   ceiling->sheets = g_array_new (FALSE, TRUE, sizeof (SwOddSheet));
+  ceiling->faces = g_array_new (FALSE, TRUE, sizeof (SwCeilingFace));
+  ceiling->face_pieces = g_array_new (FALSE, TRUE, sizeof (SwCeilingFacePiece));
   ceiling->locked = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
   return ceiling;
 }
@@ -38,7 +40,8 @@ sw_ceiling_free (SwCeiling *ceiling)
   if (ceiling == NULL)
     return;
   GArray *arrays[] = { ceiling->parts,  ceiling->members, ceiling->fixings, ceiling->marks, ceiling->places,
-                       ceiling->pieces, ceiling->corners, ceiling->joints,  ceiling->strips, ceiling->sheets };
+                       ceiling->pieces, ceiling->corners, ceiling->joints,  ceiling->strips, ceiling->sheets,
+                       ceiling->faces,  ceiling->face_pieces };
   for (gsize i = 0; i < G_N_ELEMENTS (arrays); i++)
     g_array_unref (arrays[i]);
   g_ptr_array_unref (ceiling->locked);

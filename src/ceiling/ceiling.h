@@ -11,6 +11,10 @@
 /* A stretch of the room with one batten direction; movement joints lie between them. */
 typedef struct
 {
+  SwId bulkhead;       /* whose bottom it is; 0: the room's own level */
+  double drop;         /* below the room's own level */
+  gboolean layered;    /* battens lie below primaries */
+  gboolean framed;     /* battens span between walls and the bulkhead's faces; no rib holds them */
   SwFrame frame;       /* x counts the battens from the wall that they start at, y runs along them */
   SwRings *area;       /* of the boards, in the frame */
   SwRings *clear;      /* of the battens: less where shallow beams hang */
@@ -89,6 +93,22 @@ typedef struct
   SwPoint low, high;    /* box in the part's frame */
 } SwCeilingPiece;
 
+/* An upright face of a bulkhead, seen from outside: boards on studs from the back of the higher ceiling's boards down to the back
+ * of its own; `from` to `to` is its outer side in the plan. */
+typedef struct
+{
+  SwId bulkhead;
+  SwPoint from, to, inward; /* inward: one mm across it, under the bulkhead */
+  double top, height, centres; /* of its boards; of its studs */
+  guint first, n;           /* among the ceiling's face pieces */
+} SwCeilingFace;
+
+typedef struct
+{
+  SwFacePiece piece;        /* from and to along the middle of its thickness */
+  double x, y;              /* of the piece in its sheet, mm */
+} SwCeilingFacePiece;
+
 typedef struct
 {
   SwDeck *deck;
@@ -103,6 +123,8 @@ typedef struct
   GArray *places;       /* double: distances from a member's start where it is held, ascending */
   GArray *pieces, *corners, *joints, *strips; /* SwCeilingPiece, SwPoint, SwJoint, SwStrip */
   GArray *sheets;       /* SwOddSheet: those of another size than the room's */
+  GArray *faces, *face_pieces; /* SwCeilingFace, SwCeilingFacePiece: numbered on from the pieces */
+  double bead, inner, face_joints; /* mm of outer corners, of inner ones, of joints between face pieces */
   gint64 cost;          /* of all sheets, as SwBoardSize counts */
   GPtrArray *locked;    /* SwRings in the plan: pieces to be laid around */
 } SwCeiling;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/choices.h"
+#include "ceiling/totals.h"
 #include "base/error.h"
 #include "base/tolerance.h"
 #include "ceiling/brandering.h"
@@ -53,6 +54,11 @@ measure_boards (const SwCeiling *ceiling, SwCeilingChoice *choice)
     }
   for (guint i = 0; i < ceiling->sheets->len; i++)
     bought += g_array_index (ceiling->sheets, SwOddSheet, i).length * g_array_index (ceiling->sheets, SwOddSheet, i).width;
+  for (guint i = 0; i < ceiling->face_pieces->len; i++)
+    {
+      const SwFacePiece *piece = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
+      area += piece->length * piece->width;
+    }
   choice->sheets = ceiling->n_sheets;
   choice->waste_m2 = (bought - area) / 1e6;
 }
@@ -70,7 +76,8 @@ measure (const Search *search, SwCeilingChoice *choice)
   for (guint i = 0; i < ceiling->members->len; i++)
     {
       const SwMember *member = &g_array_index (ceiling->members, SwCeilingMember, i).member;
-      choice->batten_m += sw_point_distance (member->from, member->to) / 1e3;
+      double width, depth;
+      choice->batten_m += sw_totals_section (ceiling->room, member, &width, &depth) / 1e3;
     }
   for (guint i = 0; i < ceiling->marks->len; i++)
     {

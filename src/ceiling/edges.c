@@ -15,15 +15,16 @@ typedef struct
   SwFrame frame;  /* from the layer's local frame */
   double length;
   gboolean seam;
+  gboolean lower; /* beyond it hangs a bulkhead */
   double slant;   /* sine of the angle to the battens */
   SwPoint from, to;
 } Edge;
 
 typedef void (*EdgeCall) (SwLayer *layer, const Edge *edge, gpointer data);
 
-/* Just outside this side lies another part of the room. */
-static gboolean
-is_seam (const SwLayer *layer, SwPoint outside)
+/* The part of the room that lies just outside this side, NULL for none. */
+static const SwCeilingPart *
+part_beyond (const SwLayer *layer, SwPoint outside)
 {
   SwPoint world = sw_frame_from (&layer->frame, outside);
   const GArray *parts = layer->lay->ceiling->parts;
@@ -31,9 +32,9 @@ is_seam (const SwLayer *layer, SwPoint outside)
     {
       const SwCeilingPart *part = &g_array_index (parts, SwCeilingPart, i);
       if (i != layer->part && sw_rings_holds (part->area, sw_frame_to (&part->frame, world)))
-        return TRUE;
+        return part;
     }
-  return FALSE;
+  return NULL;
 }
 
 static Edge
@@ -47,7 +48,9 @@ edge_of (const SwLayer *layer, SwPoint a, SwPoint b)
   /* y runs a quarter turn left of x. */
   edge.frame = (SwFrame){ inside_left ? b : a, inward.x, inward.y };
   edge.slant = fabs (along.x);
-  edge.seam = is_seam (layer, sw_point_sub (middle, inward));
+  const SwCeilingPart *beyond = part_beyond (layer, sw_point_sub (middle, inward));
+  edge.seam = beyond != NULL;
+  edge.lower = beyond != NULL && beyond->drop > g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part).drop;
   return edge;
 }
 
@@ -202,6 +205,32 @@ find_ledger (SwLayer *layer, const Edge *edge, gpointer data)
     }
 }
 
+/* Takes what lies over the steps; it stands the boards' thickness behind the face. */
+static void
+add_face_plate (SwLayer *layer, const Edge *edge, gpointer data)
+{
+  SwPoint from = sw_frame_from (&layer->frame, sw_frame_from (&edge->frame, (SwPoint){ 0, 0 }));
+  SwPoint to = sw_frame_from (&layer->frame, sw_frame_from (&edge->frame, (SwPoint){ 0, edge->length }));
+  g_autoptr (GArray) steps = sw_lay_steps (layer->lay->ceiling, layer->part, from, to, 0);
+  double back = layer->lay->ceiling->room->board_thickness;
+  if (steps->len == 0)
+    return;
+  g_autoptr (GArray) intervals = free_along (layer, edge, back, layer->width);
+  GArray *members = layer->lay->ceiling->members;
+  guint before = members->len;
+  sw_intervals_intersect (intervals, steps);
+  add_along (layer, edge, SW_MEMBER_PERIMETER, back + layer->width / 2, intervals, layer->width);
+  for (guint k = before; k < members->len; k++)
+    g_array_index (members, SwCeilingMember, k).on_wall = TRUE;
+}
+
+void
+sw_layer_face_plates (SwLayer *layer)
+{
+  if (g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part).bulkhead != 0)
+    each_edge (layer, add_face_plate, NULL);
+}
+
 void
 sw_layer_ledgers (SwLayer *layer)
 {
@@ -283,6 +312,7 @@ reach_out (const SwLayer *layer, const Edge *edge, double x, GArray *intervals)
       SwInterval stretch = { fmin (a.y, b.y), fmax (a.y, b.y) };
       if (part->high - part->low < 2 * layer->width || !sw_layer_reach_holds (layer, a.x, &stretch))
         continue;
+      sw_layer_reach_over (layer, a.x, &stretch);
       double low = sw_frame_to (&edge->frame, (SwPoint){ a.x, stretch.low }).y;
       double high = sw_frame_to (&edge->frame, (SwPoint){ a.x, stretch.high }).y;
       part->low = fmin (low, high);
@@ -315,7 +345,7 @@ sw_layer_walls (SwLayer *layer)
 static void
 add_wall_noggins (SwLayer *layer, const Edge *edge, gpointer data)
 {
-  if (edge->slant <= WITH_BATTENS)
+  if (edge->slant <= WITH_BATTENS || (!edge->lower && !*(const gboolean *) data))
     return;
   double face = edge->seam ? 0 : layer->lay->wall_face;
   g_autoptr (GArray) intervals = free_along (layer, edge, face, layer->width);
@@ -327,7 +357,7 @@ add_wall_noggins (SwLayer *layer, const Edge *edge, gpointer data)
 }
 
 void
-sw_layer_noggins (SwLayer *layer)
+sw_layer_noggins (SwLayer *layer, gboolean at_walls)
 {
-  each_edge (layer, add_wall_noggins, NULL);
+  each_edge (layer, add_wall_noggins, &at_walls);
 }

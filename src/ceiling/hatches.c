@@ -163,7 +163,7 @@ sw_layer_lights (SwLayer *layer)
       if (place.cut == 0)
         continue;
       sw_layer_mark (layer, SW_CEILING_LIGHT_CUTS, record->id, at, way_out (layer, &place, at.x, half), 0, NULL);
-      if (layer->lay->options.trim_lights)
+      if (layer->lay->options.trim_lights || light->trims)
         trim (layer, place);
     }
 }

@@ -61,7 +61,7 @@ cover_by_members (const Bearing *b, guint from, GArray *bare, double x)
     {
       const SwCeilingMember *member = &g_array_index (b->ceiling->members, SwCeilingMember, i);
       SwQuad quad = quad_in (part, &member->member);
-      if (member->part == b->index && member->member.kind != SW_MEMBER_PRIMARY)
+      if (member->part == b->index && member->member.kind != SW_MEMBER_PRIMARY && member->member.top == b->ceiling->top - part->drop)
         cover (bare, &quad, x, b->bearing - SW_TOUCH_MM);
     }
 }
@@ -80,7 +80,7 @@ add_noggins (const Bearing *b, double x, SwInterval gap)
     {
       const SwCeilingMember *member = &g_array_index (b->ceiling->members, SwCeilingMember, i);
       SwQuad quad = quad_in (part, &member->member);
-      if (member->part == b->index && member->member.kind != SW_MEMBER_PRIMARY)
+      if (member->part == b->index && member->member.kind != SW_MEMBER_PRIMARY && member->member.top == b->ceiling->top - part->drop)
         sw_intervals_keep_off (wanted, quad.corner, 4, x - b->width / 2, x + b->width / 2);
     }
   for (guint i = 0; i < wanted->len; i++)
@@ -90,7 +90,7 @@ add_noggins (const Bearing *b, double x, SwInterval gap)
       SwPoint to = sw_frame_from (&part->frame, (SwPoint){ x, at.high });
       SwCeilingMember noggin = { .member = { { sw_grid_round (from.x), sw_grid_round (from.y) },
                                              { sw_grid_round (to.x), sw_grid_round (to.y) },
-                                             b->width, b->ceiling->room->batten_depth, b->ceiling->top, SW_MEMBER_NOGGIN },
+                                             b->width, b->ceiling->room->batten_depth, b->ceiling->top - part->drop, SW_MEMBER_NOGGIN },
                                  .part = b->index };
       if (at.high - at.low >= b->width)
         g_array_append_val (b->ceiling->members, noggin);
@@ -274,6 +274,8 @@ movement_joints (SwCeiling *ceiling)
       {
         const SwCeilingPart *self = &g_array_index (ceiling->parts, SwCeilingPart, i);
         const SwCeilingPart *other = &g_array_index (ceiling->parts, SwCeilingPart, k);
+        if (self->drop != other->drop) /* a face lies between them */
+          continue;
         for (guint r = 0; r < sw_rings_n (self->area); r++)
           {
             guint n;
@@ -303,20 +305,18 @@ below (SwPoint3 a, SwPoint3 b, double radius, double z, double *from, double *to
   return TRUE;
 }
 
+/* Stretches below one level of the ceiling: `bulkhead`'s, or with NULL the room's own between its bulkheads. */
 static void
-add_strip (SwCeiling *ceiling, SwPoint a, SwPoint b, double width)
+add_strip (SwCeiling *ceiling, SwPoint a, SwPoint b, double width, const SwBulkhead *bulkhead, const GPtrArray *bulkheads)
 {
-  const SwList *outline = &ceiling->room->outline;
   double length = sw_point_distance (a, b);
   if (length < SW_TOUCH_MM)
     return;
-  SwPoint along = sw_point_scale (sw_point_sub (b, a), 1 / length);
-  g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   g_autoptr (GArray) wanted = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  SwPoint along = sw_point_scale (sw_point_sub (b, a), 1 / length);
   SwInterval whole = { 0, length };
   g_array_append_val (wanted, whole);
-  sw_outline_cut (outline->items, outline->n, a, along, inside);
-  sw_intervals_intersect (wanted, inside);
+  sw_deck_level_along (ceiling->room, bulkhead, bulkheads, a, along, wanted);
   for (guint i = 0; i < wanted->len; i++)
     {
       SwInterval part = g_array_index (wanted, SwInterval, i);
@@ -326,12 +326,27 @@ add_strip (SwCeiling *ceiling, SwPoint a, SwPoint b, double width)
     }
 }
 
+/* Under the room's own level all that hangs below the ribs is in the way of screws, in a bulkhead what hangs beside its battens. */
+static void
+add_strips (SwCeiling *ceiling, const SwRoute *route, double gap, const SwBulkhead *bulkhead, const GPtrArray *bulkheads)
+{
+  double level = bulkhead != NULL ? ceiling->top - bulkhead->drop : sw_deck_lowest_soffit (ceiling->deck, ceiling->room);
+  for (guint k = 0; k + 1 < route->n; k++)
+    {
+      SwPoint3 a = route->axis[k], b = route->axis[k + 1];
+      SwPoint pa = { a.x, a.y }, pb = { b.x, b.y };
+      double from, to, radius = fmax (route->outer, route->radius);
+      if (below (a, b, radius, level, &from, &to))
+        add_strip (ceiling, sw_point_lerp (pa, pb, from), sw_point_lerp (pa, pb, to), 2 * (radius + gap), bulkhead, bulkheads);
+    }
+}
+
 static void
 strips (SwCeiling *ceiling)
 {
   double gap = sw_rules_value (ceiling->rules, "brandering.setout", "crossing_gap_mm").value;
-  double soffit = sw_deck_lowest_soffit (ceiling->deck, ceiling->room);
   SwBox box = sw_record_box (&ceiling->room->record);
+  g_autoptr (GPtrArray) bulkheads = sw_deck_bulkheads (ceiling->deck, ceiling->room);
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (sw_deck_job (ceiling->deck), SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
     {
@@ -339,14 +354,8 @@ strips (SwCeiling *ceiling)
         continue;
       /* A run that cannot be worked out is a snag of its own. */
       g_autoptr (SwRoute) route = sw_route_new (ceiling->deck, ceiling->rules, (const SwRun *) record, NULL);
-      for (guint k = 0; route != NULL && k + 1 < route->n; k++)
-        {
-          SwPoint3 a = route->axis[k], b = route->axis[k + 1];
-          SwPoint pa = { a.x, a.y }, pb = { b.x, b.y };
-          double from, to, radius = fmax (route->outer, route->radius);
-          if (below (a, b, radius, soffit, &from, &to))
-            add_strip (ceiling, sw_point_lerp (pa, pb, from), sw_point_lerp (pa, pb, to), 2 * (radius + gap));
-        }
+      for (guint b = 0; route != NULL && b <= bulkheads->len; b++)
+        add_strips (ceiling, route, gap, b > 0 ? bulkheads->pdata[b - 1] : NULL, bulkheads);
     }
 }
 

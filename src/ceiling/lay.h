@@ -43,12 +43,14 @@ void sw_layer_mark (SwLayer *layer, SwCeilingMarkKind kind, SwId owner, SwPoint 
                     const char *rule_id);
 
 /* edges.c: ledgers where ends would stand over too far; battens along the walls that run with the battens; noggins
- * along the others. */
+ * along the others (along bulkheads in any case). */
 void sw_layer_ledgers (SwLayer *layer);
 /* Whether a square end there lies at a wall that nearly runs with the battens. */
 gboolean sw_layer_slants_at (const SwLayer *layer, SwPoint end);
 void sw_layer_walls (SwLayer *layer);
-void sw_layer_noggins (SwLayer *layer);
+void sw_layer_noggins (SwLayer *layer, gboolean at_walls);
+/* Battens along the faces of a bulkhead that its studs stand on. */
+void sw_layer_face_plates (SwLayer *layer);
 
 /* hatches.c: takes the hatches' and trimmed lights' places out of the lines and puts trimmers round them. */
 void sw_layer_hatches (SwLayer *layer);
@@ -70,6 +72,14 @@ void sw_lay_holds (const SwLay *lay, SwPoint from, SwPoint to, GArray *out);
 void sw_lay_rests (const SwLay *lay, guint part, SwPoint from, SwPoint to, GArray *out);
 /* Fixings, spans and their checks for all members of the ceiling. */
 gboolean sw_lay_supports (SwLay *lay, GError **error);
+
+/* bulkheads.c: stretches of a side of the part (in the plan) along which its ceiling steps up to a higher one, `step` mm (0: any
+ * height): GArray of SwInterval from `from` on, the caller's. */
+GArray *sw_lay_steps (const SwCeiling *ceiling, guint part, SwPoint from, SwPoint to, double step);
+/* A line's end at a bulkhead that stands over too far goes on above it to the next rib. */
+void sw_layer_reach_over (const SwLayer *layer, double at, SwInterval *stretch);
+/* Faces of all bulkheads with their studs and pieces of board. */
+void sw_lay_faces (SwLay *lay);
 
 /* parts.c: the room less columns, shafts, openings and beams, split where the batten direction changes. */
 gboolean sw_lay_parts (SwLay *lay, GError **error);

@@ -57,6 +57,19 @@ add_room (Hash *hash)
        r->boards_turned, sw_deck_lowest_soffit (hash->deck, r));
 }
 
+/* Nothing without any, so that layouts of rooms with one level stay as they are. */
+static void
+add_bulkheads (Hash *hash)
+{
+  g_autoptr (GPtrArray) bulkheads = sw_deck_bulkheads (hash->deck, hash->room);
+  for (guint i = 0; i < bulkheads->len; i++)
+    {
+      const SwBulkhead *bulkhead = bulkheads->pdata[i];
+      add_outline (hash, &bulkhead->outline);
+      ADD (hash, bulkhead->record.id, bulkhead->drop, bulkhead->frame);
+    }
+}
+
 static void
 add_bays (Hash *hash)
 {
@@ -103,6 +116,8 @@ add_record (Hash *hash, const SwRecord *record)
       {
         const SwLight *light = (const SwLight *) record;
         ADD (hash, light->at.x, light->at.y, light->cut_out, light->body);
+        if (light->trims)
+          add_number (hash, light->trims);
         break;
       }
     }
@@ -210,6 +225,7 @@ sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const SwRoom *
   Hash hash = { g_checksum_new (G_CHECKSUM_SHA256), deck, rules, room, sw_record_box (&room->record) };
   add_text (&hash, FORMAT);
   add_room (&hash);
+  add_bulkheads (&hash);
   add_bays (&hash);
   add_records (&hash);
   add_runs (&hash);
@@ -264,6 +280,9 @@ write_boards (const SwCeiling *ceiling, SwLayout *layout)
       for (guint k = piece->first; k < piece->first + piece->n; k++)
         corners[k] = (SwCorner){ piece->piece.piece, g_array_index (ceiling->corners, SwPoint, k) };
     }
+  SwFacePiece *faces = sw_list_resize (&layout->faces, &sw_struct_face_piece, ceiling->face_pieces->len);
+  for (guint i = 0; i < ceiling->face_pieces->len; i++)
+    faces[i] = g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
   SwJoint *joints = sw_list_resize (&layout->joints, &sw_struct_joint, ceiling->joints->len);
   if (ceiling->joints->len > 0)
     memcpy (joints, ceiling->joints->data, sizeof (SwJoint) * ceiling->joints->len);
@@ -305,6 +324,12 @@ recall_boards (const SwLayout *layout, SwCeiling *ceiling)
         piece.area = fabs (sw_outline_area (&g_array_index (ceiling->corners, SwPoint, piece.first), piece.n));
       sheets = MAX (sheets, (guint) MAX (piece.piece.sheet, 0));
       g_array_append_val (ceiling->pieces, piece);
+    }
+  for (guint i = 0; i < layout->faces.n; i++)
+    {
+      SwCeilingFacePiece piece = { SW_LIST_AT (layout->faces, SwFacePiece, i), 0, 0 };
+      sheets = MAX (sheets, (guint) MAX (piece.piece.sheet, 0));
+      g_array_append_val (ceiling->face_pieces, piece);
     }
   ceiling->n_sheets = sheets;
   g_array_append_vals (ceiling->joints, layout->joints.items, layout->joints.n);

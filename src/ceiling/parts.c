@@ -5,7 +5,7 @@
 #include "ceiling/lay.h"
 
 /* The room cut up for laying. Bays with one direction of voids go together; what of the room lies under none goes to the
- * nearest bay's. Columns, shafts, openings and beams that reach the ceiling are taken out; each connected piece that is left is
+ * nearest bay's. Bulkheads are levels of their own: each is cut up alike, and what is left of the room. Columns, shafts, openings and beams that reach the ceiling are taken out; each connected piece that is left is
  * a part with a frame of its own, turned to its battens. Set operations on outlines; bays times rooms' sides. */
 
 #define LEAST_AREA 100     /* mm²: smaller leavings of set operations are dropped */
@@ -211,17 +211,34 @@ frame_for (const SwRings *area, double direction, gboolean along)
   return frame;
 }
 
+/* Across the narrower way, so that walls and faces carry them. */
+static SwFrame
+frame_across (const SwRings *area, double direction)
+{
+  SwFrame one = frame_for (area, direction, FALSE), two = frame_for (area, direction, TRUE);
+  g_autoptr (SwRings) local = sw_rings_to (area, &one);
+  SwBox box = sw_rings_box (local);
+  return box.high.y - box.low.y > box.high.x - box.low.x + SW_TOUCH_MM ? two : one;
+}
+
 static gboolean
-add_part (SwLay *lay, const SwRings *polygon, double direction, GError **error)
+add_part (SwLay *lay, const SwRings *polygon, double direction, const SwBulkhead *bulkhead, GError **error)
 {
   SwCeiling *ceiling = lay->ceiling;
-  gboolean along = ceiling->room->direction == SW_DIRECTION_ALONG;
   SwFrame same = { { 0, 0 }, 1, 0 };
   g_autoptr (SwRings) area = sw_rings_to (polygon, &same);
   g_autoptr (SwRings) clear = sw_rings_to (polygon, &same);
+  SwCeilingPart part = { 0 };
+  if (bulkhead != NULL)
+    {
+      part.bulkhead = bulkhead->record.id;
+      part.drop = bulkhead->drop;
+      part.framed = bulkhead->frame == SW_BULKHEAD_FRAMED;
+    }
+  part.layered = ceiling->room->direction == SW_DIRECTION_ALONG && !part.framed;
   sw_rings_straighten (area);
-  SwCeilingPart part = { .frame = frame_for (area, direction, along) };
-  if (!subtract_hatches (lay, &area, error) || !subtract_beams (lay, ceiling->primary_top, &clear, error))
+  part.frame = part.framed ? frame_across (area, direction) : frame_for (area, direction, part.layered);
+  if (!subtract_hatches (lay, &area, error) || !subtract_beams (lay, ceiling->primary_top - part.drop, &clear, error))
     return FALSE;
   sw_rings_straighten (area);
   sw_rings_straighten (clear);
@@ -232,36 +249,73 @@ add_part (SwLay *lay, const SwRings *polygon, double direction, GError **error)
 }
 
 static gboolean
-split_group (SwLay *lay, Group *group, GError **error)
+split_group (SwLay *lay, Group *group, const SwBulkhead *bulkhead, GError **error)
 {
-  double back = lay->ceiling->top - lay->ceiling->room->batten_depth;
+  double back = lay->ceiling->top - lay->ceiling->room->batten_depth - (bulkhead != NULL ? bulkhead->drop : 0);
   if (!subtract_outlines (lay, SW_TABLE_COLUMN, &group->area, error)
       || !subtract_outlines (lay, SW_TABLE_OPENING, &group->area, error) || !subtract_beams (lay, back, &group->area, error))
     return FALSE;
   g_autoptr (GPtrArray) polygons = sw_rings_polygons (group->area);
   for (guint i = 0; i < polygons->len; i++)
-    if (sw_rings_area (polygons->pdata[i]) >= LEAST_AREA && !add_part (lay, polygons->pdata[i], group->direction, error))
+    if (sw_rings_area (polygons->pdata[i]) >= LEAST_AREA && !add_part (lay, polygons->pdata[i], group->direction, bulkhead, error))
       return FALSE;
   return TRUE;
+}
+
+/* One level of the room's ceiling: its own, or a bulkhead's bottom. */
+static gboolean
+add_level (SwLay *lay, const SwRings *area, const SwBulkhead *bulkhead, GError **error)
+{
+  SwFrame same = { { 0, 0 }, 1, 0 };
+  SwRings *rest = sw_rings_to (area, &same);
+  g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (Group));
+  g_array_set_clear_func (groups, clear_group);
+  gboolean done = group_bays (lay, groups, &rest, error);
+  if (done && groups->len == 0)
+    {
+      g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "%s \"%s\" lies under no bay: draw the deck above it first",
+                   bulkhead != NULL ? "bulkhead" : "room", bulkhead != NULL ? bulkhead->record.tag : lay->ceiling->room->record.tag);
+      done = FALSE;
+    }
+  done = done && give_rest (lay, groups, rest, error);
+  for (guint i = 0; done && i < groups->len; i++)
+    done = split_group (lay, &g_array_index (groups, Group, i), bulkhead, error);
+  sw_rings_free (rest);
+  return done;
+}
+
+/* The lowest first; of two alike the first in the job. */
+static int
+compare_drops (gconstpointer pa, gconstpointer pb)
+{
+  const SwBulkhead *a = *(const SwBulkhead *const *) pa, *b = *(const SwBulkhead *const *) pb;
+  if (a->drop != b->drop)
+    return a->drop > b->drop ? -1 : 1;
+  return (a->record.id > b->record.id) - (a->record.id < b->record.id);
 }
 
 gboolean
 sw_lay_parts (SwLay *lay, GError **error)
 {
-  const SwRoom *room = lay->ceiling->room;
-  g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (Group));
-  g_array_set_clear_func (groups, clear_group);
-  SwRings *rest = rings_of (&room->outline);
-  gboolean done = group_bays (lay, groups, &rest, error);
-  if (done && groups->len == 0)
+  SwRings *rest = rings_of (&lay->ceiling->room->outline);
+  g_autoptr (GPtrArray) bulkheads = sw_deck_bulkheads (lay->ceiling->deck, lay->ceiling->room);
+  g_autoptr (GPtrArray) areas = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
+  g_ptr_array_sort (bulkheads, compare_drops);
+  gboolean done = TRUE;
+  for (guint i = 0; done && i < bulkheads->len; i++)
     {
-      g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "room \"%s\" lies under no bay: draw the deck above it first",
-                   room->record.tag);
-      done = FALSE;
+      const SwBulkhead *bulkhead = bulkheads->pdata[i];
+      g_autoptr (SwRings) outline = rings_of (&bulkhead->outline);
+      SwRings *area = sw_rings_combine (rest, outline, sw_region_intersect, error);
+      done = area != NULL && apply (&rest, outline, sw_region_subtract, error);
+      if (area != NULL)
+        g_ptr_array_add (areas, area);
     }
-  done = done && give_rest (lay, groups, rest, error);
-  for (guint i = 0; done && i < groups->len; i++)
-    done = split_group (lay, &g_array_index (groups, Group, i), error);
+  if (done && (areas->len == 0 || sw_rings_area (rest) >= LEAST_AREA))
+    done = add_level (lay, rest, NULL, error);
+  for (guint i = 0; done && i < areas->len; i++)
+    if (sw_rings_area (areas->pdata[i]) >= LEAST_AREA)
+      done = add_level (lay, areas->pdata[i], bulkheads->pdata[i], error);
   sw_rings_free (rest);
   return done;
 }

@@ -12,7 +12,8 @@
 static void
 add_run (const SwLayer *layer, const SwRoute *route, double gap, GArray *stretches)
 {
-  double soffit = sw_deck_lowest_soffit (layer->lay->ceiling->deck, layer->lay->ceiling->room);
+  gboolean own = g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part).bulkhead == 0;
+  double soffit = own ? sw_deck_lowest_soffit (layer->lay->ceiling->deck, layer->lay->ceiling->room) : layer->top;
   for (guint k = 0; k + 1 < route->n; k++)
     {
       SwPoint3 a = route->axis[k], b = route->axis[k + 1];

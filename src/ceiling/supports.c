@@ -199,7 +199,8 @@ add_fixing (SwLay *lay, const SupportRules *rules, guint member, const SwRibHold
                              fmax (rules->design, dead + rules->push), packer > rules->packer_limit,
                              packer > rules->hanger_limit };
   g_array_append_val (lay->ceiling->fixings, fixing);
-  if (!fixing.long_fixing)
+  /* A bulkhead hangs: nobody needs to be told. */
+  if (!fixing.long_fixing || g_array_index (lay->ceiling->parts, SwCeilingPart, m->part).bulkhead != 0)
     return;
   SwRuleValue limit = sw_rules_value (lay->ceiling->rules, "brandering.setout", fixing.hanger ? "hanger_mm" : "packer_mm");
   SwCeilingMark mark = { fixing.hanger ? SW_CEILING_HANGER : SW_CEILING_LONG_FIXING, lay->ceiling->room->record.id,
@@ -269,15 +270,15 @@ static void
 support_member (SwLay *lay, const SupportRules *rules, guint index)
 {
   SwCeilingMember *member = &g_array_index (lay->ceiling->members, SwCeilingMember, index);
-  gboolean two_layers = lay->ceiling->room->direction == SW_DIRECTION_ALONG;
+  const SwCeilingPart *part = &g_array_index (lay->ceiling->parts, SwCeilingPart, member->part);
   if (member->on_wall || member->member.kind == SW_MEMBER_NOGGIN)
     return;
   SwPoint from = member->member.from, to = member->member.to;
   g_autoptr (GArray) supports = g_array_new (FALSE, FALSE, sizeof (double));
   g_autoptr (GArray) holds = g_array_new (FALSE, FALSE, sizeof (SwRibHold));
-  if (two_layers && member->member.kind != SW_MEMBER_PRIMARY)
+  if (part->layered && member->member.kind != SW_MEMBER_PRIMARY)
     sw_lay_rests (lay, member->part, from, to, supports);
-  else
+  else if (!part->framed)
     sw_lay_holds (lay, from, to, holds);
   for (guint i = 0; i < holds->len; i++)
     g_array_append_val (supports, g_array_index (holds, SwRibHold, i).along);

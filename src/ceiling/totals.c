@@ -24,6 +24,7 @@ static const struct
   [SW_TOTAL_NOGGIN] = { "noggins", N_ ("noggins"), "m" },
   [SW_TOTAL_TRIMMER] = { "trimmers", N_ ("trimmers"), "m" },
   [SW_TOTAL_PERIMETER] = { "perimeter", N_ ("battens along walls"), "m" },
+  [SW_TOTAL_STUD] = { "studs", N_ ("studs of bulkheads"), "m" },
   [SW_TOTAL_STOCK] = { "stock", N_ ("stock lengths"), "" },
   [SW_TOTAL_STOCK_WASTE] = { "stock-waste", N_ ("timber left over"), "m" },
   [SW_TOTAL_SCREWS] = { "screws", N_ ("board screws"), "" },
@@ -38,6 +39,8 @@ static const struct
   [SW_TOTAL_CORNICE_LENGTHS] = { "cornice-lengths", N_ ("lengths of cornice"), "" },
   [SW_TOTAL_MITRES] = { "mitres", N_ ("mitres"), "" },
   [SW_TOTAL_ADHESIVE] = { "adhesive", N_ ("cornice adhesive"), "kg" },
+  [SW_TOTAL_BEAD] = { "corner-bead", N_ ("corner beads"), "m" },
+  [SW_TOTAL_BEAD_LENGTHS] = { "corner-bead-lengths", N_ ("lengths of corner bead"), "" },
   [SW_TOTAL_FIXINGS] = { "fixings", N_ ("fixings to ribs"), "" },
   [SW_TOTAL_LONG_FIXINGS] = { "fixings-long", N_ ("longer fixings"), "" },
   [SW_TOTAL_HANGERS] = { "hangers", N_ ("hangers"), "" },
@@ -106,6 +109,19 @@ same_size (const SwOddSheet *a, const SwOddSheet *b)
   return fabs (a->length - b->length) < SW_TOUCH_MM && fabs (a->width - b->width) < SW_TOUCH_MM;
 }
 
+/* Of the pieces on upright faces, m². */
+static double
+face_area (const SwCeiling *ceiling)
+{
+  double area = 0;
+  for (guint i = 0; i < ceiling->face_pieces->len; i++)
+    {
+      const SwFacePiece *piece = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
+      area += piece->length * piece->width / 1e6;
+    }
+  return area;
+}
+
 static gboolean
 add_boards (SwTotals *totals, const SwCeiling *ceiling, GError **error)
 {
@@ -118,6 +134,7 @@ add_boards (SwTotals *totals, const SwCeiling *ceiling, GError **error)
   double area = 0, bought = add_sheets (totals, ceiling->sheet_length, ceiling->sheet_width, ceiling->n_sheets - n_odd, mass.value);
   for (guint i = 0; i < ceiling->pieces->len; i++)
     area += g_array_index (ceiling->pieces, SwCeilingPiece, i).area / 1e6;
+  area += face_area (ceiling);
   for (guint i = 0; i < n_odd; i++)
     {
       guint before = 0, count = 0;
@@ -143,7 +160,8 @@ add_joints (SwTotals *totals, const SwCeiling *ceiling)
       const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);
       sums[joint->kind] += sw_point_distance (joint->from, joint->to) / 1e3;
     }
-  double tape = (sums[SW_JOINT_LONG] + sums[SW_JOINT_END]) * rule (ceiling, "board.takeoff", "tape_factor");
+  sums[SW_JOINT_END] += ceiling->face_joints / 1e3;
+  double tape = (sums[SW_JOINT_LONG] + sums[SW_JOINT_END] + ceiling->inner / 1e3) * rule (ceiling, "board.takeoff", "tape_factor");
   sw_totals_add (totals, SW_TOTAL_JOINT_LONG, 0, 0, 0, sums[SW_JOINT_LONG]);
   sw_totals_add (totals, SW_TOTAL_JOINT_END, 0, 0, 0, sums[SW_JOINT_END]);
   sw_totals_add (totals, SW_TOTAL_JOINT_MOVEMENT, 0, 0, 0, sums[SW_JOINT_MOVEMENT]);
@@ -197,6 +215,36 @@ screws_at (const SwCeiling *ceiling, const SwMember *member, const SwRings *piec
                        rule (ceiling, "board.screws", field ? "field_mm" : "end_mm"));
 }
 
+/* A member beside the piece, not above or below another level of the ceiling. */
+static gboolean
+is_beside (const SwCeiling *ceiling, const SwCeilingMember *member, const SwCeilingPiece *piece)
+{
+  double drop = g_array_index (ceiling->parts, SwCeilingPart, piece->part).drop;
+  return member->member.kind != SW_MEMBER_PRIMARY && member->member.top == ceiling->top - drop
+         && g_array_index (ceiling->parts, SwCeilingPart, member->part).drop == drop;
+}
+
+/* On every stud, the piece's own ends among them, and along its upper and lower edge. */
+static guint
+face_screws (const SwCeiling *ceiling)
+{
+  double edge = rule (ceiling, "board.screws", "bound_edge_mm"), end = rule (ceiling, "board.screws", "end_mm");
+  double field = rule (ceiling, "board.screws", "field_mm");
+  guint count = 0;
+  for (guint i = 0; i < ceiling->faces->len; i++)
+    {
+      const SwCeilingFace *face = &g_array_index (ceiling->faces, SwCeilingFace, i);
+      for (guint k = face->first; k < face->first + face->n; k++)
+        {
+          const SwFacePiece *piece = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, k).piece;
+          guint between = (guint) MAX (0, (int) ceil (piece->length / face->centres - 1e-6) - 1);
+          count += 2 * screws_along (piece->width, edge, end) + between * screws_along (piece->width, edge, field);
+          count += 2 * between * MAX (screws_along (face->centres, 0, end), 2) - 2 * between;
+        }
+    }
+  return count;
+}
+
 static void
 add_screws (SwTotals *totals, const SwCeiling *ceiling)
 {
@@ -209,12 +257,13 @@ add_screws (SwTotals *totals, const SwCeiling *ceiling)
       SwBox box = sw_box_grow (sw_rings_box (ring), ceiling->room->batten_width);
       for (guint m = 0; m < ceiling->members->len; m++)
         {
-          const SwMember *member = &g_array_index (ceiling->members, SwCeilingMember, m).member;
-          SwBox line = sw_box_add (sw_box_add (SW_BOX_EMPTY, member->from), member->to);
-          if (member->kind != SW_MEMBER_PRIMARY && sw_box_meets (box, line))
-            count += screws_at (ceiling, member, ring);
+          const SwCeilingMember *member = &g_array_index (ceiling->members, SwCeilingMember, m);
+          SwBox line = sw_box_add (sw_box_add (SW_BOX_EMPTY, member->member.from), member->member.to);
+          if (sw_box_meets (box, line) && is_beside (ceiling, member, piece))
+            count += screws_at (ceiling, &member->member, ring);
         }
     }
+  count += face_screws (ceiling);
   sw_totals_add (totals, SW_TOTAL_SCREWS, 0, 0, 0, count);
   sw_totals_add (totals, SW_TOTAL_SCREW_BOXES, 0, 0, 0, ceil (count / rule (ceiling, "board.takeoff", "screw_box")));
 }
@@ -241,6 +290,14 @@ add_fixings (SwTotals *totals, const SwCeiling *ceiling)
   sw_totals_add (totals, SW_TOTAL_LONG_FIXINGS, 0, 0, 0, longer * each);
   sw_totals_add (totals, SW_TOTAL_HANGERS, 0, 0, 0, hangers * each);
   sw_totals_add (totals, SW_TOTAL_PACKERS, 0, 0, packing, packers);
+}
+
+static void
+add_beads (SwTotals *totals, const SwCeiling *ceiling)
+{
+  double length = rule (ceiling, "board.takeoff", "bead_length_mm");
+  sw_totals_add (totals, SW_TOTAL_BEAD, 0, 0, 0, ceiling->bead / 1e3);
+  sw_totals_add (totals, SW_TOTAL_BEAD_LENGTHS, 0, 0, length, ceil (ceiling->bead / length - 1e-9));
 }
 
 static void
@@ -288,13 +345,14 @@ sw_totals_new (const SwCeiling *ceiling, GCancellable *cancellable, GError **err
   add_joints (totals, ceiling);
   add_screws (totals, ceiling);
   sw_totals_cornice (totals, ceiling);
+  add_beads (totals, ceiling);
   add_fixings (totals, ceiling);
   add_hatches (totals, ceiling);
   if (!sw_totals_timber (totals, ceiling, cancellable, error))
     return NULL;
   if (ceiling->room->insulation > 0)
     sw_totals_add (totals, SW_TOTAL_INSULATION, 0, 0, ceiling->room->insulation,
-                   sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_BOARD_AREA)));
+                   sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_BOARD_AREA)) - face_area (ceiling));
   g_array_sort (totals->totals, compare_totals);
   return g_steal_pointer (&totals);
 }

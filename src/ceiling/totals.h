@@ -12,13 +12,15 @@ typedef enum
   SW_TOTAL_SHEET_MASS,   /* of all sheets; a: kg of one */
   SW_TOTAL_BOARD_AREA,   /* of the pieces */
   SW_TOTAL_BOARD_WASTE,  /* of the sheets less the pieces */
-  SW_TOTAL_BATTEN, SW_TOTAL_PRIMARY, SW_TOTAL_NOGGIN, SW_TOTAL_TRIMMER, SW_TOTAL_PERIMETER, /* a × b: the section */
+  SW_TOTAL_BATTEN, SW_TOTAL_PRIMARY, SW_TOTAL_NOGGIN, SW_TOTAL_TRIMMER, SW_TOTAL_PERIMETER,
+  SW_TOTAL_STUD,         /* a × b: the section, as of the five before */
   SW_TOTAL_STOCK,        /* stock lengths to buy; a × b: the section, length: of one */
   SW_TOTAL_STOCK_WASTE,  /* of the stock lengths less the members; a × b: the section */
   SW_TOTAL_SCREWS, SW_TOTAL_SCREW_BOXES,
   SW_TOTAL_JOINT_LONG, SW_TOTAL_JOINT_END, SW_TOTAL_JOINT_MOVEMENT,
   SW_TOTAL_TAPE, SW_TOTAL_TAPE_ROLLS, SW_TOTAL_COMPOUND,
   SW_TOTAL_CORNICE, SW_TOTAL_CORNICE_LENGTHS, SW_TOTAL_MITRES, SW_TOTAL_ADHESIVE, /* lengths: length of one */
+  SW_TOTAL_BEAD, SW_TOTAL_BEAD_LENGTHS, /* corner beads of bulkheads */
   SW_TOTAL_FIXINGS, SW_TOTAL_LONG_FIXINGS, SW_TOTAL_HANGERS, /* apart from each other */
   SW_TOTAL_PACKERS,      /* crossings with packing of 1 mm or more; length: mm of all together */
   SW_TOTAL_INSULATION,   /* length: its thickness */
@@ -54,6 +56,8 @@ SwTotals *sw_totals_new (const SwCeiling *ceiling, GCancellable *cancellable, GE
 void sw_totals_free (SwTotals *totals);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwTotals, sw_totals_free)
 
+/* How much timber a member takes: its length, and its section as it is bought (a batten on edge is a batten). */
+double sw_totals_section (const SwRoom *room, const SwMember *member, double *width, double *depth);
 /* Sum over all sizes of a kind. */
 SwQuantity sw_totals_sum (const SwTotals *totals, SwTotalKind kind);
 /* "sheets", "battens" …: key for price rows and files. Static. */

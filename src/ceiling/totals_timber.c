@@ -10,7 +10,18 @@
 static const SwTotalKind member_totals[] = {
   [SW_MEMBER_BATTEN] = SW_TOTAL_BATTEN,   [SW_MEMBER_PRIMARY] = SW_TOTAL_PRIMARY,     [SW_MEMBER_NOGGIN] = SW_TOTAL_NOGGIN,
   [SW_MEMBER_TRIMMER] = SW_TOTAL_TRIMMER, [SW_MEMBER_PERIMETER] = SW_TOTAL_PERIMETER,
+  [SW_MEMBER_STUD] = SW_TOTAL_STUD,
 };
+
+double
+sw_totals_section (const SwRoom *room, const SwMember *member, double *width, double *depth)
+{
+  gboolean stud = member->kind == SW_MEMBER_STUD;
+  gboolean edge = member->width == room->batten_depth && member->depth == room->batten_width;
+  *width = stud || edge ? room->batten_width : member->width;
+  *depth = stud || edge ? room->batten_depth : member->depth;
+  return stud ? member->depth : sw_point_distance (member->from, member->to);
+}
 
 static SwTotalSection *
 section_for (SwTotals *totals, double width, double depth)
@@ -43,9 +54,9 @@ want (SwTotalSection *section, double length)
 
 /* In pieces that stock can give, joints over the furthest place where the member is held. */
 static void
-want_member (SwTotalSection *section, const SwCeiling *ceiling, const SwCeilingMember *member, double longest)
+want_member (SwTotalSection *section, const SwCeiling *ceiling, const SwCeilingMember *member, double length, double longest)
 {
-  double length = sw_point_distance (member->member.from, member->member.to), from = 0;
+  double from = 0;
   while (length - from > longest)
     {
       double to = from + longest;
@@ -111,8 +122,9 @@ sw_totals_timber (SwTotals *totals, const SwCeiling *ceiling, GCancellable *canc
   for (guint i = 0; i < ceiling->members->len; i++)
     {
       const SwCeilingMember *member = &g_array_index (ceiling->members, SwCeilingMember, i);
-      metres[member->member.kind] += sw_point_distance (member->member.from, member->member.to) / 1e3;
-      want_member (section_for (totals, member->member.width, member->member.depth), ceiling, member, stock[n_stock - 1]);
+      double width, depth, length = sw_totals_section (ceiling->room, &member->member, &width, &depth);
+      metres[member->member.kind] += length / 1e3;
+      want_member (section_for (totals, width, depth), ceiling, member, length, stock[n_stock - 1]);
     }
   for (guint k = 0; k < G_N_ELEMENTS (member_totals); k++)
     sw_totals_add (totals, member_totals[k], ceiling->room->batten_width,

@@ -109,7 +109,7 @@ sw_check_reach_record (SwCheckRun *run, const SwRecord *record)
     return;
   double z = sw_route_level_z (run->deck, fitting->at, fitting->height, (SwLevel) fitting->level, fitting->z);
   double needed = sw_check_limit (run, SW_LIMIT_HATCH_REACH);
-  if (z < sw_check_lookup_face (run->lookup, room))
+  if (z < sw_check_lookup_face_at (run->lookup, room, fitting->at))
     return;
   Reach reach = best_reach (run, bay, fitting);
   if (reach.hatch != 0 && !reach.blocked && reach.distance <= needed)

@@ -151,7 +151,10 @@ leaves_void (const SwCandidates *to, double by)
   const SwDeckBay *bay = to->snag->address.bay;
   if (bay != NULL && to->snag->place.z + by > sw_deck_crown (bay, (SwPoint){ to->snag->place.x, to->snag->place.y }))
     return TRUE;
-  return room != NULL && room->finish != SW_FINISH_EXPOSED && to->snag->place.z + by < sw_deck_ceiling_face (to->deck, room);
+  if (room == NULL || room->finish == SW_FINISH_EXPOSED)
+    return FALSE;
+  double drop = sw_deck_ceiling_drop (to->deck, room, (SwPoint){ to->snag->place.x, to->snag->place.y });
+  return to->snag->place.z + by < sw_deck_ceiling_face (to->deck, room) - drop;
 }
 
 /* What goes right through something needs another way, not another height. */

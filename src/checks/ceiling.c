@@ -29,7 +29,8 @@ typedef struct
 {
   SwId owner;
   const SwRoom *room;
-  double low, top; /* z of the lowest and the highest of it over this room */
+  double drop;     /* of the ceiling there, below the room's */
+  double low, top; /* z of the lowest and the highest of it over this ceiling */
   SwPoint3 place;
 } Hidden;
 
@@ -37,7 +38,8 @@ typedef struct
 static void
 check_depth (SwCheckRun *run, const Hidden *hidden)
 {
-  double back = sw_check_lookup_back (run->lookup, hidden->room), face = sw_check_lookup_face (run->lookup, hidden->room);
+  double back = sw_check_lookup_back (run->lookup, hidden->room) - hidden->drop;
+  double face = sw_check_lookup_face (run->lookup, hidden->room) - hidden->drop;
   double found = hidden->low - back, needed = sw_check_limit (run, SW_LIMIT_BOARD);
   if (found >= needed || hidden->top <= face)
     return;
@@ -50,29 +52,31 @@ check_depth (SwCheckRun *run, const Hidden *hidden)
   sw_check_set_missing (snag, needed - found, (SwPoint3){ 0, 0, 1 });
 }
 
-/* The part of a leg over a room; steep legs go through the ceiling on purpose. */
-static gboolean
-leg_over_room (const SwRoute *route, guint leg, const SwRoom *room, SwInterval *part)
+/* The lowest of a leg under one level of ceiling; steep legs go through the ceiling on purpose. */
+static void
+leg_depth (const SwRoute *route, guint leg, const SwBulkhead *bulkhead, const GPtrArray *bulkheads, Hidden *worst)
 {
   SwPoint3 from = route->axis[leg], to = route->axis[leg + 1];
   SwPoint a = { from.x, from.y }, along = { to.x - from.x, to.y - from.y };
-  double length = sw_point_length (along);
+  double length = sw_point_length (along), below = MAX (route->outer, route->socket);
   if (length < SW_TOUCH_MM || fabs (to.z - from.z) > length)
-    return FALSE;
-  g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
-  sw_outline_cut (room->outline.items, room->outline.n, a, sw_point_scale (along, 1 / length), inside);
-  *part = (SwInterval){ INFINITY, -INFINITY };
-  for (guint i = 0; i < inside->len; i++)
+    return;
+  g_autoptr (GArray) stretches = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  SwInterval whole = { 0, length };
+  g_array_append_val (stretches, whole);
+  sw_deck_level_along (worst->room, bulkhead, bulkheads, a, sw_point_scale (along, 1 / length), stretches);
+  for (guint i = 0; i < stretches->len; i++)
     {
-      SwInterval here = g_array_index (inside, SwInterval, i);
-      if (here.high <= 0 || here.low >= length)
-        continue;
-      part->low = MIN (part->low, MAX (here.low, 0));
-      part->high = MAX (part->high, MIN (here.high, length));
+      SwInterval part = g_array_index (stretches, SwInterval, i);
+      SwPoint3 ends[2] = { sw_point3_lerp (from, to, part.low / length), sw_point3_lerp (from, to, part.high / length) };
+      for (int k = 0; part.low < part.high && k < 2; k++)
+        if (ends[k].z - below < worst->low)
+          {
+            worst->low = ends[k].z - below;
+            worst->top = MAX (ends[0].z, ends[1].z) + route->outer;
+            worst->place = ends[k];
+          }
     }
-  part->low /= length;
-  part->high /= length;
-  return part->low < part->high;
 }
 
 static double
@@ -87,27 +91,19 @@ lowest_of (const SwRoute *route)
 static void
 run_depth (SwCheckRun *run, const SwRoute *route, const SwRoom *room)
 {
-  Hidden worst = { .owner = route->run->record.id, .room = room, .low = INFINITY };
-  double below = MAX (route->outer, route->socket), lowest = lowest_of (route);
+  double lowest = lowest_of (route);
   if (lowest - sw_check_lookup_back (run->lookup, room) >= sw_check_limit (run, SW_LIMIT_BOARD))
     return; /* most are high enough wherever they go */
-  for (guint i = 0; i + 1 < route->n; i++)
+  g_autoptr (GPtrArray) bulkheads = sw_deck_bulkheads (run->deck, room);
+  for (guint b = 0; b <= bulkheads->len; b++)
     {
-      SwInterval part;
-      if (!leg_over_room (route, i, room, &part))
-        continue;
-      SwPoint3 ends[2] = { sw_point3_lerp (route->axis[i], route->axis[i + 1], part.low),
-                           sw_point3_lerp (route->axis[i], route->axis[i + 1], part.high) };
-      for (int k = 0; k < 2; k++)
-        if (ends[k].z - below < worst.low)
-          {
-            worst.low = ends[k].z - below;
-            worst.top = MAX (ends[0].z, ends[1].z) + route->outer;
-            worst.place = ends[k];
-          }
+      const SwBulkhead *bulkhead = b < bulkheads->len ? bulkheads->pdata[b] : NULL;
+      Hidden worst = { route->run->record.id, room, bulkhead != NULL ? bulkhead->drop : 0, INFINITY, 0, { 0 } };
+      for (guint i = 0; i + 1 < route->n; i++)
+        leg_depth (route, i, bulkhead, bulkheads, &worst);
+      if (isfinite (worst.low))
+        check_depth (run, &worst);
     }
-  if (isfinite (worst.low))
-    check_depth (run, &worst);
 }
 
 static void
@@ -117,7 +113,7 @@ fitting_depth (SwCheckRun *run, const SwFitting *fitting, const SwRoom *room)
   if (through & 1u << fitting->kind || !sw_outline_holds (room->outline.items, room->outline.n, fitting->at))
     return;
   double middle = sw_route_level_z (run->deck, fitting->at, fitting->height, (SwLevel) fitting->level, fitting->z);
-  Hidden hidden = { fitting->record.id, room, middle - fitting->height / 2, middle + fitting->height / 2,
+  Hidden hidden = { fitting->record.id, room, sw_deck_ceiling_drop (run->deck, room, fitting->at), middle - fitting->height / 2, middle + fitting->height / 2,
                     { fitting->at.x, fitting->at.y, middle } };
   check_depth (run, &hidden);
 }
@@ -169,7 +165,7 @@ joint_bearing (const SwLayout *layout, const SwJoint *joint)
       SwPoint from = sw_point_sub (member->from, joint->from), to = sw_point_sub (member->to, joint->from);
       double side = MAX (fabs (sw_point_cross (along, from)), fabs (sw_point_cross (along, to)));
       double left = member->width / 2 - side, a = sw_point_dot (along, from), b = sw_point_dot (along, to);
-      if (left <= 0 || member->kind == SW_MEMBER_PRIMARY || MAX (a, b) <= 0 || MIN (a, b) >= length)
+      if (left <= 0 || member->kind == SW_MEMBER_PRIMARY || member->kind == SW_MEMBER_STUD || MAX (a, b) <= 0 || MIN (a, b) >= length)
         continue;
       bearing.off = MAX (bearing.off, left);
       sw_intervals_subtract (bare, MIN (a, b), MAX (a, b));
@@ -198,7 +194,7 @@ sw_check_joint_record (SwCheckRun *run, const SwRecord *record)
         continue;
       SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5);
       const SwRoom *room = (const SwRoom *) sw_job_get (run->job, layout->room);
-      double z = room != NULL ? sw_deck_ceiling_back (run->deck, room) : 0;
+      double z = room != NULL ? sw_deck_ceiling_back (run->deck, room) - sw_deck_ceiling_drop (run->deck, room, middle) : 0;
       SwSnag *snag = sw_check_add (run, off ? "off" : "bearing", off ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, layout->room,
                                    (SwPoint3){ middle.x, middle.y, z });
       snag->room = layout->room;
@@ -308,7 +304,25 @@ above_floor (const SwCheckRun *run, const SwRoom *room, double z)
   return sw_deck_z_to_floor (run->deck, z) - room->floor_offset;
 }
 
-/* Level that a room's height is measured to: the ceiling, else the crown when the ribs' share of the plan does not exceed
+/* Bulkheads of a closed room: the lowest, and the share of the plan that all of them cover together, percent. */
+static const SwBulkhead *
+lowest_bulkhead (const SwCheckRun *run, const SwRoom *room, double *percent)
+{
+  const SwBulkhead *lowest = NULL;
+  double area = 0, whole = fabs (sw_outline_area (room->outline.items, room->outline.n));
+  g_autoptr (GPtrArray) bulkheads = sw_deck_bulkheads (run->deck, room);
+  for (guint i = 0; i < bulkheads->len; i++)
+    {
+      const SwBulkhead *bulkhead = bulkheads->pdata[i];
+      area += fabs (sw_outline_area (bulkhead->outline.items, bulkhead->outline.n));
+      if (lowest == NULL || bulkhead->drop > lowest->drop)
+        lowest = bulkhead;
+    }
+  *percent = whole > 0 ? area / whole * 100 : 0;
+  return lowest;
+}
+
+/* Level that a room's height is measured to: the ceiling (its lowest bulkhead, when they cover more than the rule's share), else the crown when the ribs' share of the plan does not exceed
  * the rule's, else the ribs. */
 static double
 height_level (const SwCheckRun *run, const SwRoom *room, const char **variant)
@@ -317,7 +331,13 @@ height_level (const SwCheckRun *run, const SwRoom *room, const char **variant)
   double level = sw_check_lookup_face (run->lookup, room);
   *variant = room->finish == SW_FINISH_EXPOSED ? "ribs" : "ceiling";
   if (room->finish != SW_FINISH_EXPOSED)
-    return level;
+    {
+      double percent;
+      const SwBulkhead *bulkhead = lowest_bulkhead (run, room, &percent);
+      gboolean counts = bulkhead != NULL && sw_rules_number (run->rules, "room.rules", "rib_share_percent", &share, NULL) && percent > share.value + 1e-9;
+      *variant = counts ? "bulkhead" : "ceiling";
+      return counts ? level - bulkhead->drop : level;
+    }
   SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
   const SwDeckBay *bay = sw_deck_bay_at (run->deck, at);
   if (bay == NULL || !sw_rules_number (run->rules, "room.rules", "rib_share_percent", &share, NULL))
@@ -391,4 +411,40 @@ sw_check_projection_record (SwCheckRun *run, const SwRecord *record)
   sw_check_set_other (snag, beam, SW_N_BODIES, -1);
   sw_check_set_numbers (snag, least.value, found, SW_UNIT_MM, &least);
   sw_check_set_missing (snag, least.value - found, (SwPoint3){ 0, 0, 1 });
+}
+
+/* A bulkhead counts like a beam: no lower than a head. */
+static void
+bulkhead_height (SwCheckRun *run, const SwBulkhead *bulkhead, const SwRoom *room)
+{
+  SwRuleValue least;
+  SwPoint at = sw_outline_label_point (bulkhead->outline.items, bulkhead->outline.n);
+  double z = sw_check_lookup_face (run->lookup, room) - bulkhead->drop, found = above_floor (run, room, z);
+  if (!sw_rules_number (run->rules, "room.rules", "projection_mm", &least, NULL) || found >= least.value - SW_TOUCH_MM)
+    return;
+  SwSnag *snag = sw_check_add (run, "low", SW_SEVERITY_STOP, bulkhead->record.id, (SwPoint3){ at.x, at.y, z });
+  snag->room = room->record.id;
+  sw_check_set_numbers (snag, least.value, found, SW_UNIT_MM, &least);
+  sw_check_set_missing (snag, least.value - found, (SwPoint3){ 0, 0, 1 });
+}
+
+void
+sw_check_bulkhead_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwBulkhead *bulkhead = (const SwBulkhead *) record;
+  const SwRoom *room = (const SwRoom *) sw_job_get (run->job, bulkhead->room);
+  SwPoint at = sw_outline_label_point (bulkhead->outline.items, bulkhead->outline.n);
+  if (room == NULL)
+    return;
+  double z = sw_check_lookup_face (run->lookup, room) - bulkhead->drop;
+  gboolean closed = room->finish == SW_FINISH_CLOSED, inside = sw_outline_holds (room->outline.items, room->outline.n, at);
+  if (closed && inside)
+    {
+      bulkhead_height (run, bulkhead, room);
+      return;
+    }
+  SwSnag *snag = sw_check_add (run, closed ? "outside" : "open", closed ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id,
+                               (SwPoint3){ at.x, at.y, z });
+  snag->room = room->record.id;
+  sw_check_set_other (snag, room->record.id, SW_N_BODIES, -1);
 }

@@ -133,6 +133,8 @@ const SwCheckEntry sw_check_entries[] = {
               N_ ("Height of a room against the least one for its use; ribs count when they cover too much of the plan.")),
   OF_RECORDS ("projection", ARCHITECT, TABLE (ROOM), projection, N_ ("Rib or beam too low"),
               N_ ("No rib or beam hangs lower than the rule allows.")),
+  OF_RECORDS ("bulkhead", CEILING, TABLE (BULKHEAD), bulkhead, N_ ("Bulkhead"),
+              N_ ("A bulkhead hangs in a closed room, no lower than the rule allows.")),
   OF_RECORDS ("ceiling-layout", CEILING, TABLE (ROOM), layout, N_ ("Ceiling not laid out"),
               N_ ("Closed rooms have a layout of battens and boards that is up to date.")),
   OF_RECORDS ("hold-point", ARCHITECT, TABLE (ROOM), hold, N_ ("Closed before the test"),

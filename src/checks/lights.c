@@ -169,7 +169,7 @@ static SwPoint3
 light_place (const SwCheckRun *run, const SwLight *light)
 {
   const SwRoom *room = sw_check_room_at (run, light->at);
-  double z = room != NULL ? sw_check_lookup_face (run->lookup, room) : sw_deck_soffit_at (run->deck, light->at);
+  double z = room != NULL ? sw_check_lookup_face_at (run->lookup, room, light->at) : sw_deck_soffit_at (run->deck, light->at);
   return (SwPoint3){ light->at.x, light->at.y, z };
 }
 

@@ -206,3 +206,9 @@ sw_check_lookup_back (SwCheckLookup *lookup, const SwRoom *room)
 {
   return levels_of (lookup, room)->back;
 }
+
+double
+sw_check_lookup_face_at (SwCheckLookup *lookup, const SwRoom *room, SwPoint at)
+{
+  return levels_of (lookup, room)->face - sw_deck_ceiling_drop (lookup->deck, room, at);
+}

@@ -32,3 +32,5 @@ const GPtrArray *sw_check_lookup_owned (SwCheckLookup *lookup, SwOwned kind, SwI
 /* Levels of a room's ceiling, as sw_deck_ceiling_face and sw_deck_ceiling_back. */
 double sw_check_lookup_face (SwCheckLookup *lookup, const SwRoom *room);
 double sw_check_lookup_back (SwCheckLookup *lookup, const SwRoom *room);
+/* The ceiling's face over a place of the room: lower in a bulkhead. */
+double sw_check_lookup_face_at (SwCheckLookup *lookup, const SwRoom *room, SwPoint at);

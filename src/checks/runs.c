@@ -190,7 +190,7 @@ hidden_place (const SwCheckRun *run, const SwRoute *route, const SwRoom **room, 
     {
       SwPoint3 p = i % 2 == 0 ? route->axis[i / 2] : sw_point3_lerp (route->axis[i / 2], route->axis[i / 2 + 1], 0.5);
       *room = sw_check_room_at (run, (SwPoint){ p.x, p.y });
-      if (sw_check_is_hidden (*room) && p.z > sw_check_lookup_face (run->lookup, *room))
+      if (sw_check_is_hidden (*room) && p.z > sw_check_lookup_face_at (run->lookup, *room, (SwPoint){ p.x, p.y }))
         {
           *place = p;
           return TRUE;

@@ -44,6 +44,8 @@ static const SwCliColumn columns[] = {
   { "trimmer_m", NULL, TRUE },
   { "wall_battens", NULL, TRUE },
   { "wall_batten_m", NULL, TRUE },
+  { "studs", NULL, TRUE },
+  { "stud_m", NULL, TRUE },
   { "timber_m", N_ ("Timber m"), TRUE },
   { "boards", N_ ("Boards"), TRUE },
   { "pieces", N_ ("Pieces"), TRUE },
@@ -65,7 +67,7 @@ static void
 put_timber (SwCliTable *table, const SwLaidFigures *figures)
 {
   static const SwMemberKind order[]
-      = { SW_MEMBER_BATTEN, SW_MEMBER_PRIMARY, SW_MEMBER_NOGGIN, SW_MEMBER_TRIMMER, SW_MEMBER_PERIMETER };
+      = { SW_MEMBER_BATTEN, SW_MEMBER_PRIMARY, SW_MEMBER_NOGGIN, SW_MEMBER_TRIMMER, SW_MEMBER_PERIMETER, SW_MEMBER_STUD };
   double sum = 0;
   for (gsize i = 0; i < G_N_ELEMENTS (order); i++)
     {

@@ -3,6 +3,7 @@
  * direction that they were laid in. Members longer than any stock length are jointed over the last rib or
  * primary that a stock length reaches: where the layout has a fixing on them, or a primary above them. Each
  * group is then one cutting task. */
+#include "ceiling/totals.h"
 #include "estimate/cut_job.h"
 #include "base/error.h"
 #include "estimate/takeoff_parts.h"
@@ -120,6 +121,14 @@ add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
       add_board (board_group (gathering, room, &size), piece, room->record.id);
       sheets = MAX (sheets, piece->sheet);
     }
+  for (guint i = 0; i < layout->faces.n; i++)
+    {
+      const SwFacePiece *face = &SW_LIST_AT (layout->faces, SwFacePiece, i);
+      const SwPiece piece = { face->piece, face->sheet, face->length, face->width, face->cut, FALSE };
+      SwOddSheet size = size_of_sheet (layout, room, face->sheet);
+      add_board (board_group (gathering, room, &size), &piece, room->record.id);
+      sheets = MAX (sheets, face->sheet);
+    }
   for (int sheet = 1; sheet <= sheets; sheet++)
     {
       SwOddSheet size = size_of_sheet (layout, room, sheet);
@@ -130,13 +139,13 @@ add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
 /* ---- timber ---- */
 
 static SwCutGroup *
-timber_group (const Gathering *gathering, const SwMember *member)
+timber_group (const Gathering *gathering, const SwMember *member, double width, double depth)
 {
-  const SwCutGroup wanted = { .length = member->width, .width = member->depth };
+  const SwCutGroup wanted = { .length = width, .width = depth };
   SwCutGroup *group = group_for (gathering->cut, &wanted);
   if (group->code != NULL)
     return group;
-  g_autofree char *section = sw_takeoff_pair (member->width, member->depth);
+  g_autofree char *section = sw_takeoff_pair (width, depth);
   group->code = g_strdup_printf (
       "%s-%s", sw_price_info (member->kind == SW_MEMBER_PRIMARY ? SW_PRICE_PRIMARY : SW_PRICE_BATTEN)->word,
       section);
@@ -220,9 +229,9 @@ next_joint (const GArray *holds, double from, double reach)
 static void
 add_member (const Gathering *gathering, const SwLayout *layout, const SwRoom *room, const SwMember *member)
 {
-  SwCutGroup *group = timber_group (gathering, member);
-  double length = sw_point_distance (member->from, member->to),
-         longest = gathering->stock[gathering->n_stock - 1], from = 0;
+  double width, depth, length = sw_totals_section (room, member, &width, &depth);
+  SwCutGroup *group = timber_group (gathering, member, width, depth);
+  double longest = gathering->stock[gathering->n_stock - 1], from = 0;
   g_autoptr (GArray) holds = length > longest ? holds_of (layout, member) : NULL;
   while (length - from > longest)
     {
@@ -273,7 +282,7 @@ gather (const Gathering *gathering)
       const SwRoom *room = (const SwRoom *) sw_job_get (job, layout->room);
       if (room == NULL || room->finish != SW_FINISH_CLOSED)
         continue;
-      if (layout->pieces.n > 0)
+      if (layout->pieces.n + layout->faces.n > 0)
         add_boards (gathering, layout, room);
       for (guint k = 0; k < layout->members.n; k++)
         add_member (gathering, layout, room, &SW_LIST_AT (layout->members, SwMember, k));

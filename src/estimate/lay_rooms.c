@@ -8,6 +8,7 @@
 #include "ceiling/boards.h"
 #include "ceiling/layout.h"
 #include "estimate/lay_choices.h"
+#include "ceiling/totals.h"
 
 typedef struct
 {
@@ -28,15 +29,22 @@ clear_laid (gpointer data)
 SwLaidFigures
 sw_laid_figures (const SwCeiling *ceiling)
 {
-  SwLaidFigures figures = { .n_sheets = ceiling->n_sheets, .n_pieces = ceiling->pieces->len };
+  SwLaidFigures figures = { .n_sheets = ceiling->n_sheets, .n_pieces = ceiling->pieces->len + ceiling->face_pieces->len };
   for (guint i = 0; i < ceiling->members->len; i++)
     {
       const SwMember *member = &g_array_index (ceiling->members, SwCeilingMember, i).member;
       figures.n_members[member->kind]++;
-      figures.member_mm[member->kind] += sw_point_distance (member->from, member->to);
+      double width, depth;
+      figures.member_mm[member->kind] += sw_totals_section (ceiling->room, member, &width, &depth);
     }
   for (guint i = 0; i < ceiling->pieces->len; i++)
     figures.piece_mm2 += g_array_index (ceiling->pieces, SwCeilingPiece, i).area;
+  for (guint i = 0; i < ceiling->face_pieces->len; i++)
+    {
+      const SwFacePiece *piece = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
+      figures.piece_mm2 += piece->length * piece->width;
+    }
+  figures.joint_mm = ceiling->face_joints;
   for (guint i = 0; i < ceiling->joints->len; i++)
     {
       const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);

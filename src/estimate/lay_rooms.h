@@ -18,8 +18,8 @@ typedef enum
 /* What a layout comes to. */
 typedef struct
 {
-  guint n_members[SW_MEMBER_PERIMETER + 1]; /* by SwMemberKind */
-  double member_mm[SW_MEMBER_PERIMETER + 1];
+  guint n_members[SW_MEMBER_STUD + 1]; /* by SwMemberKind */
+  double member_mm[SW_MEMBER_STUD + 1];
   guint n_sheets, n_pieces;
   double sheet_mm2, piece_mm2; /* of all sheets, of the pieces */
   double joint_mm;             /* movement joints too */

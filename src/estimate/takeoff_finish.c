@@ -23,6 +23,8 @@ static const struct
   { SW_TOTAL_NOGGIN, SW_PRICE_NOGGIN, SIZE_SECTION },
   { SW_TOTAL_TRIMMER, SW_PRICE_TRIMMER, SIZE_SECTION },
   { SW_TOTAL_PERIMETER, SW_PRICE_WALL_BATTEN, SIZE_SECTION },
+  { SW_TOTAL_STUD, SW_PRICE_STUD, SIZE_SECTION },
+  { SW_TOTAL_BEAD, SW_PRICE_BEAD, SIZE_NONE },
   { SW_TOTAL_SCREWS, SW_PRICE_SCREW, SIZE_NONE },
   { SW_TOTAL_JOINT_MOVEMENT, SW_PRICE_MOVEMENT_JOINT, SIZE_NONE },
   { SW_TOTAL_TAPE, SW_PRICE_TAPE, SIZE_NONE },
@@ -124,7 +126,8 @@ layout_of (const SwTakeoffWork *work, const SwRoom *room, const SwCeiling *ceili
 {
   const SwLayout *layout = sw_ceiling_layout_of (sw_takeoff_job (work), room->record.id);
   if (layout != NULL && !sw_ceiling_layout_is_stale (layout, work->deck, work->rules)
-      && layout->members.n == ceiling->members->len && layout->pieces.n == ceiling->pieces->len)
+      && layout->members.n == ceiling->members->len && layout->pieces.n == ceiling->pieces->len
+      && layout->faces.n == ceiling->face_pieces->len)
     return layout->record.id;
   sw_takeoff_note (work, SW_TAKEOFF_NEW_LAYOUT, room->record.id, NULL);
   return room->record.id;

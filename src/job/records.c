@@ -52,7 +52,7 @@ STRUCT (sw_struct_vertex, SwVertex, vertex_fields, FALSE);
 
 static const SwWord member_words[] = {
   { "batten", N_("batten") }, { "primary", N_("primary") }, { "noggin", N_("noggin") }, { "trimmer", N_("trimmer") },
-  { "perimeter", N_("perimeter batten") }, { NULL, NULL },
+  { "perimeter", N_("perimeter batten") }, { "stud", N_("stud") }, { NULL, NULL },
 };
 #define S SwMember
 static const SwField member_fields[] = {
@@ -77,6 +77,15 @@ static const SwField odd_sheet_fields[] = {
   INT ("sheet", sheet, N_("Sheet"), 1, 0, 1e6), MM ("length", length, N_("Length"), 3000, 1, 1e5), MM ("width", width, N_("Width"), 1200, 1, 1e5),
 };
 STRUCT (sw_struct_odd_sheet, SwOddSheet, odd_sheet_fields, FALSE);
+#undef S
+
+#define S SwFacePiece
+static const SwField face_piece_fields[] = {
+  INT ("piece", piece, N_("Piece"), 1, 0, 1e6), INT ("sheet", sheet, N_("Sheet"), 0, 0, 1e6), MM ("length", length, N_("Length"), 0, 0, 1e5),
+  MM ("width", width, N_("Width"), 0, 0, 1e5), BOOL ("cut", cut, N_("Cut"), FALSE), POINT ("from", from, N_("From")), POINT ("to", to, N_("To")),
+  MM ("top", top, N_("Top"), 0, -FAR, FAR),
+};
+STRUCT (sw_struct_face_piece, SwFacePiece, face_piece_fields, FALSE);
 #undef S
 
 #define S SwCorner
@@ -231,6 +240,15 @@ static const SwField room_fields[] = {
 };
 #undef S
 
+static const SwWord frame_words[] = { { "hung", N_("hung from the ribs") }, { "framed", N_("framed from wall to face") }, { NULL, NULL } };
+#define S SwBulkhead
+static const SwField bulkhead_fields[] = {
+  OWNER ("room", room, N_("Room"), BIT (SW_TABLE_ROOM)), OUTLINE ("outline", outline, N_("Outline")),
+  MM ("drop_mm", drop, N_("Below the room's ceiling"), 300, 30, 5000), WORD ("frame", frame, N_("Frame"), frame_words, SW_BULKHEAD_HUNG),
+  TEXT ("build_up", build_up, N_("Build-up")), TEXT ("note", note, N_("Note")),
+};
+#undef S
+
 static const SwWord wall_words[] = {
   { "brick", N_("brick") }, { "block", N_("block") }, { "concrete", N_("concrete") }, { "stud", N_("stud") }, { "glass", N_("glass") }, { NULL, NULL },
 };
@@ -320,6 +338,7 @@ static const SwField light_fields[] = {
   MM ("driver_height_mm", driver_height, N_("Driver height"), 30, 0, 500), NUM ("watts", watts, N_("Power"), SW_UNIT_WATT, 9, 0, 2000),
   NUM ("lumens", lumens, N_("Light output"), SW_UNIT_LUMEN, 800, 0, 100000), MM ("side_clearance_mm", side_clearance, N_("Side clearance (0: rule)"), 0, 0, 1000),
   MM ("top_clearance_mm", top_clearance, N_("Top clearance (0: rule)"), 0, 0, 1000), BOOL ("hood", hood, N_("Fire hood"), FALSE),
+  BOOL ("trims", trims, N_("Trims a batten in its way"), FALSE),
   REF ("circuit", circuit, N_("Circuit"), BIT (SW_TABLE_CIRCUIT)),
 };
 #undef S
@@ -373,7 +392,7 @@ static const SwField layout_fields[] = {
   LIST ("members", members, N_("Battens"), sw_struct_member), LIST ("pieces", pieces, N_("Boards"), sw_struct_piece),
   LIST ("corners", corners, N_("Corners of boards"), sw_struct_corner), LIST ("joints", joints, N_("Joints"), sw_struct_joint),
   LIST ("fixings", fixings, N_("Fixings"), sw_struct_fixing), LIST ("strips", strips, N_("No-screw strips"), sw_struct_strip),
-  LIST ("sheets", sheets, N_("Sheets of other sizes"), sw_struct_odd_sheet),
+  LIST ("sheets", sheets, N_("Sheets of other sizes"), sw_struct_odd_sheet), LIST ("faces", faces, N_("Faces of bulkheads"), sw_struct_face_piece),
 };
 #undef S
 
@@ -423,6 +442,7 @@ static const SwType types[SW_N_TABLES] = {
   [SW_TABLE_LAYOUT] = TYPE (SwLayout, layout_fields, "layouts", "layout", N_("ceiling layout"), "LAY"),
   [SW_TABLE_HOLD_POINT] = TYPE (SwHoldPoint, hold_fields, "hold_points", "hold_point", N_("hold point"), "HP"),
   [SW_TABLE_PRICE] = TYPE (SwPrice, price_fields, "prices", "price", N_("price"), "P"),
+  [SW_TABLE_BULKHEAD] = TYPE (SwBulkhead, bulkhead_fields, "bulkheads", "bulkhead", N_("bulkhead"), "BH"),
 };
 
 const SwType *

@@ -84,6 +84,19 @@ typedef struct
   gboolean boards_turned;            /* long side along the battens */
 } SwRoom;
 
+typedef enum { SW_BULKHEAD_HUNG, SW_BULKHEAD_FRAMED } SwBulkheadFrame;
+/* Where a room's ceiling hangs lower: its face `drop` below the room's, upright faces along sides that are no walls. What of the
+ * outline lies outside the room does not count; where two overlap, the lower one is there. */
+typedef struct
+{
+  SwRecord record;
+  SwId room;
+  SwList outline;     /* SwPoint: finished faces */
+  double drop;
+  int frame;          /* battens hung from the ribs; or spanning from its frame to the wall, held by no hangers */
+  char *build_up, *note;
+} SwBulkhead;
+
 typedef enum { SW_WALL_BRICK, SW_WALL_BLOCK, SW_WALL_CONCRETE, SW_WALL_STUD, SW_WALL_GLASS } SwWallMaterial;
 typedef enum { SW_HEAD_CEILING, SW_HEAD_RIB, SW_HEAD_CROWN, SW_HEAD_SLAB } SwWallHead;
 typedef struct
@@ -188,6 +201,7 @@ typedef struct
   double driver_length, driver_width, driver_height;
   double watts, lumens, side_clearance, top_clearance; /* clearances 0: rule set */
   gboolean hood;
+  gboolean trims; /* a batten in its way is cut and trimmed; else the light has to move */
 } SwLight;
 
 typedef struct { SwRecord record; SwPoint at; double length, width, turn; } SwHatch;
@@ -229,13 +243,16 @@ typedef struct
   gboolean shown;
 } SwUnderlay;
 
-typedef enum { SW_MEMBER_BATTEN, SW_MEMBER_PRIMARY, SW_MEMBER_NOGGIN, SW_MEMBER_TRIMMER, SW_MEMBER_PERIMETER } SwMemberKind;
-typedef struct { SwPoint from, to; double width, depth, top; int kind; } SwMember; /* centre line; top above the job's z = 0 */
+typedef enum { SW_MEMBER_BATTEN, SW_MEMBER_PRIMARY, SW_MEMBER_NOGGIN, SW_MEMBER_TRIMMER, SW_MEMBER_PERIMETER, SW_MEMBER_STUD } SwMemberKind;
+/* Centre line; top above the job's z = 0. A stud stands upright: `depth` is its length, the line its width along the face. */
+typedef struct { SwPoint from, to; double width, depth, top; int kind; } SwMember;
 typedef struct { int piece, sheet; double length, width; gboolean cut, locked; } SwPiece; /* of the uncut piece's box; locked: laying anew leaves it */
 typedef struct { int sheet; double length, width; } SwOddSheet; /* of another size than the room's */
 typedef struct { int piece; SwPoint at; } SwCorner; /* the corners of each piece, in order */
 typedef enum { SW_JOINT_LONG, SW_JOINT_END, SW_JOINT_MOVEMENT } SwJointKind;
 typedef struct { SwPoint from, to; int kind; } SwJoint;
+/* A piece of an upright face from `from` to `to`; top and height of it as it hangs. Pieces are numbered on from those of the boards. */
+typedef struct { int piece, sheet; double length, width; gboolean cut; SwPoint from, to; double top; } SwFacePiece;
 typedef struct { SwPoint at; double packer; int rib; } SwFixing;
 typedef struct { SwPoint from, to; double width; } SwStrip; /* no screws here */
 
@@ -245,7 +262,7 @@ typedef struct
   SwRecord record;
   SwId room;
   char *inputs;
-  SwList members, pieces, corners, joints, fixings, strips, sheets;
+  SwList members, pieces, corners, joints, fixings, strips, sheets, faces;
 } SwLayout;
 
 typedef enum
@@ -266,6 +283,6 @@ typedef struct
 
 /* Items of lists, for sw_list_resize and friends. */
 extern const SwStruct sw_struct_point, sw_struct_vertex, sw_struct_member, sw_struct_piece, sw_struct_corner,
-  sw_struct_joint, sw_struct_fixing, sw_struct_strip, sw_struct_odd_sheet;
+  sw_struct_joint, sw_struct_fixing, sw_struct_strip, sw_struct_odd_sheet, sw_struct_face_piece;
 
 #define SW_LIST_AT(list, type, i) (((type *) (list).items)[i])

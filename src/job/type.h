@@ -33,6 +33,7 @@ typedef enum
   SW_TABLE_LAYOUT,
   SW_TABLE_HOLD_POINT,
   SW_TABLE_PRICE,
+  SW_TABLE_BULKHEAD, /* tables stand in ids: new ones come last */
   SW_N_TABLES
 } SwTable;
 

@@ -164,6 +164,7 @@ static const SwRuleKey board_takeoff[] = {
   SW_NUM ("cornice_factor", "", 1, 2, N_ ("cornice bought for each metre")),
   SW_NUM ("cornice_length_mm", "mm", 500, 6000, N_ ("length of a cornice")),
   SW_NUM ("cornice_adhesive_kg_m", "kg/m", 0, 5, N_ ("cornice adhesive")),
+  SW_NUM ("bead_length_mm", "mm", 500, 6000, N_ ("length of a corner bead")),
   SW_NUM ("tape_roll_m", "m", 1, 500, N_ ("a roll of tape")),
   SW_NUM ("screw_box", "", 1, 10000, N_ ("screws in a box")),
 };

@@ -52,7 +52,7 @@ static const struct
 } members[] = {
   [SW_MEMBER_BATTEN] = { N_ ("batten"), N_ ("B") },   [SW_MEMBER_PRIMARY] = { N_ ("primary"), N_ ("P") },
   [SW_MEMBER_NOGGIN] = { N_ ("noggin"), N_ ("N") },   [SW_MEMBER_TRIMMER] = { N_ ("trimmer"), N_ ("T") },
-  [SW_MEMBER_PERIMETER] = { N_ ("batten along a wall"), N_ ("W") },
+  [SW_MEMBER_PERIMETER] = { N_ ("batten along a wall"), N_ ("W") }, [SW_MEMBER_STUD] = { N_ ("stud"), N_ ("U") },
 };
 
 const char *

@@ -56,7 +56,8 @@ static const Family families[] = {
   { SW_LAYER_DECK, sw_plan_draw_bays },         { SW_LAYER_DECK, sw_plan_draw_structure },
   { SW_LAYER_ROOMS, sw_plan_draw_columns },     { SW_LAYER_BATTENS, sw_plan_draw_battens },
   { SW_LAYER_BOARDS, sw_plan_draw_boards },     { SW_LAYER_ROOMS, sw_plan_draw_walls },
-  { SW_LAYER_ROOMS, sw_plan_draw_rooms },       { SW_LAYER_HATCHES, sw_plan_draw_hatches },
+  { SW_LAYER_ROOMS, sw_plan_draw_bulkheads },   { SW_LAYER_ROOMS, sw_plan_draw_rooms },
+  { SW_LAYER_HATCHES, sw_plan_draw_hatches },
   { SW_LAYER_PIPES, sw_plan_draw_pipes },       { SW_LAYER_CONDUITS, sw_plan_draw_conduits },
   { SW_LAYER_LIGHTS, sw_plan_draw_lights },     { SW_LAYER_GRID, sw_plan_draw_grid },
   { SW_LAYER_MEASURES, sw_plan_draw_measures },
@@ -131,6 +132,7 @@ sw_plan_layer_of (const SwJob *job, const SwRecord *record)
     case SW_TABLE_ROOM:
     case SW_TABLE_WALL:
     case SW_TABLE_COLUMN:
+    case SW_TABLE_BULKHEAD:
       return SW_LAYER_ROOMS;
     case SW_TABLE_LIGHT:
       return SW_LAYER_LIGHTS;

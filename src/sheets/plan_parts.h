@@ -16,6 +16,7 @@ double sw_plan_text_turn (SwPoint direction);
 
 void sw_plan_draw_bays (SwDisplay *display, const SwDeck *deck);
 void sw_plan_draw_rooms (SwDisplay *display, const SwDeck *deck);
+void sw_plan_draw_bulkheads (SwDisplay *display, const SwDeck *deck);
 void sw_plan_draw_structure (SwDisplay *display, const SwDeck *deck);
 void sw_plan_draw_columns (SwDisplay *display, const SwDeck *deck);
 void sw_plan_draw_walls (SwDisplay *display, const SwDeck *deck);

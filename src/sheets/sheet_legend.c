@@ -7,6 +7,7 @@ static const SwStroke plate = { .role = SW_ROLE_PLATE, .width = 0.35 }, plate_re
 static const SwStroke plate_out = { .role = SW_ROLE_PLATE, .width = 0.18, .dash = SW_DASH_DOTTED };
 static const SwStroke opening = { .role = SW_ROLE_OPENING, .width = 0.35 }, wall = { .role = SW_ROLE_SEPARATING_WALL, .width = 0.5 };
 static const SwStroke batten = { .role = SW_ROLE_BATTEN, .width = 0.25 }, board = { .role = SW_ROLE_BOARD_EDGE, .width = 0.25 };
+static const SwStroke bulkhead = { .role = SW_ROLE_INK, .width = 0.35, .dash = SW_DASH_HIDDEN };
 static const SwStroke movement = { .role = SW_ROLE_INK, .width = 0.7, .dash = SW_DASH_CENTRE };
 static const SwStroke light = { .role = SW_ROLE_INK, .width = 0.25 }, hatch = { .role = SW_ROLE_HATCH, .width = 0.35 };
 static const SwStroke sleeve = { .role = SW_ROLE_SLEEVE, .width = 0.35 }, sleeve_asked = { .role = SW_ROLE_SLEEVE, .width = 0.35, .dash = SW_DASH_HIDDEN };
@@ -168,6 +169,8 @@ sw_sheet_plan_legend (const SwSheetMaker *maker, guint64 layers)
     }
   if (layers & SW_LAYER_BIT (SW_LAYER_ROOMS) && any_separating (job))
     add (legend, &wall, &wall_fill, NULL, N_("separating wall"));
+  if (layers & SW_LAYER_BIT (SW_LAYER_ROOMS) && any_record (job, SW_TABLE_BULKHEAD))
+    add (legend, &bulkhead, NULL, NULL, N_("bulkhead: ceiling hangs lower"));
   if (layers & SW_LAYER_BIT (SW_LAYER_DECK))
     add_deck (legend, maker->context);
   return legend;

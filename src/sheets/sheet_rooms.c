@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Plans by room: the soffit and its finishes, boards with their pieces, snags with their list. */
 #include "base/number.h"
+#include "geometry/outline.h"
 #include "sheets/cut_parts.h"
 #include "sheets/sheet_plan.h"
 
@@ -10,6 +11,23 @@
 #define SERVICES (SW_LAYER_BIT (SW_LAYER_PIPES) | SW_LAYER_BIT (SW_LAYER_CONDUITS))
 #define LEVEL_RANK 3
 #define SNAG_RANK 1
+
+/* The level of a bulkhead's face beside its own label. */
+static void
+mark_bulkheads (const SwSheetPlan *plan)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (plan->deck), SW_TABLE_BULKHEAD); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwBulkhead *bulkhead = (const SwBulkhead *) record;
+      const SwRoom *room = (const SwRoom *) sw_job_get (sw_deck_job (plan->deck), bulkhead->room);
+      SwPoint at = sw_outline_label_point (bulkhead->outline.items, bulkhead->outline.n);
+      if (room == NULL || room->finish != SW_FINISH_CLOSED)
+        continue;
+      g_autofree char *level = sw_sheet_level_text (plan->maker->context, sw_deck_ceiling_face (plan->deck, room) - bulkhead->drop);
+      sw_sheet_plan_add_label (plan, at, level, SW_ROLE_DIMENSION, LEVEL_RANK);
+    }
+}
 
 /* Soffit levels a little inside each corner of each bay. */
 static void
@@ -31,6 +49,7 @@ mark_soffit (const SwSheetPlan *plan)
           sw_sheet_plan_add_label (plan, at, level, SW_ROLE_DIMENSION, LEVEL_RANK);
         }
     }
+  mark_bulkheads (plan);
 }
 
 static void
@@ -142,7 +161,7 @@ const SwSheetPlanKind sw_sheet_plan_soffit = {
   .layers = ROOMS | DECK | LIGHTS,
   .working = TRUE,
   .mark = mark_soffit,
-  .notes = { N_("Figures with + are levels of the ribs' soffit. Rooms marked exposed stay open: clean, prime and paint as the room list says.") },
+  .notes = { N_("Figures with + are levels of the ribs' soffit or of a bulkhead's face. Rooms marked exposed stay open: clean, prime and paint as the room list says.") },
   .add_lists = add_room_list,
 };
 const SwSheetPlanKind sw_sheet_plan_boards = {

@@ -263,7 +263,7 @@ board_bodies (const SwDeck *deck, const SwLayout *layout, GArray *bodies)
   const SwRoom *room = (const SwRoom *) sw_job_get (sw_deck_job (deck), layout->room);
   if (room == NULL)
     return;
-  SwInterval z = { sw_deck_ceiling_face (deck, room), sw_deck_ceiling_back (deck, room) };
+  double face = sw_deck_ceiling_face (deck, room), back = sw_deck_ceiling_back (deck, room);
   g_autoptr (GArray) ring = g_array_new (FALSE, FALSE, sizeof (SwPoint));
   for (guint i = 0; i < layout->corners.n; i++)
     {
@@ -271,9 +271,19 @@ board_bodies (const SwDeck *deck, const SwLayout *layout, GArray *bodies)
       g_array_append_val (ring, corner->at);
       if (i + 1 == layout->corners.n || SW_LIST_AT (layout->corners, SwCorner, i + 1).piece != corner->piece)
         {
-          add_slab (bodies, (const SwPoint *) ring->data, ring->len, z, layout->record.id, SW_BODY_BOARD, corner->piece);
+          const SwPoint *points = (const SwPoint *) ring->data;
+          double drop = ring->len > 2 ? sw_deck_ceiling_drop (deck, room, sw_outline_label_point (points, ring->len)) : 0;
+          add_slab (bodies, points, ring->len, (SwInterval){ face - drop, back - drop }, layout->record.id, SW_BODY_BOARD, corner->piece);
           g_array_set_size (ring, 0);
         }
+    }
+  for (guint i = 0; i < layout->faces.n; i++)
+    {
+      const SwFacePiece *piece = &SW_LIST_AT (layout->faces, SwFacePiece, i);
+      double height = fmax (fmin (piece->length, piece->width), 1), thickness = fmax (room->board_thickness, 1);
+      if (sw_point_distance (piece->from, piece->to) > SW_TOUCH_MM)
+        add_body (bodies, band_solid (piece->from, piece->to, thickness, piece->top - height, piece->top), layout->record.id, SW_BODY_BOARD, G_MAXUINT,
+                  piece->piece, 0);
     }
 }
 
@@ -320,7 +330,7 @@ light_bodies (const SwDeck *deck, const SwRules *rules, const SwRecord *record, 
 {
   const SwLight *light = (const SwLight *) record;
   const SwRoom *room = sw_deck_room_at (deck, light->at);
-  double face = room != NULL ? sw_deck_ceiling_face (deck, room) : sw_deck_soffit_at (deck, light->at);
+  double face = room != NULL ? sw_deck_ceiling_face (deck, room) - sw_deck_ceiling_drop (deck, room, light->at) : sw_deck_soffit_at (deck, light->at);
   double side = light->side_clearance > 0 ? light->side_clearance : sw_rules_value (rules, "light.clearances", "side_mm").value;
   double top = light->top_clearance > 0 ? light->top_clearance : sw_rules_value (rules, "light.clearances", "top_mm").value;
   SwPoint3 foot = { light->at.x, light->at.y, face }, head = { light->at.x, light->at.y, face + light->recess };
@@ -458,5 +468,5 @@ gboolean
 sw_space_hangs_on (SwTable table)
 {
   return table <= SW_TABLE_BAY || table == SW_TABLE_PLATE || table == SW_TABLE_OPENING || table == SW_TABLE_SOLID || table == SW_TABLE_ROOM
-         || table == SW_TABLE_MEASURE;
+         || table == SW_TABLE_MEASURE || table == SW_TABLE_BULKHEAD;
 }

@@ -14,6 +14,8 @@ struct _SwDeck
   SwNeighbours *bays_near; /* over them */
   GPtrArray *rooms; /* SwRoom, in id order */
   SwNeighbours *rooms_near; /* over their boxes in plan */
+  GPtrArray *bulkheads;     /* SwBulkhead, in id order */
+  SwNeighbours *bulkheads_near;
 };
 
 static SwBox3
@@ -22,19 +24,20 @@ flat_box (SwBox box)
   return sw_box_is_empty (box) ? SW_BOX3_EMPTY : (SwBox3){ { box.low.x, box.low.y, 0 }, { box.high.x, box.high.y, 0 } };
 }
 
-static void
-take_rooms (SwDeck *deck)
+/* All records of a table, and a tree over their boxes. */
+static SwNeighbours *
+take_table (SwJob *job, SwTable table, GPtrArray **records)
 {
   const SwRecord *record;
   g_autoptr (GArray) boxes = g_array_new (FALSE, FALSE, sizeof (SwBox3));
-  deck->rooms = g_ptr_array_new ();
-  for (SwJobIter i = sw_job_iter (deck->job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+  *records = g_ptr_array_new ();
+  for (SwJobIter i = sw_job_iter (job, table); (record = sw_job_iter_next (&i)) != NULL;)
     {
       SwBox3 box = flat_box (sw_box_grow (sw_record_box (record), SW_TOUCH_MM));
-      g_ptr_array_add (deck->rooms, (gpointer) record);
+      g_ptr_array_add (*records, (gpointer) record);
       g_array_append_val (boxes, box);
     }
-  deck->rooms_near = sw_neighbours_new ((const SwBox3 *) boxes->data, boxes->len);
+  return sw_neighbours_new ((const SwBox3 *) boxes->data, boxes->len);
 }
 
 static void
@@ -63,7 +66,8 @@ sw_deck_new (SwJob *job)
       g_array_append_val (deck->boxes, box);
     }
   take_bay_places (deck);
-  take_rooms (deck);
+  deck->rooms_near = take_table (job, SW_TABLE_ROOM, &deck->rooms);
+  deck->bulkheads_near = take_table (job, SW_TABLE_BULKHEAD, &deck->bulkheads);
   return deck;
 }
 
@@ -71,7 +75,8 @@ static gboolean
 deck_hangs_on (SwTable table)
 {
   static const guint32 tables = 1u << SW_TABLE_JOB | 1u << SW_TABLE_PROFILE | 1u << SW_TABLE_BAY | 1u << SW_TABLE_PLATE
-                                | 1u << SW_TABLE_OPENING | 1u << SW_TABLE_SOLID | 1u << SW_TABLE_ROOM | 1u << SW_TABLE_MEASURE;
+                                | 1u << SW_TABLE_OPENING | 1u << SW_TABLE_SOLID | 1u << SW_TABLE_ROOM | 1u << SW_TABLE_MEASURE
+                                | 1u << SW_TABLE_BULKHEAD;
   return tables >> table & 1;
 }
 
@@ -90,6 +95,8 @@ sw_deck_update (SwDeck *deck, SwJob *job, const SwEdit *edit)
   later->bays_near = sw_neighbours_ref (deck->bays_near);
   later->rooms = g_ptr_array_ref (deck->rooms);
   later->rooms_near = sw_neighbours_ref (deck->rooms_near);
+  later->bulkheads = g_ptr_array_ref (deck->bulkheads);
+  later->bulkheads_near = sw_neighbours_ref (deck->bulkheads_near);
   return later;
 }
 
@@ -110,6 +117,8 @@ sw_deck_unref (SwDeck *deck)
   sw_neighbours_unref (deck->bays_near);
   g_ptr_array_unref (deck->rooms);
   sw_neighbours_unref (deck->rooms_near);
+  g_ptr_array_unref (deck->bulkheads);
+  sw_neighbours_unref (deck->bulkheads_near);
   sw_job_unref (deck->job);
   sw_job_unref (deck->source);
   g_free (deck);
@@ -274,4 +283,64 @@ sw_deck_room_at (const SwDeck *deck, SwPoint p)
   Search search = { deck, p, G_MAXUINT32 };
   sw_neighbours_query (deck->rooms_near, flat_box ((SwBox){ p, p }), take_room, &search);
   return search.first < deck->rooms->len ? deck->rooms->pdata[search.first] : NULL;
+}
+
+typedef struct
+{
+  const SwDeck *deck;
+  const SwRoom *room;
+  SwPoint at;
+  const SwBulkhead *found; /* the lowest; of two alike the first */
+} BulkheadSearch;
+
+static gboolean
+take_bulkhead (guint32 i, gpointer data)
+{
+  BulkheadSearch *search = data;
+  const SwBulkhead *bulkhead = search->deck->bulkheads->pdata[i], *found = search->found;
+  if (bulkhead->room != search->room->record.id || !sw_outline_holds (bulkhead->outline.items, bulkhead->outline.n, search->at))
+    return TRUE;
+  if (found == NULL || bulkhead->drop > found->drop || (bulkhead->drop == found->drop && bulkhead->record.id < found->record.id))
+    search->found = bulkhead;
+  return TRUE;
+}
+
+const SwBulkhead *
+sw_deck_bulkhead_at (const SwDeck *deck, const SwRoom *room, SwPoint p)
+{
+  BulkheadSearch search = { deck, room, p, NULL };
+  if (room->finish == SW_FINISH_CLOSED && deck->bulkheads->len > 0)
+    sw_neighbours_query (deck->bulkheads_near, flat_box ((SwBox){ p, p }), take_bulkhead, &search);
+  return search.found;
+}
+
+static gboolean
+collect_bulkhead (guint32 i, gpointer data)
+{
+  g_array_append_val ((GArray *) data, i);
+  return TRUE;
+}
+
+static int
+compare_indices (gconstpointer pa, gconstpointer pb)
+{
+  guint32 a = *(const guint32 *) pa, b = *(const guint32 *) pb;
+  return (a > b) - (a < b);
+}
+
+GPtrArray *
+sw_deck_bulkheads (const SwDeck *deck, const SwRoom *room)
+{
+  GPtrArray *list = g_ptr_array_new ();
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (guint32));
+  if (room->finish == SW_FINISH_CLOSED && deck->bulkheads->len > 0)
+    sw_neighbours_query (deck->bulkheads_near, flat_box (sw_record_box (&room->record)), collect_bulkhead, found);
+  g_array_sort (found, compare_indices);
+  for (guint i = 0; i < found->len; i++)
+    {
+      SwBulkhead *bulkhead = deck->bulkheads->pdata[g_array_index (found, guint32, i)];
+      if (bulkhead->room == room->record.id)
+        g_ptr_array_add (list, bulkhead);
+    }
+  return list;
 }

@@ -117,5 +117,14 @@ double sw_deck_z_to_floor (const SwDeck *deck, double z);
 /* z of a room's ceiling face by its finish (exposed: the lowest rib soffit), and of its board's upper face. */
 double sw_deck_ceiling_face (const SwDeck *deck, const SwRoom *room);
 double sw_deck_ceiling_back (const SwDeck *deck, const SwRoom *room);
+/* The bulkhead over a place of a room with a closed ceiling: the lowest where several are; NULL for none. */
+const SwBulkhead *sw_deck_bulkhead_at (const SwDeck *deck, const SwRoom *room, SwPoint p);
+/* All of a closed room whose box meets it, in id order: GPtrArray of SwBulkhead, borrowed; free with g_ptr_array_unref. */
+GPtrArray *sw_deck_bulkheads (const SwDeck *deck, const SwRoom *room);
+/* How far the ceiling over a place is below the room's: 0 outside its bulkheads. */
+double sw_deck_ceiling_drop (const SwDeck *deck, const SwRoom *room, SwPoint p);
+/* Keeps of `stretches` (SwInterval along the line from `from`; `along` is one mm long) what lies under a ceiling of one level:
+ * `bulkhead`'s, one of `bulkheads`, or with NULL the room's own between them. A lower one comes before a higher one. */
+void sw_deck_level_along (const SwRoom *room, const SwBulkhead *bulkhead, const GPtrArray *bulkheads, SwPoint from, SwPoint along, GArray *stretches);
 /* Lowest soffit over a room: the ceiling is set from it. */
 double sw_deck_lowest_soffit (const SwDeck *deck, const SwRoom *room);

@@ -99,3 +99,29 @@ sw_deck_ceiling_face (const SwDeck *deck, const SwRoom *room)
   double back = sw_deck_ceiling_back (deck, room);
   return room->finish == SW_FINISH_CLOSED ? back - room->board_thickness : back;
 }
+
+double
+sw_deck_ceiling_drop (const SwDeck *deck, const SwRoom *room, SwPoint p)
+{
+  const SwBulkhead *bulkhead = sw_deck_bulkhead_at (deck, room, p);
+  return bulkhead != NULL ? bulkhead->drop : 0;
+}
+
+void
+sw_deck_level_along (const SwRoom *room, const SwBulkhead *bulkhead, const GPtrArray *bulkheads, SwPoint from, SwPoint along, GArray *stretches)
+{
+  g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  sw_outline_cut (room->outline.items, room->outline.n, from, along, inside);
+  sw_intervals_intersect (stretches, inside);
+  for (guint i = 0; i < bulkheads->len; i++)
+    {
+      const SwBulkhead *other = bulkheads->pdata[i];
+      g_autoptr (GArray) here = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+      sw_outline_cut (other->outline.items, other->outline.n, from, along, here);
+      if (other == bulkhead)
+        sw_intervals_intersect (stretches, here);
+      else if (bulkhead == NULL || other->drop > bulkhead->drop)
+        for (guint k = 0; k < here->len; k++)
+          sw_intervals_subtract (stretches, g_array_index (here, SwInterval, k).low, g_array_index (here, SwInterval, k).high);
+    }
+}

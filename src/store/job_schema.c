@@ -145,6 +145,12 @@ sw_job_schema_update (sqlite3 *db, int from, GError **error)
   static const SwJobUpgrade steps[] = {
     { 1, "ALTER TABLE \"layout\" ADD COLUMN \"sheets\" TEXT NOT NULL DEFAULT '[]';"
          "ALTER TABLE \"room\" ADD COLUMN \"batten_shift_mm\" REAL NOT NULL DEFAULT 0" },
+    { 2, "CREATE TABLE \"bulkhead\" (id INTEGER PRIMARY KEY REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED,"
+         "  \"room\" INTEGER NOT NULL REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED, \"outline\" TEXT NOT NULL,"
+         "  \"drop_mm\" REAL NOT NULL, \"frame\" TEXT NOT NULL, \"build_up\" TEXT NOT NULL, \"note\" TEXT NOT NULL) STRICT;"
+         "CREATE INDEX \"bulkhead_room\" ON \"bulkhead\" (\"room\");"
+         "ALTER TABLE \"layout\" ADD COLUMN \"faces\" TEXT NOT NULL DEFAULT '[]';"
+         "ALTER TABLE \"light\" ADD COLUMN \"trims\" INTEGER NOT NULL DEFAULT 0" },
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

@@ -341,7 +341,7 @@ add_layout_totals (SwWindow *window, SwJob *job, int row)
       const SwLayout *layout = (const SwLayout *) record;
       for (guint m = 0; m < layout->members.n; m++)
         battens += sw_point_distance (SW_LIST_AT (layout->members, SwMember, m).from, SW_LIST_AT (layout->members, SwMember, m).to) / 1000;
-      pieces += layout->pieces.n;
+      pieces += layout->pieces.n + layout->faces.n;
     }
   add_total (window, row++, _("Rooms laid out"), count_text (job, SW_TABLE_LAYOUT));
   add_total (window, row++, _("Battens"), fixed_text (_("%s m"), battens));

@@ -14,7 +14,7 @@ static const SwToolClass *const tools[] = {
   &sw_tool_pick, &sw_tool_tape, &sw_tool_room, &sw_tool_wall, &sw_tool_gridline, &sw_tool_rib, &sw_tool_scale, &sw_tool_bay, &sw_tool_opening,
   &sw_tool_column, &sw_tool_beam, &sw_tool_solid, &sw_tool_pipe, &sw_tool_conduit, &sw_tool_cross, &sw_tool_drop_in,
   &sw_tool_stack, &sw_tool_gully, &sw_tool_exit, &sw_tool_box, &sw_tool_distribution_board, &sw_tool_drop, &sw_tool_fitting,
-  &sw_tool_sleeve, &sw_tool_light, &sw_tool_hatch,
+  &sw_tool_sleeve, &sw_tool_light, &sw_tool_hatch, &sw_tool_bulkhead,
 };
 
 guint

@@ -141,6 +141,13 @@ follow_ends (SwBoard *board, const SwRun *run, SwPoint by, SwRun **changed)
   return TRUE;
 }
 
+/* Bulkheads go along with their room. */
+static gboolean
+follow_room (SwBoard *board, const SwRecord *record)
+{
+  return !sw_board_is_picked (board, record->id) && sw_board_is_picked (board, ((const SwBulkhead *) record)->room);
+}
+
 GPtrArray *
 sw_board_moved (SwBoard *board, SwPoint by)
 {
@@ -154,6 +161,9 @@ sw_board_moved (SwBoard *board, SwPoint by)
   for (SwJobIter iter = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&iter)) != NULL;)
     if (follow_ends (board, (const SwRun *) record, by, &changed))
       g_ptr_array_add (records, changed);
+  for (SwJobIter iter = sw_job_iter (job, SW_TABLE_BULKHEAD); (record = sw_job_iter_next (&iter)) != NULL;)
+    if (follow_room (board, record))
+      g_ptr_array_add (records, moved_copy (board, record, by));
   return records;
 }
 

@@ -41,7 +41,7 @@ extern const SwToolClass sw_tool_pick, sw_tool_pipe, sw_tool_conduit, sw_tool_cr
 /* Tools for one place, for two, and for outlines; each makes records of one kind. */
 extern const SwToolClass sw_tool_light, sw_tool_hatch, sw_tool_box, sw_tool_distribution_board, sw_tool_stack, sw_tool_gully, sw_tool_exit,
   sw_tool_fitting, sw_tool_drop_in, sw_tool_wall, sw_tool_gridline, sw_tool_beam, sw_tool_sleeve, sw_tool_bay, sw_tool_room,
-  sw_tool_opening, sw_tool_column, sw_tool_solid;
+  sw_tool_opening, sw_tool_column, sw_tool_solid, sw_tool_bulkhead;
 
 /* For the tools. */
 void sw_board_set_anchor (SwBoard *board, const SwPoint *anchor);

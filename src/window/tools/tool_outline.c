@@ -5,6 +5,7 @@
 #include "window/tools/shape.h"
 #include "sheets/words.h"
 #include "base/number.h"
+#include "geometry/outline.h"
 
 typedef struct
 {
@@ -84,11 +85,32 @@ share_sides (SwBoard *board, SwBay *bay)
     bay->first_rib = sw_deck_even_first_rib (bay, (const SwProfile *) profile);
 }
 
+/* A bulkhead belongs to the room that it is drawn in. FALSE, with something said, outside all. */
+static gboolean
+find_room (SwBoard *board, const GArray *points, SwRecord *record)
+{
+  const SwPicture *picture = sw_board_picture (board);
+  SwPoint at = sw_outline_label_point ((const SwPoint *) (gconstpointer) points->data, points->len);
+  const SwRoom *room = picture != NULL ? sw_deck_room_at (picture->deck, at) : NULL;
+  if (room == NULL)
+    {
+      sw_board_say (board, g_strdup (_("A bulkhead hangs in a room: draw it inside one")));
+      return FALSE;
+    }
+  ((SwBulkhead *) record)->room = room->record.id;
+  return TRUE;
+}
+
 static gboolean
 put (Outline *outline, GArray *points)
 {
   SwBoard *board = outline->tool.board;
   SwRecord *record = sw_board_create (board, NULL);
+  if (sw_record_table (record) == SW_TABLE_BULKHEAD && !find_room (board, points, record))
+    {
+      sw_record_unref (record);
+      return FALSE;
+    }
   GPtrArray *records = g_ptr_array_new ();
   g_autofree char *name = g_strdup_printf (_("Draw %s"), sw_word (sw_type_get (outline->tool.class->row.table)->label));
   sw_list_set_points (&SW_AT (record, sw_parts_list (record), SwList), (const SwPoint *) (gpointer) points->data, points->len);
@@ -209,3 +231,4 @@ OUTLINE (sw_tool_room, "room", 'r', N_("Room"), N_("Click the first corner of th
 OUTLINE (sw_tool_opening, "opening", 0, N_("Opening"), N_("Click the first corner of the opening"), SITE (DECK), SW_TABLE_OPENING, NULL);
 OUTLINE (sw_tool_column, "column", 0, N_("Column or shaft"), N_("Click the first corner of the column"), SITE (DECK), SW_TABLE_COLUMN, NULL);
 OUTLINE (sw_tool_solid, "solid-zone", 0, N_("Solid zone"), N_("Click the first corner of the zone"), SITE (DECK), SW_TABLE_SOLID, NULL);
+OUTLINE (sw_tool_bulkhead, "bulkhead", 'u', N_("Bulkhead"), N_("Click the first corner of the bulkhead"), SITE (BRANDERING) | SITE (BOARDS) | SITE (PIPES), SW_TABLE_BULKHEAD, NULL);
