@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Advice. Candidates come from the kind of snag and of record; each is applied to the job, the space brought up to date and
- * the rules asked again of all that the change touches. Cheapest first, so the search ends with the first few that hold, and
+ * the rules asked again of all that the change can alter. Cheapest first, so the search ends with the first few that hold, and
  * in any case after MOST_TRIED. It finds single moves only: nothing that needs two things moved at once but for a run that
  * hangs on the thing moved. */
 #include "checks/candidates.h"
+#include "checks/check.h"
 #include "base/number.h"
 #include "base/text.h"
 #include "base/tolerance.h"
+#include "circuits/draws.h"
 #include <string.h>
 
 #define MOST_TRIED 60
@@ -69,35 +71,6 @@ sort_candidates (GPtrArray *found)
 
 /* ---- trying one */
 
-typedef struct
-{
-  const SwSnags *before_all;
-  const SwCheckOptions *options;
-  SwSpace *space;
-  GArray *ids; /* SwId: all that the change touches, and both owners of the snag */
-} Trial;
-
-static void
-add_id (GArray *ids, SwId id)
-{
-  for (guint i = 0; i < ids->len; i++)
-    if (g_array_index (ids, SwId, i) == id)
-      return;
-  if (id != 0)
-    g_array_append_val (ids, id);
-}
-
-/* Records that are there in a job: a new one is not in the old, a removed one not in the new. */
-static SwSnags *
-check_ids (SwSpace *space, const SwCheckOptions *options, const GArray *ids)
-{
-  g_autoptr (GArray) there = g_array_new (FALSE, FALSE, sizeof (SwId));
-  for (guint i = 0; i < ids->len; i++)
-    if (sw_job_get (sw_space_job (space), g_array_index (ids, SwId, i)) != NULL)
-      g_array_append_val (there, g_array_index (ids, SwId, i));
-  return sw_checks_of (space, options, (const SwId *) there->data, there->len);
-}
-
 static gboolean
 is_like (const SwSnag *a, const SwSnag *b)
 {
@@ -119,29 +92,112 @@ is_mended (const SwSnags *after, const SwSnag *snag)
   return TRUE;
 }
 
-/* It was there before, at least as bad. */
 static gboolean
-was_there (const SwSnags *before, const SwSnag *snag)
+is_the_same (const SwSnag *a, const SwSnag *b)
 {
+  return is_like (a, b) && a->parts[0] == b->parts[0] && a->place.x == b->place.x && a->place.y == b->place.y && a->place.z == b->place.z;
+}
+
+static double
+size_of (const SwSnag *snag)
+{
+  return isnan (snag->missing_mm) ? 0 : snag->missing_mm;
+}
+
+/* One that was there before, at least as bad, and stands for no other yet: the smallest such. −1 for none. */
+static int
+counterpart (const SwSnags *before, const gboolean *used, const SwSnag *snag)
+{
+  int best = -1;
   for (guint i = 0; i < sw_snags_n (before); i++)
     {
       const SwSnag *old = sw_snags_get (before, i);
-      gboolean larger = !isnan (snag->missing_mm) && !isnan (old->missing_mm) && snag->missing_mm > old->missing_mm + SW_TOUCH_MM;
-      if (is_like (old, snag) && old->severity <= snag->severity && !larger)
-        return TRUE;
+      if (used[i] || !is_like (old, snag) || old->severity > snag->severity || size_of (snag) > size_of (old) + SW_TOUCH_MM)
+        continue;
+      if (best < 0 || size_of (old) < size_of (sw_snags_get (before, (guint) best)))
+        best = (int) i;
     }
-  return FALSE;
+  return best;
 }
 
 static gboolean
-leaves_nothing_worse (const SwSnags *before, const SwSnags *after)
+leaves_nothing_worse (const SwSnags *before, const SwSnags *after, const SwSnag *mended)
 {
-  if (sw_snags_count (after, SW_SEVERITY_STOP) > sw_snags_count (before, SW_SEVERITY_STOP))
-    return FALSE;
+  g_autofree gboolean *used = g_new0 (gboolean, sw_snags_n (before) + 1);
+  for (guint i = 0; i < sw_snags_n (before); i++)
+    used[i] = is_the_same (sw_snags_get (before, i), mended);
   for (guint i = 0; i < sw_snags_n (after); i++)
     {
       const SwSnag *snag = sw_snags_get (after, i);
-      if (snag->severity != SW_SEVERITY_NOTE && !was_there (before, snag))
+      int old = snag->severity != SW_SEVERITY_NOTE ? counterpart (before, used, snag) : 0;
+      if (old < 0)
+        return FALSE;
+      if (snag->severity != SW_SEVERITY_NOTE)
+        used[old] = TRUE;
+    }
+  return TRUE;
+}
+
+/* No run that the edit changes has more places than before that cannot be bent or put together. */
+static gboolean
+can_be_built (const SwSpace *before, const SwSpace *after, const SwEdit *edit)
+{
+  for (guint i = 0; i < edit->changes->len; i++)
+    {
+      SwId id = g_array_index (edit->changes, SwChange, i).id;
+      const SwRoute *old = sw_space_route (before, id), *now = sw_space_route (after, id);
+      if (now != NULL && sw_route_tight_places (now) > (old != NULL ? sw_route_tight_places (old) : 0))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* How far a fitting's middle is from the run that it sits on, and an end of a run from what it hangs on, in plan; 0 where there is
+ * neither. */
+static double
+off_run (const SwSpace *space, const SwFitting *fitting)
+{
+  const SwRoute *route = sw_space_route (space, fitting->run);
+  double apart = 0;
+  if (route != NULL)
+    sw_circuits_along (route, fitting->at, &apart);
+  return apart;
+}
+
+static double
+off_end (const SwSpace *space, const SwRun *run, SwId thing, guint vertex)
+{
+  const SwRecord *record = sw_job_get (sw_space_job (space), thing);
+  SwBox box = record != NULL ? sw_record_box (record) : SW_BOX_EMPTY;
+  return sw_box_is_empty (box) ? 0 : sw_point_distance (sw_point_lerp (box.low, box.high, 0.5), SW_LIST_AT (run->vertices, SwVertex, vertex).at);
+}
+
+static gboolean
+keeps_ends (const SwSpace *before, const SwSpace *after, const SwRecord *old, const SwRecord *now)
+{
+  const SwRun *a = (const SwRun *) old, *b = (const SwRun *) now;
+  return off_end (after, b, b->start, 0) <= off_end (before, a, a->start, 0) + SW_TOUCH_MM
+         && off_end (after, b, b->end, b->vertices.n - 1) <= off_end (before, a, a->end, a->vertices.n - 1) + SW_TOUCH_MM;
+}
+
+/* What sits on a run stays on it, and its ends stay where they hang. */
+static gboolean
+stays_attached (const SwSpace *before, const SwSpace *after, const SwEdit *edit)
+{
+  const SwRecord *record;
+  for (guint i = 0; i < edit->changes->len; i++)
+    {
+      const SwChange *change = &g_array_index (edit->changes, SwChange, i);
+      if (SW_ID_TABLE (change->id) == SW_TABLE_RUN && change->before != NULL && change->after != NULL
+          && !keeps_ends (before, after, change->before, change->after))
+        return FALSE;
+    }
+  for (SwJobIter i = sw_job_iter (sw_space_job (after), SW_TABLE_FITTING); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwFitting *now = (const SwFitting *) record;
+      const SwRecord *old = sw_job_get (sw_space_job (before), record->id);
+      gboolean changes = sw_edit_peek (edit, sw_space_job (before), now->run) != sw_job_get (sw_space_job (before), now->run) || old != record;
+      if (old != NULL && now->run != 0 && changes && off_run (after, now) > off_run (before, (const SwFitting *) old) + SW_TOUCH_MM)
         return FALSE;
     }
   return TRUE;
@@ -161,16 +217,16 @@ static gboolean
 holds (const SwCandidates *from, const SwCheckOptions *options, SwAdvice *advice)
 {
   g_autoptr (SwSpace) space = space_after (from->space, advice->edit);
-  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (SwId));
-  if (space == NULL)
+  if (space == NULL || !can_be_built (from->space, space, advice->edit) || !stays_attached (from->space, space, advice->edit))
     return FALSE;
-  for (guint i = 0; i < advice->edit->changes->len; i++)
-    add_id (ids, g_array_index (advice->edit->changes, SwChange, i).id);
-  for (int i = 0; i < 2; i++)
-    add_id (ids, from->snag->owners[i]);
-  g_autoptr (SwSnags) before = check_ids (from->space, options, ids), after = check_ids (space, options, ids);
+  g_autoptr (GHashTable) touched = sw_check_touched (from->space, space, advice->edit);
+  for (int i = 0; i < 2 && touched != NULL; i++)
+    if (from->snag->owners[i] != 0)
+      g_hash_table_add (touched, g_memdup2 (&from->snag->owners[i], sizeof (SwId)));
+  g_autoptr (SwSnags) before = sw_check_touched_snags (from->space, touched, options);
+  g_autoptr (SwSnags) after = sw_check_touched_snags (space, touched, options);
   advice->notes = sw_snags_count (after, SW_SEVERITY_NOTE);
-  return is_mended (after, from->snag) && leaves_nothing_worse (before, after);
+  return is_mended (after, from->snag) && leaves_nothing_worse (before, after, from->snag);
 }
 
 /* ---- finding */

@@ -4,6 +4,7 @@
 #include "checks/candidates.h"
 #include "base/text.h"
 #include "base/tolerance.h"
+#include "circuits/draws.h"
 #include <string.h>
 
 static double
@@ -127,16 +128,31 @@ add_hatch (SwCandidates *to, const SwFitting *fitting)
   sw_candidates_add (to, N_ ("Add hatch"), N_ ("Put a hatch below it."), &hatch->record, 1000);
 }
 
+/* What sits on a run may slide along it, not off it. */
+static gboolean
+stays_on_run (const SwCandidates *to, const SwFitting *fitting, SwPoint3 by)
+{
+  const SwRoute *route = fitting->run != 0 ? sw_space_route (to->space, fitting->run) : NULL;
+  double before, after;
+  if (route == NULL)
+    return TRUE;
+  sw_circuits_along (route, fitting->at, &before);
+  sw_circuits_along (route, sw_point_add (fitting->at, (SwPoint){ by.x, by.y }), &after);
+  return by.z == 0 && after <= before + SW_TOUCH_MM;
+}
+
 static void
 add_fitting (SwCandidates *to, const SwFitting *fitting, SwPoint3 by)
 {
-  if (!stays_in_room (to, fitting->at, (SwPoint){ by.x, by.y }))
+  if (!stays_in_room (to, fitting->at, (SwPoint){ by.x, by.y }) || !stays_on_run (to, fitting, by))
     return;
   SwFitting *moved = (SwFitting *) sw_record_copy (&fitting->record);
   moved->at = sw_point_add (fitting->at, (SwPoint){ by.x, by.y });
   moved->z += fitting->level == SW_LEVEL_BELOW ? -by.z : by.z;
   SwAdvice *advice = sw_candidates_add (to, N_ ("Move fitting"), N_ ("Move it {move}."), &moved->record, sw_point3_length (by));
-  if (advice != NULL)
+  if (advice != NULL && !sw_candidates_carry_ends (to, advice, fitting->record.id, fitting->run, by))
+    g_ptr_array_remove (to->found, advice);
+  else if (advice != NULL)
     sw_candidates_set_move (advice, by);
 }
 

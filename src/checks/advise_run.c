@@ -94,28 +94,46 @@ base_distance (const SwCandidates *to)
   return fmax (ceil (least - 2 * SW_GRID_MM), 1);
 }
 
+/* The candidate with what hangs on the moved legs; dropped when that cannot come along. */
+static void
+finish_move (SwCandidates *to, SwAdvice *advice, const SwRun *run, guint first, guint n, SwPoint3 by, const char *words_carried)
+{
+  gboolean carried;
+  if (!sw_candidates_carry (to, advice, run, first, n, by, &carried))
+    {
+      g_ptr_array_remove (to->found, advice);
+      return;
+    }
+  if (carried && words_carried != NULL)
+    advice->words = words_carried;
+  sw_candidates_set_move (advice, by);
+}
+
+static void
+move_aside (SwCandidates *to, const SwRun *run, guint leg, SwPoint by)
+{
+  SwRun *moved = copy_of (run);
+  move_leg (moved, leg, by);
+  if (!stays_in_bay (to, moved))
+    {
+      sw_record_unref (&moved->record);
+      return;
+    }
+  gboolean jogs = moved->vertices.n > run->vertices.n, whole = run->vertices.n == 2 && !jogs;
+  SwAdvice *advice = sw_candidates_add (to, N_ ("Move run"), whole ? N_ ("Move the run {move}.") : N_ ("Move this leg {move}."), &moved->record,
+                                        sw_point_length (by) + (jogs ? 100 : 0));
+  if (advice != NULL)
+    finish_move (to, advice, run, leg, 1, (SwPoint3){ by.x, by.y, 0 },
+                 whole ? N_ ("Move the run {move}, with the fittings on it.") : N_ ("Move this leg {move}, with the fittings on it."));
+}
+
 static void
 try_aside (SwCandidates *to, const SwRun *run)
 {
   guint leg = leg_of (to, run);
   SwPoint normal = leg_normal (run, leg);
   for (gsize i = 0; i < 2 * G_N_ELEMENTS (beyond) && sw_point_length (normal) > 0; i++)
-    {
-      double distance = (base_distance (to) + beyond[i / 2]) * (i % 2 == 0 ? 1 : -1);
-      SwRun *moved = copy_of (run);
-      SwPoint by = sw_point_scale (normal, distance);
-      move_leg (moved, leg, by);
-      if (!stays_in_bay (to, moved))
-        {
-          sw_record_unref (&moved->record);
-          continue;
-        }
-      gboolean jogs = moved->vertices.n > run->vertices.n;
-      SwAdvice *advice = sw_candidates_add (to, N_ ("Move run"), run->vertices.n == 2 && !jogs ? N_ ("Move the run {move}.") : N_ ("Move this leg {move}."),
-                                            &moved->record, fabs (distance) + (jogs ? 100 : 0));
-      if (advice != NULL)
-        sw_candidates_set_move (advice, (SwPoint3){ by.x, by.y, 0 });
-    }
+    move_aside (to, run, leg, sw_point_scale (normal, (base_distance (to) + beyond[i / 2]) * (i % 2 == 0 ? 1 : -1)));
 }
 
 /* ---- up and down */
@@ -161,17 +179,17 @@ leaves_void (const SwCandidates *to, double by)
 static void
 try_upright (SwCandidates *to, const SwRun *run)
 {
+  gboolean whole = sw_service_is_gravity ((SwService) run->service);
   for (gsize i = 0; i < 2 * G_N_ELEMENTS (beyond) && strcmp (to->snag->variant, "through") != 0; i++)
     {
       double distance = (base_distance (to) + beyond[i / 2]) * (i % 2 == 0 ? 1 : -1);
-      if (leaves_void (to, distance))
-        continue;
-      SwRun *moved = raised (run, leg_of (to, run), distance);
-      SwAdvice *advice = moved != NULL ? sw_candidates_add (to, N_ ("Move run"), sw_service_is_gravity ((SwService) run->service)
-                                                              ? N_ ("Move the whole run {move}.") : N_ ("Move this leg {move}."),
-                                                            &moved->record, fabs (distance)) : NULL;
+      guint leg = leg_of (to, run);
+      SwRun *moved = leaves_void (to, distance) ? NULL : raised (run, leg, distance);
+      SwAdvice *advice = moved == NULL ? NULL : sw_candidates_add (to, N_ ("Move run"), whole ? N_ ("Move the whole run {move}.") : N_ ("Move this leg {move}."),
+                                                                   &moved->record, fabs (distance));
       if (advice != NULL)
-        sw_candidates_set_move (advice, (SwPoint3){ 0, 0, distance });
+        finish_move (to, advice, run, whole ? 0 : leg, whole ? run->vertices.n - 1 : 1, (SwPoint3){ 0, 0, distance },
+                     whole ? NULL : N_ ("Move this leg {move}, with the fittings on it."));
     }
 }
 
@@ -196,7 +214,7 @@ try_next_void (SwCandidates *to, const SwRun *run)
         }
       SwAdvice *advice = sw_candidates_add (to, N_ ("Move run"), N_ ("Move the whole run into the next void, {move}."), &moved->record, bay->profile->pitch);
       if (advice != NULL)
-        sw_candidates_set_move (advice, (SwPoint3){ by.x, by.y, 0 });
+        finish_move (to, advice, run, 0, run->vertices.n - 1, (SwPoint3){ by.x, by.y, 0 }, NULL);
     }
 }
 

@@ -88,6 +88,11 @@ sw_check_run_of (const SwBody *body)
 /* NULL when the body is no fitting's. */
 const SwFitting *sw_check_fitting_of (const SwCheckRun *run, SwId owner);
 
+/* Ids (set of SwId) of all records whose snags an edit may alter: what changes, what refers to it, what lies near before or after.
+ * NULL when that may be everything. The caller's. `before` and `after` are the spaces of the job before and after the edit. */
+GHashTable *sw_check_touched (const SwSpace *before, SwSpace *after, const SwEdit *edit);
+/* Snags of those of them that are in the space's job. */
+SwSnags *sw_check_touched_snags (SwSpace *space, GHashTable *touched, const SwCheckOptions *options);
 /* The farthest, in mm, that any check looks from a record. */
 double sw_check_farthest (const SwSpace *space);
 /* A new snag with the rule, trade and owner set; the rest is empty. Valid until the next is added; never NULL. */

@@ -12,7 +12,7 @@
 
 typedef struct
 {
-  const SwSnags *before;
+  const SwSpace *old;
   SwSpace *space;
   const SwEdit *edit;
   SwCheckLookup *lookup; /* of the later job */
@@ -162,18 +162,17 @@ add_near_record (Recheck *recheck, const SwRecord *record)
 static void
 add_neighbours (Recheck *recheck)
 {
-  const SwSpace *old = sw_snags_space (recheck->before);
   for (guint i = 0; i < recheck->edit->changes->len; i++)
     {
       const SwChange *change = change_at (recheck, i);
       guint first, n_old, n_new;
-      sw_space_bodies_of (old, change->id, &first, &n_old);
+      sw_space_bodies_of (recheck->old, change->id, &first, &n_old);
       sw_space_bodies_of (recheck->space, change->id, &first, &n_new);
       if (change->before != NULL && n_old == 0)
         add_near_record (recheck, change->before);
       if (change->after != NULL && n_new == 0)
         add_near_record (recheck, change->after);
-      add_near_bodies (recheck, old, change->id);
+      add_near_bodies (recheck, recheck->old, change->id);
       add_near_bodies (recheck, recheck->space, change->id);
     }
 }
@@ -181,11 +180,11 @@ add_neighbours (Recheck *recheck)
 /* ---- the new list */
 
 static gboolean
-is_stale (const Recheck *recheck, const SwSnag *snag)
+is_stale (GHashTable *ids, const SwSnag *snag)
 {
   if (snag->subject != 0)
-    return g_hash_table_contains (recheck->ids, &snag->subject);
-  return g_hash_table_contains (recheck->ids, &snag->owners[0]) || g_hash_table_contains (recheck->ids, &snag->owners[1]);
+    return g_hash_table_contains (ids, &snag->subject);
+  return g_hash_table_contains (ids, &snag->owners[0]) || g_hash_table_contains (ids, &snag->owners[1]);
 }
 
 static void
@@ -196,16 +195,16 @@ append_copy (GArray *snags, const SwSnag *snag)
 }
 
 static GArray *
-merged (const Recheck *recheck, const SwSnags *again)
+merged (const SwSnags *before, GHashTable *ids, const SwSnags *again)
 {
-  SwDeck *deck = sw_space_deck (recheck->space), *old = sw_space_deck (sw_snags_space (recheck->before));
+  SwDeck *deck = sw_space_deck (sw_snags_space (again)), *old = sw_space_deck (sw_snags_space (before));
   gboolean same_bays = sw_deck_n_bays (deck) > 0 && sw_deck_n_bays (old) > 0 && sw_deck_bay (deck, 0) == sw_deck_bay (old, 0);
   GArray *snags = g_array_new (FALSE, FALSE, sizeof (SwSnag));
   g_array_set_clear_func (snags, (GDestroyNotify) sw_snag_clear);
-  for (guint i = 0; i < sw_snags_n (recheck->before); i++)
+  for (guint i = 0; i < sw_snags_n (before); i++)
     {
-      const SwSnag *snag = sw_snags_get (recheck->before, i);
-      if (is_stale (recheck, snag))
+      const SwSnag *snag = sw_snags_get (before, i);
+      if (is_stale (ids, snag))
         continue;
       append_copy (snags, snag);
       SwSnag *kept = &g_array_index (snags, SwSnag, snags->len - 1);
@@ -224,45 +223,61 @@ compare_ids (gconstpointer pa, gconstpointer pb)
   return a < b ? -1 : a > b;
 }
 
-/* Those that are still there; the job's own record comes always, for faults that belong to no run. */
+/* Those that are still there. */
 static GArray *
-there_in_order (Recheck *recheck)
+there_in_order (const SwSpace *space, GHashTable *set)
 {
   GArray *ids = g_array_new (FALSE, FALSE, sizeof (SwId));
   GHashTableIter iter;
   gpointer id;
-  add_id (recheck, sw_job_info (sw_space_job (recheck->space))->record.id);
-  g_hash_table_iter_init (&iter, recheck->ids);
+  g_hash_table_iter_init (&iter, set);
   while (g_hash_table_iter_next (&iter, &id, NULL))
-    if (sw_job_get (sw_space_job (recheck->space), *(const SwId *) id) != NULL)
+    if (sw_job_get (sw_space_job (space), *(const SwId *) id) != NULL)
       g_array_append_vals (ids, id, 1);
   g_array_sort (ids, compare_ids);
   return ids;
 }
 
 static gboolean
-needs_all (const SwSnags *before, const SwSpace *space, const SwEdit *edit)
+needs_all (const SwSpace *before, const SwSpace *space, const SwEdit *edit)
 {
   for (guint i = 0; i < edit->changes->len; i++)
     if (sw_space_hangs_on (SW_ID_TABLE (g_array_index (edit->changes, SwChange, i).id)))
       return TRUE;
-  return sw_space_rules (sw_snags_space (before)) != sw_space_rules (space);
+  return sw_space_rules (before) != sw_space_rules (space);
+}
+
+/* The job's own record comes always, for faults that belong to no run. */
+GHashTable *
+sw_check_touched (const SwSpace *before, SwSpace *space, const SwEdit *edit)
+{
+  if (needs_all (before, space, edit))
+    return NULL;
+  Recheck recheck = { before, space, edit, sw_check_lookup_new (sw_space_deck (space)), sw_check_farthest (space),
+                      g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL) };
+  add_linked (&recheck);
+  add_neighbours (&recheck);
+  add_id (&recheck, sw_job_info (sw_space_job (space))->record.id);
+  sw_check_lookup_free (recheck.lookup);
+  return recheck.ids;
+}
+
+SwSnags *
+sw_check_touched_snags (SwSpace *space, GHashTable *touched, const SwCheckOptions *options)
+{
+  if (touched == NULL)
+    return sw_checks_run (space, options, NULL, NULL, NULL, NULL);
+  g_autoptr (GArray) ids = there_in_order (space, touched);
+  return sw_checks_of (space, options, (const SwId *) ids->data, ids->len);
 }
 
 SwSnags *
 sw_checks_update (const SwSnags *before, SwSpace *space, const SwEdit *edit, const SwCheckOptions *options,
                   GCancellable *cancellable, GError **error)
 {
-  if (needs_all (before, space, edit))
+  g_autoptr (GHashTable) touched = sw_check_touched (sw_snags_space (before), space, edit);
+  if (touched == NULL)
     return sw_checks_run (space, options, cancellable, NULL, NULL, error);
-  Recheck recheck = { before, space, edit, sw_check_lookup_new (sw_space_deck (space)), sw_check_farthest (space),
-                      g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL) };
-  add_linked (&recheck);
-  add_neighbours (&recheck);
-  g_autoptr (GArray) ids = there_in_order (&recheck);
-  g_autoptr (SwSnags) again = sw_checks_of (space, options, (const SwId *) ids->data, ids->len);
-  SwSnags *snags = sw_snags_new (space, merged (&recheck, again));
-  sw_check_lookup_free (recheck.lookup);
-  g_hash_table_unref (recheck.ids);
-  return snags;
+  g_autoptr (SwSnags) again = sw_check_touched_snags (space, touched, options);
+  return sw_snags_new (space, merged (before, touched, again));
 }

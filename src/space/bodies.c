@@ -353,8 +353,7 @@ static Leg
 next_leg (const SwRoute *route, guint i, SwPoint3 from)
 {
   Leg leg = { .from = from, .to = route->axis[i + 1] };
-  if (i + 2 < route->n && route->bend_radius > 0)
-    leg.bent = sw_arc_in_corner (from, leg.to, sw_point3_lerp (leg.to, route->axis[i + 2], i + 3 < route->n ? 0.5 : 1), route->bend_radius, &leg.arc);
+  leg.bent = sw_route_bend (route, i + 1, from, &leg.arc);
   if (leg.bent)
     leg.to = sw_arc_point (&leg.arc, 0);
   return leg;

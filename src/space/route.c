@@ -170,6 +170,35 @@ sw_route_free (SwRoute *route)
   g_free (route);
 }
 
+gboolean
+sw_route_bend (const SwRoute *route, guint corner, SwPoint3 from, SwArc *arc)
+{
+  if (corner == 0 || corner + 1 >= route->n || !(route->bend_radius > 0))
+    return FALSE;
+  SwPoint3 to = sw_point3_lerp (route->axis[corner], route->axis[corner + 1], corner + 2 < route->n ? 0.5 : 1);
+  return sw_arc_in_corner (from, route->axis[corner], to, route->bend_radius, arc);
+}
+
+#define STRAIGHT_DEGREES 1.0
+
+guint
+sw_route_tight_places (const SwRoute *route)
+{
+  guint tight = 0;
+  SwPoint3 from = route->axis[0];
+  for (guint i = 1; i < route->n; i++)
+    {
+      SwArc arc;
+      gboolean turns = sw_route_turn (route, i) > STRAIGHT_DEGREES, before = sw_route_turn (route, i - 1) > STRAIGHT_DEGREES;
+      gboolean bent = sw_route_bend (route, i, from, &arc);
+      gboolean elbows = !(route->bend_radius > 0) && turns && before;
+      tight += turns && !bent && route->bend_radius > 0;
+      tight += elbows && sw_point3_distance (route->axis[i - 1], route->axis[i]) < 2 * route->socket_length;
+      from = bent ? sw_arc_point (&arc, arc.angle) : route->axis[i];
+    }
+  return tight;
+}
+
 double
 sw_route_length (const SwRoute *route)
 {

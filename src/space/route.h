@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "geometry/solid.h"
 #include "rules/rules.h"
 #include "space/deck.h"
 
@@ -29,6 +30,11 @@ gboolean sw_service_is_gravity (SwService service);  /* waste, soil, rainwater, 
 gboolean sw_service_is_electric (SwService service); /* power, lighting, data, fire alarm */
 gboolean sw_service_is_wet (SwService service);
 
+/* The bend at vertex `corner` when the leg before it starts at `from`: it takes half of the leg that it shares with the next one.
+ * FALSE where there is none, or no room for it: the corner is then drawn sharp. */
+gboolean sw_route_bend (const SwRoute *route, guint corner, SwPoint3 from, SwArc *arc);
+/* Corners without room for their bend, and legs between elbows that are shorter than the sockets at their ends. */
+guint sw_route_tight_places (const SwRoute *route);
 /* Along the axis. */
 double sw_route_length (const SwRoute *route);      /* mm, in space */
 double sw_route_plan_length (const SwRoute *route); /* mm */

@@ -11,6 +11,12 @@
 #define PEX(id, od, y) "{'id': '" id "', 'service': 'cold', 'material': 'pex', 'od_mm': " #od ", 'socket_mm': " #od ", 'insulation_mm': 13, 'vertices': [" \
   V (1000, y, 120) "," V (4000, y, 120) "]}"
 
+#define COLD(id) "{'id': '" id "', 'service': 'cold', 'material': 'pex', 'od_mm': 24, 'socket_mm': 24, 'insulation_mm': 13, "
+#define TO(id, from, to, y, z) COLD (id) "'vertices': [" V (from, y, z) "," V (to, y, z) "]}"
+#define CRANKED(y) COLD ("R1") "'vertices': [" V (1000, 200, 120) "," V (3000, 200, 120) "," V (3000, y, 120) "," V (4500, y, 120) "]}"
+#define VALVE(width, height) \
+  "{'id': 'F1', 'kind': 'valve', 'run': 'R1', 'at': [2500,90], 'length_mm': 60, 'width_mm': " #width ", 'height_mm': " #height ", 'z_mm': 120}"
+
 typedef struct
 {
   const char *name, *rule, *text; /* of the best advice; NULL: there is none */
@@ -52,6 +58,24 @@ static const AdviceCase cases[] = {
   { "sleeve", "sleeve-size", "Make it 70 mm wide.",
     "'runs': [{'id': 'R1', 'service': 'cold', 'material': 'pex', 'od_mm': 50, 'vertices': [" V (1000, 300, 100) "," V (1000, 900, 100) "]}],"
     "'sleeves': [{'id': 'S1', 'from': [1000,500], 'to': [1000,700], 'z_mm': 100, 'diameter_mm': 60, 'run': 'R1', 'answer': 'asked'}]" },
+  /* with what lies around it, it changes sides with its neighbour: it is a plan, what lies between does not matter */
+  { "through-a-neighbour", "run-run", "Move the run 105 mm north.", "'runs': [" TO ("R1", 1000, 2500, 270, 120) "," TO ("R2", 1000, 4000, 300, 120) ","
+    TO ("R3", 1000, 4000, 190, 120) "," TO ("R4", 3000, 4000, 400, 120) "," TO ("R5", 1000, 4000, 270, 195) "," TO ("R6", 1000, 4000, 270, 45) "]" },
+  { "far-end-free", "run-run", "Move this leg 25 mm south.", "'runs': [" CRANKED (350) "," TO ("R2", 3100, 3800, 400, 120) "]" },
+  /* the same, but for a pipe that only its far end, beyond the other, would come too near to: the other moves */
+  { "far-end-clashes", "run-run", "Move the run 25 mm north.",
+    "'runs': [" CRANKED (350) "," TO ("R2", 3100, 3800, 400, 120) "," TO ("R3", 4300, 4500, 260, 120) "]" },
+  /* the crank would be shorter than the sockets of its two elbows */
+  { "no-room-for-elbows", "run-run", "Move the run 25 mm north.", "'runs': [" CRANKED (240) "," TO ("R2", 3100, 3800, 290, 120) "]" },
+  { "fitting-comes-along", "web-clearance", "Move the run 20 mm north, with the fittings on it.",
+    "'runs': [" TO ("R1", 1000, 4000, 90, 120) "], 'fittings': [" VALVE (20, 30) "]" },
+  /* 20 would do for the pipe; its valve would hit the pipe above until it is past it */
+  { "fitting-would-clash", "web-clearance", "Move the run 80 mm north, with the fittings on it.",
+    "'runs': [" TO ("R1", 1000, 4000, 90, 120) "," COLD ("R2") "'clearance_mm': 5, 'vertices': [" V (2300, 135, 185) "," V (2700, 135, 185) "]}], 'fittings': [" VALVE (8, 110) "]" },
+  /* 20 would do for the side; then the valve would drip on a box, which is the box's own snag and not the run's */
+  { "valve-over-a-box", "web-clearance", "Move the run 120 mm north, with the fittings on it.",
+    "'runs': [" TO ("R1", 1000, 4000, 90, 120) "], 'fittings': [" VALVE (20, 30) ","
+    "{'id': 'F2', 'kind': 'box', 'at': [2500,140], 'length_mm': 60, 'width_mm': 60, 'height_mm': 40, 'z_mm': 30}]" },
   { "plate-is-the-engineers", "plate", NULL,
     "'bays': [{'id': 'B', 'profile': 'p', 'plate_spacing_mm': 1500, " OUTLINE "}], 'runs': [" PEX ("R1", 24, 300) "]" },
   { "room-is-the-architects", "room-height", NULL, "'job': {'soffit_level_mm': 2300}" ROOM ("closed") },
@@ -144,6 +168,32 @@ test_all_hold (void)
   g_assert_cmpuint (offered, >, 5);
 }
 
+/* A valve and the branch that starts at it come along with the run; what was joined is joined. */
+static void
+test_branch (void)
+{
+  g_autoptr (SwJob) job = tiny_job ("'fittings': [{'id': 'F1', 'kind': 'tee', 'run': 'R1', 'at': [2500,90], 'length_mm': 60, 'width_mm': 20, 'height_mm': 20, 'z_mm': 120}],"
+                                    "'runs': [" PEX ("R1", 24, 90) "," COLD ("R2") "'start': 'F1', 'vertices': [" V (2500, 90, 120) "," V (2500, 400, 120) "]}]");
+  g_autoptr (SwSnags) snags = check_job (job);
+  const SwSnag *snag = NULL;
+  for (guint i = 0; i < sw_snags_n (snags) && snag == NULL; i++)
+    if (strcmp (sw_snags_get (snags, i)->rule, "web-clearance") == 0 && sw_snags_get (snags, i)->owners[0] == sw_job_find (job, "R1")->id)
+      snag = sw_snags_get (snags, i);
+  g_assert_nonnull (snag);
+  g_autoptr (GPtrArray) advice = sw_advice_find (snags, snag, NULL, 1, NULL);
+  g_assert_cmpuint (advice->len, ==, 1);
+  const SwAdvice *best = advice->pdata[0];
+  g_autoptr (SwJob) done = sw_job_apply (job, best->edit, TRUE, NULL);
+  const SwFitting *tee = (const SwFitting *) sw_job_find (done, "F1");
+  const SwRun *run = (const SwRun *) sw_job_find (done, "R1"), *branch = (const SwRun *) sw_job_find (done, "R2");
+  double moved = SW_LIST_AT (run->vertices, SwVertex, 0).at.y - 90;
+  g_assert_cmpfloat (moved, >, 0);
+  sw_assert_near (tee->at.y - 90, moved, 1e-9);
+  sw_assert_near (SW_LIST_AT (branch->vertices, SwVertex, 0).at.y - 90, moved, 1e-9);
+  sw_assert_near (SW_LIST_AT (branch->vertices, SwVertex, 1).at.y, 400, 1e-9);
+  assert_holds (job, snags, snag, best);
+}
+
 static void
 test_cancelled (void)
 {
@@ -166,6 +216,7 @@ main (int argc, char **argv)
       g_test_add_data_func (name, &cases[i], run_case);
     }
   g_test_add_func ("/checks/advice/all-hold", test_all_hold);
+  g_test_add_func ("/checks/advice/branch", test_branch);
   g_test_add_func ("/checks/advice/cancelled", test_cancelled);
   return g_test_run ();
 }
