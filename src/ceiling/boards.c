@@ -9,7 +9,7 @@
 /* Tries a handful of manners of laying each part (rows.c), counts what each costs by cutting its pieces out of sheets
  * (sheet_cut.c), and keeps the best: fewest faults, then fewest narrow pieces, then least cost, then joints that keep off
  * lights and hatches, then fewest metres of joint, then the largest smallest piece; but never one that costs more than
- * plain rows from the corner. Manners times pieces; no manner outside the list is found. */
+ * plain rows from the corner. Where that takes more than the fewest sheets by the bound, board_search.c goes on from it. */
 
 #define TRIAL_EFFORT 40
 #define LAST_EFFORT 2000
@@ -165,15 +165,33 @@ sw_board_cut_add_faces (SwBoardCut *cut, const SwCeiling *ceiling)
     }
 }
 
-static gboolean
-count_sheets (const SwBoarding *boarding, SwRows *rows, GError **error)
+/* Of what each sheet gives, in shares of the sheet. */
+static double
+squares_of (const SwBoardCut *cut, const SwSheetStock *own)
+{
+  double sum = 0, area = (double) own->width * own->height;
+  g_autofree double *used = g_new0 (double, cut->plan->sheets->len + 1);
+  for (guint i = 0; i < cut->plan->places->len; i++)
+    {
+      const SwSheetPlace *place = &g_array_index (cut->plan->places, SwSheetPlace, i);
+      used[place->sheet] += (double) place->width * place->height / area;
+    }
+  for (guint i = 0; i < cut->plan->sheets->len; i++)
+    sum += used[i] * used[i];
+  return sum;
+}
+
+gboolean
+sw_boarding_count (const SwBoarding *boarding, SwRows *rows, guint effort, double *squares, GError **error)
 {
   SwBoardCut cut;
   sw_board_cut_init (&cut);
   for (guint i = 0; i < rows->pieces->len; i++)
     sw_board_cut_add (&cut, rows->pieces->pdata[i]);
-  gboolean done = sw_board_cut_run (&cut, boarding, boarding->trial, error);
+  gboolean done = sw_board_cut_run (&cut, boarding, effort, error);
   rows->cost = cut.cost;
+  if (done && squares)
+    *squares = squares_of (&cut, &g_array_index (boarding->stock, SwSheetStock, 0));
   sw_board_cut_clear (&cut);
   return done;
 }
@@ -193,19 +211,6 @@ cut_all (const SwBoarding *boarding, const GPtrArray *laid, SwBoardCut *cut, GEr
 
 /* ---- choosing ---- */
 
-static gboolean
-is_better (const SwRows *a, const SwRows *b)
-{
-  const gint64 keys[][2] = { { a->faults, b->faults }, { a->slivers, b->slivers }, { a->cost, b->cost },
-                             { a->close_calls, b->close_calls } };
-  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
-    if (keys[i][0] != keys[i][1])
-      return keys[i][0] < keys[i][1];
-  if (fabs (a->joint_length - b->joint_length) > 1)
-    return a->joint_length < b->joint_length;
-  return a->smallest > b->smallest + SW_TOUCH_MM;
-}
-
 /* The best layout of a part; the plain one when none is better. */
 static SwRows *
 lay_part (SwBoarding *boarding, guint index, SwRows *plain, GCancellable *cancellable, GError **error)
@@ -213,23 +218,33 @@ lay_part (SwBoarding *boarding, guint index, SwRows *plain, GCancellable *cancel
   const SwBoardField *field = boarding->fields->pdata[index];
   g_autoptr (GArray) manners = sw_rows_manners (field);
   SwRows *best = NULL;
-  if (!count_sheets (boarding, plain, error))
+  if (!sw_boarding_count (boarding, plain, boarding->trial, NULL, error))
     return NULL;
   for (guint i = 1; i < manners->len; i++)
     {
       g_autoptr (SwRows) rows = sw_rows_lay (field, g_array_index (manners, SwRowsManner, i));
-      if (sw_ceiling_is_cancelled (cancellable, error) || !count_sheets (boarding, rows, error))
+      if (sw_ceiling_is_cancelled (cancellable, error) || !sw_boarding_count (boarding, rows, boarding->trial, NULL, error))
         {
           sw_rows_free (best);
           return NULL;
         }
-      if (rows->cost <= plain->cost && (best == NULL || is_better (rows, best)))
+      if (rows->cost <= plain->cost && (best == NULL || sw_rows_is_better (rows, best)))
         {
           sw_rows_free (best);
           best = g_steal_pointer (&rows);
         }
     }
-  return best ? best : sw_rows_lay (field, g_array_index (manners, SwRowsManner, 0));
+  if (best == NULL)
+    {
+      best = sw_rows_lay (field, g_array_index (manners, SwRowsManner, 0));
+      best->cost = plain->cost;
+    }
+  if (boarding->trial == 0) /* a first answer */
+    return best;
+  gint64 enough = 0; /* several sizes: there may always be a cheaper mix */
+  if (boarding->stock->len == 1)
+    enough = sw_boarding_bound (boarding, index, 1, FALSE) * sw_sheet_stock_cost (&g_array_index (boarding->stock, SwSheetStock, 0));
+  return sw_boarding_improve (boarding, index, best, enough, cancellable, error);
 }
 
 static GPtrArray *
@@ -249,16 +264,8 @@ static void
 note_counts (SwBoarding *boarding, const SwBoardCut *plain)
 {
   SwCeiling *ceiling = boarding->ceiling;
-  double area = 0, sheet = ceiling->sheet_length * ceiling->sheet_width;
-  for (guint i = 0; i < ceiling->parts->len; i++)
-    area += sw_rings_area (g_array_index (ceiling->parts, SwCeilingPart, i).area);
-  for (guint i = 0; i < ceiling->face_pieces->len; i++)
-    {
-      const SwFacePiece *piece = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
-      area += piece->length * piece->width;
-    }
   ceiling->n_sheets_plain = plain->sheets;
-  ceiling->n_sheets_bound = (guint) ceil (area / sheet - 1e-6);
+  ceiling->n_sheets_bound = sw_boarding_bound (boarding, 0, boarding->fields->len, TRUE);
 }
 
 gboolean
@@ -274,6 +281,15 @@ sw_boarding_measure (SwBoarding *boarding, GError **error)
   return done;
 }
 
+static gboolean
+has_joints_off (const GPtrArray *laid)
+{
+  for (guint i = 0; i < laid->len; i++)
+    if (((const SwRows *) laid->pdata[i])->off > 0)
+      return TRUE;
+  return FALSE;
+}
+
 /* Cuts both ways and writes the better down. */
 static gboolean
 settle (SwBoarding *boarding, const GPtrArray *plain, const GPtrArray *chosen, GError **error)
@@ -287,6 +303,8 @@ settle (SwBoarding *boarding, const GPtrArray *plain, const GPtrArray *chosen, G
       note_counts (boarding, &plain_cut);
       gboolean better = cut.cost <= plain_cut.cost;
       sw_boarding_write (boarding, better ? chosen : plain, better ? &cut : &plain_cut);
+      if (has_joints_off (better ? chosen : plain)) /* of which the bound does not speak */
+        boarding->ceiling->n_sheets_bound = MIN (boarding->ceiling->n_sheets_bound, boarding->ceiling->n_sheets);
     }
   sw_board_cut_clear (&plain_cut);
   sw_board_cut_clear (&cut);

@@ -118,7 +118,7 @@ typedef struct
   double primary_top;
   double sheet_length, sheet_width; /* of the sheets */
   gboolean turned;      /* long side along the battens */
-  guint n_sheets, n_sheets_plain, n_sheets_bound; /* used; of the plain corner start; none can do with fewer */
+  guint n_sheets, n_sheets_plain, n_sheets_bound; /* used; of the plain corner start; of the room's size none can do with fewer */
   GArray *parts, *members, *fixings, *marks; /* SwCeilingPart, SwCeilingMember, SwCeilingFixing, SwCeilingMark */
   GArray *places;       /* double: distances from a member's start where it is held, ascending */
   GArray *pieces, *corners, *joints, *strips; /* SwCeilingPiece, SwPoint, SwJoint, SwStrip */

@@ -153,12 +153,12 @@ sw_board_field_on_line (const SwCeilingPart *part, double x)
   return find_line (part->lines, x) >= 0;
 }
 
-gboolean
-sw_board_field_bears (const SwBoardField *field, double x, const GArray *joints)
+double
+sw_board_field_bare (const SwBoardField *field, double x, const GArray *joints)
 {
   int line = find_line (field->part->lines, x);
   if (line < 0)
-    return FALSE;
+    return sw_intervals_sum (joints);
   g_autoptr (GArray) bare = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   const GArray *battens = field->battens->pdata[line];
   g_array_append_vals (bare, joints->data, joints->len);
@@ -167,7 +167,7 @@ sw_board_field_bears (const SwBoardField *field, double x, const GArray *joints)
       SwInterval part = g_array_index (battens, SwInterval, i);
       sw_intervals_subtract (bare, part.low - field->batten, part.high + field->batten);
     }
-  return bare->len == 0;
+  return sw_intervals_sum (bare);
 }
 
 const SwKeepOff *

@@ -16,6 +16,7 @@ typedef struct
   GArray *before, *here; /* double: end joints of the row before and of this one */
   GArray *offcuts;       /* double: lengths left of sheets that were cut, whole in width */
   guint row;
+  const GPtrArray *asked; /* SwRowsStretch: where joints are asked for; NULL: nowhere */
 } Laying;
 
 /* ---- choosing end joints ---- */
@@ -103,7 +104,7 @@ judge (const Laying *laying, const SwRings *polygon, SwBox box, double first)
       last = x;
       choice.pieces++;
       distance = fmin (distance, least_distance (laying->before, x));
-      choice.faults += !field->turned && !sw_board_field_bears (field, x, seam);
+      choice.faults += !field->turned && sw_board_field_bare (field, x, seam) > 0;
       choice.close_calls += sw_board_field_near (field, low, high) != NULL;
     }
   choice.faults += distance < field->stagger_least - SW_TOUCH_MM;
@@ -185,12 +186,20 @@ add_joint (Laying *laying, SwAlong along, double at, SwInterval part, SwJointKin
 }
 
 static void
+note_bare (Laying *laying, double bare)
+{
+  laying->rows->off += bare > 0;
+  laying->rows->faults += bare > 0;
+  laying->rows->bare = fmax (laying->rows->bare, bare);
+}
+
+static void
 add_seam (Laying *laying, const SwRings *rings, SwAlong along, double at, SwJointKind kind)
 {
   g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   sw_rings_seam (rings, along, at, laying->field->bearing, parts);
   gboolean on_batten = kind == (laying->field->turned ? SW_JOINT_LONG : SW_JOINT_END);
-  laying->rows->faults += on_batten && !sw_board_field_bears (laying->field, at, parts);
+  note_bare (laying, on_batten ? sw_board_field_bare (laying->field, at, parts) : 0);
   for (guint i = 0; i < parts->len; i++)
     add_joint (laying, along, at, g_array_index (parts, SwInterval, i), kind);
 }
@@ -201,7 +210,7 @@ add_locked_seam (SwAlong along, double at, const GArray *parts, gpointer data)
   Laying *laying = data;
   SwJointKind kind = along == SW_ALONG_Y ? SW_JOINT_END : SW_JOINT_LONG;
   gboolean on_batten = kind == (laying->field->turned ? SW_JOINT_LONG : SW_JOINT_END);
-  laying->rows->faults += on_batten && !sw_board_field_bears (laying->field, at, parts);
+  note_bare (laying, on_batten ? sw_board_field_bare (laying->field, at, parts) : 0);
   for (guint i = 0; i < parts->len; i++)
     add_joint (laying, along, at, g_array_index (parts, SwInterval, i), kind);
 }
@@ -302,30 +311,45 @@ keep_pieces (Laying *laying, const SwRings *rings)
     keep_piece (laying, polygons->pdata[i]);
 }
 
+/* End joints of the stretch at hand: as asked for, else the first as it is chosen and whole sheets from there on. */
+static GArray *
+joints_of (const Laying *laying, const SwRings *polygon, SwBox box)
+{
+  guint index = laying->rows->stretches->len;
+  if (laying->asked != NULL && index < laying->asked->len)
+    return g_array_copy (((const SwRowsStretch *) laying->asked->pdata[index])->joints);
+  GArray *joints = g_array_new (FALSE, FALSE, sizeof (double));
+  for (double x = first_joint (laying, polygon, box); x < box.high.x - SW_TOUCH_MM; x += laying->field->length)
+    g_array_append_val (joints, x);
+  return joints;
+}
+
 static void
 lay_stretch (Laying *laying, const SwRings *polygon)
 {
   const SwBoardField *field = laying->field;
   SwBox box = sw_rings_box (polygon);
-  double low = box.low.x, first = first_joint (laying, polygon, box), distance = INFINITY;
-  for (double x = first; x < box.high.x - SW_TOUCH_MM; x += field->length)
+  double low = box.low.x;
+  g_autoptr (GArray) joints = joints_of (laying, polygon, box);
+  for (guint i = 0; i < joints->len; i++)
     {
+      double x = g_array_index (joints, double, i);
       g_autoptr (SwRings) piece = sw_rings_between (polygon, SW_ALONG_Y, low, x);
       keep_pieces (laying, piece);
       add_seam (laying, polygon, SW_ALONG_Y, x, SW_JOINT_END);
       g_array_append_val (laying->here, x);
-      distance = fmin (distance, least_distance (laying->before, x));
+      laying->rows->faults += least_distance (laying->before, x) < field->stagger_least - SW_TOUCH_MM;
       low = x;
     }
-  laying->rows->faults += distance < field->stagger_least - SW_TOUCH_MM;
   if (box.high.y - box.low.y > field->width / 2) /* narrower ones are ripped from other sheets */
     {
-      take_end (laying, fmin (first, box.high.x) - box.low.x);
-      if (low > box.low.x)
+      take_end (laying, (joints->len > 0 ? g_array_index (joints, double, 0) : box.high.x) - box.low.x);
+      if (joints->len > 0)
         take_end (laying, box.high.x - low);
     }
   g_autoptr (SwRings) last = sw_rings_between (polygon, SW_ALONG_Y, low, box.high.x + 1);
   keep_pieces (laying, last);
+  g_ptr_array_add (laying->rows->stretches, sw_rows_stretch_new (box.low.x, box.high.x, joints));
 }
 
 /* End joints of locked pieces in the row count for the stagger. */
@@ -360,15 +384,17 @@ lay_row (Laying *laying, double low, double high)
   g_array_set_size (laying->here, 0);
 }
 
-SwRows *
-sw_rows_lay (const SwBoardField *field, SwRowsManner manner)
+static SwRows *
+lay (const SwBoardField *field, SwRowsManner manner, const GPtrArray *asked)
 {
   SwRows *rows = g_new0 (SwRows, 1);
   rows->pieces = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
   rows->joints = g_array_new (FALSE, FALSE, sizeof (SwJoint));
+  rows->stretches = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rows_stretch_free);
   rows->smallest = INFINITY;
+  rows->first = manner.first;
   Laying laying = { field, manner, rows, g_array_new (FALSE, FALSE, sizeof (double)),
-                    g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (double)), 0 };
+                    g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (double)), 0, asked };
   double low = field->box.low.y, high = low + manner.first;
   lay_locked (&laying);
   for (;; laying.row++)
@@ -387,6 +413,45 @@ sw_rows_lay (const SwBoardField *field, SwRowsManner manner)
   return rows;
 }
 
+SwRowsStretch *
+sw_rows_stretch_new (double low, double high, const GArray *joints)
+{
+  SwRowsStretch *stretch = g_new (SwRowsStretch, 1);
+  *stretch = (SwRowsStretch){ low, high, g_array_copy ((GArray *) joints) };
+  return stretch;
+}
+
+void
+sw_rows_stretch_free (SwRowsStretch *stretch)
+{
+  g_array_unref (stretch->joints);
+  g_free (stretch);
+}
+
+SwRows *
+sw_rows_lay (const SwBoardField *field, SwRowsManner manner)
+{
+  return lay (field, manner, NULL);
+}
+
+SwRows *
+sw_rows_lay_as (const SwBoardField *field, double first, const GPtrArray *stretches)
+{
+  return lay (field, (SwRowsManner){ first, SW_ROWS_FEW }, stretches);
+}
+
+gboolean
+sw_rows_is_better (const SwRows *a, const SwRows *b)
+{
+  const gint64 keys[][2] = { { a->off, b->off }, { a->faults, b->faults }, { a->slivers, b->slivers }, { a->cost, b->cost }, { a->close_calls, b->close_calls } };
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (keys[i][0] != keys[i][1])
+      return keys[i][0] < keys[i][1];
+  if (fabs (a->joint_length - b->joint_length) > 1)
+    return a->joint_length < b->joint_length;
+  return a->smallest > b->smallest + SW_TOUCH_MM;
+}
+
 void
 sw_rows_free (SwRows *rows)
 {
@@ -394,5 +459,6 @@ sw_rows_free (SwRows *rows)
     return;
   g_ptr_array_unref (rows->pieces);
   g_array_unref (rows->joints);
+  g_ptr_array_unref (rows->stretches);
   g_free (rows);
 }

@@ -46,14 +46,24 @@ typedef struct
   SwRowsAim aim;
 } SwRowsManner;
 
+/* A connected part of a row. */
+typedef struct
+{
+  double low, high;        /* its ends */
+  GArray *joints;          /* double: end joints, ascending */
+} SwRowsStretch;
+
 typedef struct
 {
   GPtrArray *pieces;       /* SwRings, polygons in the field's frame: the locked ones, then by row, then x */
   GArray *joints;          /* SwJoint in the field's frame */
-  guint faults;            /* end joints off a batten or under the least stagger */
+  guint off, faults;       /* end joints off a batten; those and the ones under the least stagger */
+  double bare;             /* the most of a joint that is off */
   guint slivers, close_calls; /* narrow pieces; joints too near to lights and hatches */
   double joint_length;
   double smallest;         /* least side of any piece's box */
+  double first;            /* height of the first row */
+  GPtrArray *stretches;    /* SwRowsStretch, in the order of laying */
   gint64 cost;             /* filled in by who cuts the pieces */
 } SwRows;
 
@@ -70,6 +80,12 @@ void sw_board_field_locked_seams (const SwBoardField *field, SwLockedSeam seam, 
 /* First-row heights worth a try, plain first: GArray of SwRowsManner. */
 GArray *sw_rows_manners (const SwBoardField *field);
 SwRows *sw_rows_lay (const SwBoardField *field, SwRowsManner manner);
+/* With end joints as given: SwRowsStretch in the order of laying, as rows of that first height have them. */
+SwRows *sw_rows_lay_as (const SwBoardField *field, double first, const GPtrArray *stretches);
+SwRowsStretch *sw_rows_stretch_new (double low, double high, const GArray *joints);
+void sw_rows_stretch_free (SwRowsStretch *stretch);
+/* Fewest joints off battens, fewest faults, fewest slivers, least cost, joints off lights and hatches, fewest metres of joint, largest smallest piece. */
+gboolean sw_rows_is_better (const SwRows *a, const SwRows *b);
 void sw_rows_free (SwRows *rows);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRows, sw_rows_free)
 
@@ -77,8 +93,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRows, sw_rows_free)
 const SwKeepOff *sw_board_field_near (const SwBoardField *field, SwPoint from, SwPoint to);
 /* Whether a batten lies under a joint in a row at x. */
 gboolean sw_board_field_has_line (const SwBoardField *field, double x);
-/* Whether battens run below all of the joints at x of the part's frame (SwInterval in y), but for their width at each end. */
-gboolean sw_board_field_bears (const SwBoardField *field, double x, const GArray *joints);
+/* How much of the joints at x of the part's frame (SwInterval in y) has no batten below it, their width at each end left out. */
+double sw_board_field_bare (const SwBoardField *field, double x, const GArray *joints);
 /* Whether a batten of the part's grid runs at x of the part's frame. */
 gboolean sw_board_field_on_line (const SwCeilingPart *part, double x);
 

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/dual.h"
 #include "ceiling/sheet_cut.h"
 
 /* Lower bounds on sheets. A dual feasible function f keeps Σ f(x) ≤ 1 for all lengths that lie side by side in one sheet; so
@@ -10,30 +11,12 @@
 #define MOST_THRESHOLDS 24
 #define MOST_FUNCTIONS (1 + 4 + 2 * MOST_THRESHOLDS)
 
-typedef enum { CUT_ENDS, STEPS, ROUND_DOWN } Family;
-
-typedef struct
+SwDual
+sw_dual_new (SwDualFamily family, gint64 size, gint64 step)
 {
-  Family family;
-  int size, step;
-  gint64 divisor;
-} Dual;
-
-static gint64
-dual_value (const Dual *dual, int x)
-{
-  gint64 size = dual->size, step = dual->step;
-  switch (dual->family)
-    {
-    case CUT_ENDS: /* short ones do not count, nearly full ones count as full; step 0: the length itself */
-      return x > size - step ? size : x >= step ? x : 0;
-    case STEPS: /* u(k) */
-      return (step + 1) * x % size == 0 ? x * step : (step + 1) * x / size * size;
-    default:
-      if (2 * (gint64) x > size)
-        return size / step - (size - x) / step;
-      return x >= step ? 1 : 0;
-    }
+  const gint64 divisors[] = { [SW_DUAL_CUT_ENDS] = size, [SW_DUAL_STEPS] = size * step,
+                              [SW_DUAL_ROUND_DOWN] = step > 0 ? 2 * (size / step) : 0 };
+  return (SwDual){ family, size, step, divisors[family] };
 }
 
 static int
@@ -66,32 +49,32 @@ thresholds (const SwSheetItem *items, guint n, gboolean upright, int size, int k
 }
 
 static guint
-make_duals (const SwSheetItem *items, guint n_items, gboolean upright, int size, int kerf, Dual *duals)
+make_duals (const SwSheetItem *items, guint n_items, gboolean upright, int size, int kerf, SwDual *duals)
 {
   int steps[MOST_THRESHOLDS];
   guint n = 0, n_steps = thresholds (items, n_items, upright, size, kerf, steps);
-  duals[n++] = (Dual){ CUT_ENDS, size, 0, size };
+  duals[n++] = sw_dual_new (SW_DUAL_CUT_ENDS, size, 0);
   for (int k = 1; k <= 4; k++)
-    duals[n++] = (Dual){ STEPS, size, k, (gint64) size * k };
+    duals[n++] = sw_dual_new (SW_DUAL_STEPS, size, k);
   for (guint i = 0; i < n_steps; i++)
     {
-      duals[n++] = (Dual){ CUT_ENDS, size, steps[i], size };
-      duals[n++] = (Dual){ ROUND_DOWN, size, steps[i], size / steps[i] };
+      duals[n++] = sw_dual_new (SW_DUAL_CUT_ENDS, size, steps[i]);
+      duals[n++] = sw_dual_new (SW_DUAL_ROUND_DOWN, size, steps[i]);
     }
   return n;
 }
 
 static guint
-bound_of (const SwSheetItem *items, guint n_items, int kerf, const Dual *across, const Dual *up)
+bound_of (const SwSheetItem *items, guint n_items, int kerf, const SwDual *across, const SwDual *up)
 {
   __int128 sum = 0, whole = (__int128) across->divisor * up->divisor;
   for (guint i = 0; i < n_items; i++)
     {
       int w = items[i].width + kerf, h = items[i].height + kerf;
-      __int128 value = (__int128) dual_value (across, w) * dual_value (up, h);
+      __int128 value = (__int128) sw_dual_value (across, w) * sw_dual_value (up, h);
       if (items[i].may_turn && w <= up->size && h <= across->size)
         {
-          __int128 turned = (__int128) dual_value (across, h) * dual_value (up, w);
+          __int128 turned = (__int128) sw_dual_value (across, h) * sw_dual_value (up, w);
           /* One way only when the other does not fit. */
           value = w > across->size || h > up->size ? turned : MIN (value, turned);
         }
@@ -103,7 +86,7 @@ bound_of (const SwSheetItem *items, guint n_items, int kerf, const Dual *across,
 guint
 sw_sheet_bound (const SwSheetItem *items, guint n_items, int width, int height, int kerf)
 {
-  Dual across[MOST_FUNCTIONS], up[MOST_FUNCTIONS];
+  SwDual across[MOST_FUNCTIONS], up[MOST_FUNCTIONS];
   guint n_across = make_duals (items, n_items, TRUE, width + kerf, kerf, across);
   guint n_up = make_duals (items, n_items, FALSE, height + kerf, kerf, up);
   guint best = 0;

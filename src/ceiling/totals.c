@@ -175,7 +175,7 @@ add_joints (SwTotals *totals, const SwCeiling *ceiling)
 static guint
 screws_along (double chord, double edge, double spacing)
 {
-  return (guint) ceil (fmax (chord - 2 * edge, 0) / spacing - 1e-9) + 1;
+  return (guint) ceil (fmax (chord - 2 * edge - SW_TOUCH_MM, 0) / spacing) + 1;
 }
 
 guint
@@ -205,7 +205,7 @@ screws_at (const SwCeiling *ceiling, const SwMember *member, const SwRings *piec
   double length = sw_point_distance (member->from, member->to);
   g_autoptr (SwRings) local = sw_rings_to (piece, &frame);
   SwBox box = sw_rings_box (local);
-  if (box.high.y < -aside || box.low.y > aside || box.high.x < 0 || box.low.x > length)
+  if (box.high.y < -aside || box.low.y > aside || box.high.x < SW_TOUCH_MM || box.low.x > length - SW_TOUCH_MM)
     return 0;
   double left = fmin (chord (local, aside), length), right = fmin (chord (local, -aside), length);
   if (left <= 0 && right <= 0)

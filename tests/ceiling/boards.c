@@ -273,6 +273,45 @@ test_errors (void)
   sw_fixture_clear (&fixture);
 }
 
+/* Derived by hand: rows of 2,750 over battens at 400. A sheet of 2,400 gives six bays of 400, or one piece of 350 + 400 k at the wall
+ * takes as many bays and one more; so a row's six bays and its end are worth 7/6 of a sheet however they are cut: 13
+ * rows 15.17 sheets, where the area alone says 14.9. */
+static void
+test_bound (void)
+{
+  SwFixture fixture = sw_fixture_new (9000, 17000, 0);
+  SwRoom *room = sw_fixture_rectangle (&fixture, 400, 400, 3150, 16000);
+  room->board_length = 2400;
+  SwId id = sw_sample_put (&fixture.sample, &room->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  const SwCeilingPart *part = &g_array_index (ceiling->parts, SwCeilingPart, 0);
+  sw_assert_near (part->centres, 400, 1e-9);
+  sw_assert_near (sw_rings_box (part->area).high.x - sw_rings_box (part->area).low.x, 2750, 0.01);
+  g_assert_cmpuint (ceiling->n_sheets_bound, ==, 16);
+  g_assert_cmpuint (ceiling->n_sheets, >=, 16);
+  sw_fixture_clear (&fixture);
+}
+
+/* Derived by hand: each row of 2,200 takes a sheet of 3,000 and leaves 800; three such offcuts make a row of 752 + 695 + 752 on
+ * battens at 347.7. So 7.44 rows of 900 take six sheets (5.46 by area) where rows from the corner take eight. */
+static void
+test_rows_of_offcuts (void)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  SwRoom *room = sw_fixture_rectangle (&fixture, 400, 300, 2600, 7000);
+  room->board_length = 3000;
+  room->board_width = 900;
+  SwId id = sw_sample_put (&fixture.sample, &room->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  g_assert_cmpuint (ceiling->n_sheets_plain, ==, 8);
+  g_assert_cmpuint (ceiling->n_sheets_bound, ==, 6);
+  g_assert_cmpuint (ceiling->n_sheets, ==, 6);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_JOINT_OFF_BATTEN), ==, 0);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_STAGGER), ==, 0);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_SLIVER), ==, 0);
+  sw_fixture_clear (&fixture);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -288,5 +327,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/boards/two-bays", test_two_bays);
   g_test_add_func ("/ceiling/boards/beam", test_beam);
   g_test_add_func ("/ceiling/boards/errors", test_errors);
+  g_test_add_func ("/ceiling/boards/bound", test_bound);
+  g_test_add_func ("/ceiling/boards/rows-of-offcuts", test_rows_of_offcuts);
   return g_test_run ();
 }

@@ -305,7 +305,7 @@ check_recall (SwFixture *fixture, const SwCeiling *ceiling)
     sw_assert_near (sw_quantity_to_double (sw_totals_sum (totals, kind)), sw_quantity_to_double (sw_totals_sum (same, kind)), 0.011);
 }
 
-static guint within_one, n_rooms; /* of the fewest sheets by area */
+static guint within_one, n_rooms; /* of the fewest sheets that any layout can do with */
 
 static void
 check_room (guint64 seed)
@@ -336,9 +336,12 @@ check_room (guint64 seed)
 static void
 test_random (void)
 {
-  for (guint64 seed = 1; seed <= ROOMS && !g_test_failed (); seed++)
+  guint64 rooms = sw_test_rounds (ROOMS); /* fewer under valgrind, where each takes a second */
+  for (guint64 seed = 1; seed <= rooms && !g_test_failed (); seed++)
     check_room (seed);
-  g_test_message ("within one sheet of the area: %u of %u rooms", within_one, n_rooms);
+  g_test_message ("within one sheet of the bound: %u of %u rooms", within_one, n_rooms);
+  if (rooms == ROOMS)
+    g_assert_cmpuint (within_one, >=, ROOMS * 95 / 100);
 }
 
 int
