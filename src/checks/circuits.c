@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Circuits: volt drop and rating. And what pipes carry, and what a bay bears. */
+/* Circuits: volt drop, rating and load. And what pipes carry. */
 #include "circuits/facts.h"
 #include "base/tolerance.h"
 #include "checks/entries.h"
 #include "drainage/run_flow.h"
-#include "space/hangers.h"
+#include <math.h>
 
 /* ---- circuits */
 
@@ -50,10 +50,38 @@ sw_check_cable_rating_record (SwCheckRun *run, const SwRecord *record)
 {
   SwCircuitFacts facts;
   SwPoint3 place;
-  if (!facts_of (run, record, &facts, &place) || !facts.too_thin)
+  if (!facts_of (run, record, &facts, &place) || (!facts.too_thin && facts.no_row == NULL))
     return;
-  SwSnag *snag = sw_check_add (run, "thin", SW_SEVERITY_FIX, record->id, place);
-  sw_check_set_numbers (snag, ((const SwCircuit *) record)->amps, facts.rating_a, SW_UNIT_AMPERE, &facts.rating);
+  if (facts.no_row != NULL)
+    {
+      SwSnag *snag = sw_check_add (run, "no-row", SW_SEVERITY_NOTE, record->id, place);
+      sw_check_set_param (snag, "circuits", facts.sharing, SW_UNIT_NONE);
+      snag->detail = g_strdup (facts.no_row);
+      return;
+    }
+  SwSnag *snag = sw_check_add (run, facts.sharing > 1 ? "shared" : "thin", SW_SEVERITY_FIX, record->id, place);
+  sw_check_set_numbers (snag, facts.carries_a, facts.rating_a, SW_UNIT_AMPERE, facts.sharing > 1 ? &facts.group : &facts.rating);
+  sw_check_set_param (snag, "circuits", facts.sharing, SW_UNIT_NONE);
+}
+
+/* The lights on a circuit, all on at once, against what it was designed for; its design current against its fuse or breaker. */
+void
+sw_check_circuit_load_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwCircuit *circuit = (const SwCircuit *) record;
+  SwCircuitFacts facts;
+  SwPoint3 place;
+  double watts = 0, protection = sw_circuits_protection (circuit->protection);
+  const GPtrArray *lights = sw_check_lookup_owned (run->lookup, SW_OWNED_LIGHTS, record->id);
+  for (guint i = 0; lights != NULL && i < lights->len; i++)
+    watts += ((const SwLight *) lights->pdata[i])->watts;
+  double amps = circuit->volts > 0 ? watts / (circuit->volts * (circuit->phases == 3 ? sqrt (3) : 1)) : 0;
+  gboolean lights_more = amps > circuit->amps + 1e-9, fuse_less = protection > 0 && circuit->amps > protection + 1e-9;
+  if ((!lights_more && !fuse_less) || !facts_of (run, record, &facts, &place))
+    return;
+  SwSnag *snag = sw_check_add (run, lights_more ? "lights" : "protection", SW_SEVERITY_FIX, record->id, place);
+  sw_check_set_numbers (snag, lights_more ? circuit->amps : protection, lights_more ? amps : circuit->amps, SW_UNIT_AMPERE, NULL);
+  sw_check_set_param (snag, "watts", watts, SW_UNIT_NONE);
 }
 
 /* ---- pipes */
@@ -65,11 +93,13 @@ sw_check_pipe_flow_record (SwCheckRun *run, const SwRecord *record)
   if (route == NULL || sw_service_is_electric ((SwService) route->run->service) || route->run->loading <= 0)
     return; /* without a load neither can be wrong */
   SwRunFlow flow = sw_drainage_run_flow (run->rules, run->job, route);
-  if (!flow.too_small && !flow.too_fast)
+  if (!flow.too_small && !flow.too_fast && !flow.too_slow)
     return;
-  SwSnag *snag = sw_check_add (run, flow.too_small ? "small" : "fast", flow.too_small ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id, route->axis[0]);
+  SwSnag *snag = sw_check_add (run, flow.too_small ? "small" : flow.too_fast ? "fast" : "slow", flow.too_small ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id, route->axis[0]);
   if (flow.too_small)
     sw_check_set_numbers (snag, flow.flow, flow.capacity, SW_UNIT_NONE, &flow.k);
+  else if (flow.too_slow)
+    sw_check_set_numbers (snag, flow.cleansing.value, flow.velocity, SW_UNIT_NONE, &flow.cleansing);
   else
     sw_check_set_numbers (snag, flow.fastest.value, flow.velocity, SW_UNIT_NONE, &flow.fastest);
   sw_check_set_extent (snag, route->axis[0], route->axis[route->n - 1]);

@@ -2,8 +2,11 @@
 /* Drawing cables in: turns and lengths between boxes. And what carries a run. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
+#include "circuits/contents.h"
 #include "circuits/draws.h"
+#include "space/expansion.h"
 #include "space/hanging.h"
+#include <math.h>
 
 static int
 by_number (gconstpointer a, gconstpointer b)
@@ -84,6 +87,44 @@ sw_check_turns_record (SwCheckRun *run, const SwRecord *record)
       sw_check_set_extent (snag, sw_circuits_place (route, stretch->from), sw_circuits_place (route, stretch->to));
       sw_check_set_numbers (snag, stops ? stop.value : bends.value * 90, stretch->turn, SW_UNIT_DEGREE, stops ? &stop : &bends);
     }
+}
+
+void
+sw_check_conduit_fill_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoute *route = conduit_route (run, record);
+  if (route == NULL || *route->run->contents == '\0')
+    return;
+  g_autoptr (GArray) stretches = stretches_of (run, route);
+  SwConduitFill fill = sw_circuits_conduit_fill (run->rules, route, stretches);
+  gboolean full = fill.percent > fill.limit_percent + 1e-9;
+  if (!full && fill.no_row == NULL)
+    return;
+  SwSnag *snag = sw_check_add (run, !full ? "no-row" : isnan (fill.smallest) ? "none" : "full", full ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id, route->axis[0]);
+  if (!full)
+    snag->detail = g_strdup (fill.no_row);
+  else
+    sw_check_set_numbers (snag, fill.limit_percent, fill.percent, SW_UNIT_PERCENT, &fill.limit);
+  if (full && isfinite (fill.smallest))
+    sw_check_set_param (snag, "size", fill.smallest, SW_UNIT_MM);
+  sw_check_set_extent (snag, route->axis[0], route->axis[route->n - 1]);
+}
+
+void
+sw_check_expansion_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoute *route = sw_space_route (run->space, record->id);
+  if (route == NULL)
+    return;
+  SwExpansion expansion = sw_expansion_of (run->rules, route, sw_check_lookup_owned (run->lookup, SW_OWNED_FITTINGS, record->id));
+  if (!expansion.asked || expansion.couplings == 0)
+    return;
+  SwSnag *snag = sw_check_add (run, "none", SW_SEVERITY_FIX, record->id, sw_point3_lerp (expansion.from, expansion.to, 0.5));
+  snag->trade = sw_service_is_electric ((SwService) route->run->service) ? SW_TRADE_ELECTRICIAN : SW_TRADE_PLUMBER;
+  sw_check_set_numbers (snag, expansion.limit_mm, expansion.longest_mm, SW_UNIT_MM, &expansion.limit);
+  sw_check_set_param (snag, "growth", expansion.growth_mm, SW_UNIT_MM);
+  sw_check_set_param (snag, "couplings", expansion.couplings, SW_UNIT_NONE);
+  sw_check_set_extent (snag, expansion.from, expansion.to);
 }
 
 void

@@ -64,6 +64,7 @@ SW_CHECK_RECORD (light_driver);
 /* circuits.c */
 SW_CHECK_RECORD (volt_drop);
 SW_CHECK_RECORD (cable_rating);
+SW_CHECK_RECORD (circuit_load);
 SW_CHECK_RECORD (pipe_flow);
 
 /* falls.c */
@@ -84,6 +85,8 @@ SW_CHECK_RECORD (drop_in);
 /* conduit.c */
 SW_CHECK_RECORD (turns);
 SW_CHECK_RECORD (draw_length);
+SW_CHECK_RECORD (conduit_fill);
+SW_CHECK_RECORD (expansion);
 SW_CHECK_RECORD (support);
 
 /* records.c */

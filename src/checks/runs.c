@@ -2,6 +2,7 @@
 /* Services against each other, and what a service asks of the void that it lies in. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
+#include "circuits/contents.h"
 #include "drainage/sweating.h"
 
 static gboolean
@@ -69,16 +70,35 @@ containment (const SwRun *a, const SwRun *b)
   return a->material == SW_MATERIAL_STEEL || b->material == SW_MATERIAL_STEEL ? "solid_mm" : "none_mm";
 }
 
-/* A = S × P for one circuit in the power run. */
+/* Circuits in a power run, as its contents say. */
+static guint
+circuits_in (const SwCheckRun *run, const SwRun *power)
+{
+  const SwRecord *circuit = power->circuit != 0 ? sw_job_get (run->job, power->circuit) : NULL;
+  return circuit != NULL ? sw_circuits_sharing (power, (const SwCircuit *) circuit) : 1;
+}
+
+/* A = S × P for the circuits in the power run. */
 static double
 segregation_asked (const SwCheckRun *run, const SwRun *power, const SwRun *data, SwRuleValue *rule)
 {
   SwRuleValue circuits;
   *rule = (SwRuleValue){ 0 };
   if (!sw_rules_lookup (run->rules, "segregation.distance", data_class (run, data), containment (power, data), rule, NULL)
-      || !sw_rules_lookup_at (run->rules, "segregation.circuits", 1, SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))
+      || !sw_rules_lookup_at (run->rules, "segregation.circuits", circuits_in (run, power), SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))
     return -1;
   return rule->value * circuits.value;
+}
+
+static guint
+most_circuits (const SwCheckRun *run)
+{
+  guint most = 1;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+    if (*((const SwRun *) record)->contents != '\0' && ((const SwRun *) record)->circuit != 0)
+      most = MAX (most, circuits_in (run, (const SwRun *) record));
+  return most;
 }
 
 static gboolean
@@ -98,9 +118,10 @@ sw_check_segregation_reach (const SwCheckRun *run)
   if (!(run->services & power) || !(run->services & 1u << SW_SERVICE_DATA)
       || !sw_rules_has (run->rules, "segregation.distance"))
     return 0;
+  guint most = most_circuits (run);
   for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
     if (sw_rules_lookup (run->rules, "segregation.distance", classes[i], "none_mm", &distance, NULL)
-        && sw_rules_lookup_at (run->rules, "segregation.circuits", 1, SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))
+        && sw_rules_lookup_at (run->rules, "segregation.circuits", most, SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))
       reach = MAX (reach, distance.value * circuits.value);
   return reach;
 }

@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The farthest point of a circuit is looked for from its distribution boards along its runs, which meet at what they start and
  * end at: distances are lowered run by run until nothing changes, at most once a run, so it ends. Without a board among the
- * runs' ends nothing is said of it. Grouping with other circuits in one conduit is not known from the job and left out. */
+ * runs' ends nothing is said of it. Circuits are grouped as the contents of their conduits say; conduits beside each other count
+ * as apart. */
 #include "circuits/facts.h"
+#include "base/number.h"
+#include "circuits/contents.h"
 #include "circuits/voltdrop.h"
 #include <math.h>
+#include <string.h>
 
 typedef struct
 {
@@ -118,16 +122,58 @@ drop_facts (const SwRules *rules, const SwCircuit *circuit, SwCircuitFacts *fact
   facts->too_far = facts->drop_percent > facts->limit_percent + 1e-9;
 }
 
+/* The factor of the circuits in one conduit: by circuits, or by conductors that carry current where the rule set counts those. */
+static gboolean
+group_factor (const SwRules *rules, const SwCircuit *circuit, SwCircuitFacts *facts, double *factor)
+{
+  gboolean by_conductors = !sw_rules_has (rules, "circuit.grouping_bunched");
+  const char *table = by_conductors ? "circuit.grouping_conductors" : "circuit.grouping_bunched";
+  double count = by_conductors ? facts->sharing * (circuit->phases == 3 ? 3 : 2) : facts->sharing;
+  *factor = 1;
+  if (facts->sharing <= 1 && !by_conductors)
+    return TRUE;
+  if (!sw_rules_lookup_at (rules, table, count, SW_RULE_NEXT_LARGER, by_conductors ? "percent" : "factor", &facts->group, NULL))
+    {
+      facts->no_row = table;
+      return FALSE;
+    }
+  *factor = facts->group.value / (by_conductors ? 100 : 1);
+  return TRUE;
+}
+
 static void
 rating_facts (const SwRules *rules, const SwCircuit *circuit, SwCircuitFacts *facts)
 {
   const char *column = circuit->phases == 3 ? "three_phase_a" : "single_phase_a";
-  double air = sw_rules_value (rules, "circuit.supply", "void_c").value;
-  if (!sw_rules_lookup_at (rules, "circuit.ratings_conduit", circuit->cable_mm2, SW_RULE_EXACT, column, &facts->rating, NULL)
-      || !sw_rules_lookup_at (rules, "circuit.ambient", air, SW_RULE_LINEAR, "factor", &facts->air, NULL))
-    return;
-  facts->rating_a = sw_circuits_derated (facts->rating.value, &facts->air.value, 1);
-  facts->too_thin = facts->rating_a < circuit->amps - 1e-9;
+  double factors[2], air = sw_rules_value (rules, "circuit.supply", "void_c").value;
+  if (!sw_rules_lookup_at (rules, "circuit.ratings_conduit", circuit->cable_mm2, SW_RULE_EXACT, column, &facts->rating, NULL))
+    facts->no_row = "circuit.ratings_conduit";
+  else if (!sw_rules_lookup_at (rules, "circuit.ambient", air, SW_RULE_LINEAR, "factor", &facts->air, NULL))
+    facts->no_row = "circuit.ambient";
+  else if (group_factor (rules, circuit, facts, &factors[1]))
+    {
+      factors[0] = facts->air.value;
+      facts->rating_a = sw_circuits_derated (facts->rating.value, factors, 2);
+      facts->too_thin = facts->rating_a < facts->carries_a - 1e-9;
+    }
+}
+
+double
+sw_circuits_protection (const char *text)
+{
+  const char *from = text + strcspn (text, "0123456789");
+  g_autofree char *digits = g_strndup (from, strspn (from, "0123456789."));
+  double amps = 0;
+  return *digits != '\0' && sw_number_read (digits, &amps, NULL) ? amps : 0;
+}
+
+static guint
+most_sharing (const GPtrArray *runs, const SwCircuit *circuit)
+{
+  guint most = 1;
+  for (guint i = 0; runs != NULL && i < runs->len; i++)
+    most = MAX (most, sw_circuits_sharing (runs->pdata[i], circuit));
+  return most;
 }
 
 SwCircuitFacts
@@ -140,6 +186,8 @@ sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *ci
   facts.farthest_mm = farthest (parts, sw_deck_job (deck));
   facts.limit = sw_rules_value (rules, "circuit.limits", lighting ? "lighting_percent" : "power_percent");
   facts.limit_percent = facts.limit.value;
+  facts.sharing = most_sharing (runs, circuit);
+  facts.carries_a = fmax (circuit->amps, sw_circuits_protection (circuit->protection));
   drop_facts (rules, circuit, &facts);
   rating_facts (rules, circuit, &facts);
   return facts;

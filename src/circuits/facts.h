@@ -10,10 +10,16 @@ typedef struct
   double drop_v, drop_percent; /* at the farthest point with the design current */
   double limit_percent;
   double longest_m;     /* circuit of this current and cable */
-  double rating_a;      /* of the cable in conduit, in a closed void's air, alone */
+  double rating_a;      /* of the cable in conduit, in a closed void's air, with the circuits that share it */
+  double carries_a;     /* what it has to carry: the design current, or its fuse's or breaker's when that is more */
+  guint sharing;        /* most circuits in one of its conduits, itself counted */
   gboolean too_far, too_thin;
-  SwRuleValue limit, each, rating, air; /* rule_id NULL where the rule set has none */
+  SwRuleValue limit, each, rating, air, group; /* rule_id NULL where the rule set has none */
+  const char *no_row;   /* static: the table of ratings in which a row is missing, so that rating_a is NAN; NULL for none */
 } SwCircuitFacts;
+
+/* Amperes that a fuse or breaker is named by, as in "20 A", "C16"; 0 when none is. */
+double sw_circuits_protection (const char *text);
 
 /* `runs` (SwRun) are the circuit's; `lighting`: it feeds lights. O(runs²) at most, for distances along the runs. */
 SwCircuitFacts sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *circuit, const GPtrArray *runs, gboolean lighting);

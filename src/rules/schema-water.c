@@ -24,6 +24,10 @@ static const SwRuleKey growth_ranges[] = {
   SW_NUM ("waste_k", "K", 1, 200, N_ ("temperature range of a waste pipe")),
 };
 
+static const SwRuleKey growth_rules[] = {
+  SW_NUM ("plastic_mm", "mm", 0.1, 200, N_ ("a straight of plastic pipe that changes by this needs an expansion joint")),
+};
+
 static const SwRuleKey support[] = {
   SW_NUM ("horizontal_m", "m", 0.1, 10, N_ ("between supports of a level pipe")),
   SW_NUM ("vertical_m", "m", 0.1, 10, N_ ("between supports of an upright pipe")),
@@ -118,6 +122,7 @@ static const SwRuleTable tables[] = {
   SW_TABLE ("pipe.materials", TRUE, N_ ("materials of pipes"),
             SW_ROW_OF ("copper|steel|upvc|pe-x|multilayer|polypropylene"), materials),
   SW_GROUP ("pipe.growth_ranges", TRUE, N_ ("warming of pipes"), growth_ranges),
+  SW_GROUP ("pipe.growth_rules", TRUE, N_ ("expansion joints of pipes"), growth_rules),
   SUPPORT ("support.copper", N_ ("supports of copper tubes")),
   SUPPORT ("support.steel", N_ ("supports of steel pipes")),
   SUPPORT ("support.pex", N_ ("supports of PE-X and polybutylene pipes")),

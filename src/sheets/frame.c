@@ -353,11 +353,11 @@ sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextL
 
 /* The texts of a schedule's chosen columns, row by row; borrowed. */
 static GPtrArray *
-chosen_texts (const SwSchedule *schedule, const SwSheetListColumn *columns, guint n, const guint *indexes)
+chosen_texts (const SwSchedule *schedule, guint n, const guint *indexes, const SwJob *job, SwSheetRowTest passes)
 {
   GPtrArray *texts = g_ptr_array_new ();
   for (guint row = 0; row < sw_schedule_n_rows (schedule); row++)
-    for (guint i = 0; i < n; i++)
+    for (guint i = 0; i < n && (passes == NULL || passes (job, sw_schedule_record (schedule, row))); i++)
       g_ptr_array_add (texts, (gpointer) sw_schedule_text (schedule, row, indexes[i]));
   return texts;
 }
@@ -375,6 +375,12 @@ column_index (const SwScheduleInfo *info, const char *key)
 void
 sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n)
 {
+  sw_sheet_add_some_schedule_pages (maker, id, columns, n, NULL);
+}
+
+void
+sw_sheet_add_some_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes)
+{
   const SwScheduleInfo *info = sw_schedules_find (id);
   g_autoptr (SwSchedule) schedule = sw_schedule_new (maker->context, info);
   g_autofree guint *indexes = g_new0 (guint, n);
@@ -385,8 +391,8 @@ sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetL
       shown[i] = (SwListColumn){ sw_schedule_heading (info, indexes[i]), columns[i].width,
                                  info->columns[indexes[i]].kind == SW_CELL_NUMBER ? SW_ALIGN_RIGHT : SW_ALIGN_LEFT };
     }
-  g_autoptr (GPtrArray) texts = chosen_texts (schedule, columns, n, indexes);
-  SwTextList list = { shown, n, (const char *const *) texts->pdata, sw_schedule_n_rows (schedule) };
+  g_autoptr (GPtrArray) texts = chosen_texts (schedule, n, indexes, sw_sheet_job (maker->context), passes);
+  SwTextList list = { shown, n, (const char *const *) texts->pdata, texts->len / n };
   sw_sheet_add_list_pages (maker, _(info->title), &list);
   for (guint i = 0; i < n; i++)
     g_free ((char *) shown[i].heading);

@@ -11,7 +11,7 @@ static const SwScheduleKind *const kinds[] = {
   &sw_schedule_takeoff,  &sw_schedule_choice,   &sw_schedule_snags,
   &sw_schedule_cutting,  &sw_schedule_order,    &sw_schedule_sequence,
   &sw_schedule_draws,    &sw_schedule_levels,   &sw_schedule_flows,    &sw_schedule_hangers,
-  &sw_schedule_stopping, &sw_schedule_pipe_levels,
+  &sw_schedule_stopping, &sw_schedule_cables,   &sw_schedule_bonding,  &sw_schedule_set_out,
 };
 
 struct _SwSchedule

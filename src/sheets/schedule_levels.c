@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The level of each vertex of each run: what is set out from the level line. Plumbers get the pipes alone. */
+/* The level of each vertex of each run: what is set out from the level line. */
 #include "estimate/run_facts.h"
 #include "sheets/schedule_parts.h"
 #include "sheets/section.h"
@@ -7,6 +7,7 @@
 static const SwScheduleColumn columns[] = {
   SW_COLUMN_TEXT ("number", N_("No.")),
   SW_COLUMN_TEXT ("service", N_("Service")),
+  SW_COLUMN_TEXT ("trade", N_("Trade")),
   SW_COLUMN_NUMBER ("size_mm", N_("Size"), "mm", 1),
   SW_COLUMN_COUNT ("vertex", N_("Vertex")),
   SW_COLUMN_M ("chainage_m", N_("Way from the start")),
@@ -43,6 +44,7 @@ put_vertex (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *
   sw_schedule_begin_row (schedule, route->run->record.id);
   sw_schedule_put (schedule, route->run->record.tag);
   sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "service", route->run->service));
+  sw_schedule_put (schedule, _(sw_trade_word (sw_service_is_electric ((SwService) route->run->service) ? SW_TRADE_ELECTRICIAN : SW_TRADE_PLUMBER)));
   sw_schedule_put_number (schedule, route->od);
   sw_schedule_put_number (schedule, i + 1);
   sw_schedule_put_number (schedule, sw_run_facts_chainage (route, i) / 1000);
@@ -59,31 +61,16 @@ put_vertex (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *
 }
 
 static void
-put_runs (SwSchedule *schedule, const SwSheetContext *context, gboolean electric)
+fill_levels (SwSchedule *schedule, const SwSheetContext *context)
 {
   g_autoptr (GPtrArray) runs = sw_sheet_records (sw_sheet_job (context), SW_TABLE_RUN);
   for (guint k = 0; k < runs->len; k++)
     {
       const SwRun *run = g_ptr_array_index (runs, k);
-      if (!electric && sw_service_is_electric ((SwService) run->service))
-        continue;
       g_autoptr (SwRoute) route = sw_route_new (context->deck, context->rules, run, NULL);
       for (guint i = 0; route != NULL && i < route->n; i++)
         put_vertex (schedule, context, route, i);
     }
 }
 
-static void
-fill_levels (SwSchedule *schedule, const SwSheetContext *context)
-{
-  put_runs (schedule, context, TRUE);
-}
-
-static void
-fill_pipe_levels (SwSchedule *schedule, const SwSheetContext *context)
-{
-  put_runs (schedule, context, FALSE);
-}
-
 const SwScheduleKind sw_schedule_levels = SW_SCHEDULE ("levels", N_("Levels"), N_("Level, cover and fall at every point of every run"), columns, fill_levels);
-const SwScheduleKind sw_schedule_pipe_levels = SW_SCHEDULE ("pipe-levels", N_("Levels of pipes"), N_("Every vertex of every pipe with its place, invert and cover"), columns, fill_pipe_levels);

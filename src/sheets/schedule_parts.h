@@ -2,6 +2,7 @@
 #pragma once
 #include "sheets/schedule.h"
 #include "sheets/words.h"
+#include "space/route.h"
 
 /* Inside the schedules: how one is filled. A row is begun, then each of its columns is put in order. */
 
@@ -32,7 +33,14 @@ extern const SwScheduleKind sw_schedule_conduits, sw_schedule_pipes, sw_schedule
   sw_schedule_plates, sw_schedule_fillers, sw_schedule_circuits, sw_schedule_measures, sw_schedule_rooms, sw_schedule_hold_points,
   sw_schedule_takeoff, sw_schedule_choice, sw_schedule_snags, sw_schedule_cutting, sw_schedule_order, sw_schedule_sequence,
   sw_schedule_levels, sw_schedule_hangers, sw_schedule_draws, sw_schedule_flows,
-  sw_schedule_stopping, sw_schedule_pipe_levels;
+  sw_schedule_stopping, sw_schedule_cables, sw_schedule_bonding, sw_schedule_set_out;
+
+/* What the electrician is asked about a metal run; "" for others. In the user's language, static. */
+const char *sw_schedule_bonding_words (const SwJob *job, const SwRun *run);
+/* Between the draw points of a conduit: GArray of SwDrawStretch, the caller's. O(fittings of the job). */
+GArray *sw_schedule_stretches (const SwSheetContext *context, const SwRoute *route);
+/* A room's walls beside and below a place: name, distance, name, distance. */
+void sw_schedule_put_walls (SwSchedule *schedule, const SwSheetContext *context, const SwRoom *room, SwPoint p);
 
 /* Columns that several schedules share, and the cells for them. */
 #define SW_COLUMNS_GRID \

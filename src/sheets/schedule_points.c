@@ -102,8 +102,8 @@ off_centre (const SwDeckBay *bay, SwPoint p)
   return near >= 0 ? uv.y - g_array_index (bay->voids, SwVoid, near).v : NAN;
 }
 
-static void
-put_walls (SwSchedule *schedule, const SwSheetContext *context, const SwRoom *room, SwPoint p)
+void
+sw_schedule_put_walls (SwSchedule *schedule, const SwSheetContext *context, const SwRoom *room, SwPoint p)
 {
   g_auto (SwSetOut) walls = sw_set_out_from_walls (sw_sheet_job (context), room, p);
   sw_schedule_put (schedule, walls.x.name);
@@ -130,7 +130,7 @@ fill_lights (SwSchedule *schedule, const SwSheetContext *context)
       sw_schedule_put (schedule, circuit != NULL ? circuit->tag : NULL);
       sw_schedule_put_number (schedule, light->cut_out);
       sw_schedule_put_grid (schedule, context, light->at);
-      put_walls (schedule, context, room, light->at);
+      sw_schedule_put_walls (schedule, context, room, light->at);
       sw_schedule_put_address (schedule, context, light->at);
       sw_schedule_put_number (schedule, off_centre (bay, light->at));
       sw_schedule_put_number (schedule, sw_place_beside_plate (bay, light->at));

@@ -20,7 +20,11 @@ static const SwScheduleColumn circuit_columns[] = {
   SW_COLUMN_NUMBER ("drop_percent", N_("Volt drop there"), "%", 2),
   SW_COLUMN_NUMBER ("limit_percent", N_("Limit"), "%", 1),
   SW_COLUMN_M ("longest_m", N_("Longest circuit by that")),
+  SW_COLUMN_COUNT ("sharing", N_("Circuits in one conduit, at most")),
+  SW_COLUMN_NUMBER ("group_factor", N_("Factor for grouping"), "", 2),
+  SW_COLUMN_NUMBER ("carries_a", N_("Cable has to carry"), "A", 1),
   SW_COLUMN_NUMBER ("rating_a", N_("Rating in a closed void"), "A", 1),
+  SW_COLUMN_TEXT ("no_row", N_("Not in the tables")),
   SW_COLUMN_COUNT ("lights", N_("Downlights")),
   SW_COLUMN_NUMBER ("watts", N_("Power"), "W", 0),
   SW_COLUMN_NUMBER ("lights_a", N_("Current of the lights"), "A", 2),
@@ -110,7 +114,11 @@ put_volt_drop (SwSchedule *schedule, const SwCircuitFacts *facts)
   sw_schedule_put_number (schedule, facts->drop_percent);
   sw_schedule_put_number (schedule, facts->limit_percent);
   sw_schedule_put_number (schedule, isfinite (facts->longest_m) ? facts->longest_m : NAN);
+  sw_schedule_put_count (schedule, facts->sharing);
+  sw_schedule_put_number (schedule, facts->group.rule_id != NULL ? facts->group.value / (strcmp (facts->group.unit, "%") == 0 ? 100 : 1) : facts->no_row == NULL ? 1 : NAN);
+  sw_schedule_put_number (schedule, facts->carries_a);
   sw_schedule_put_number (schedule, facts->rating_a);
+  sw_schedule_put (schedule, facts->no_row);
 }
 
 static void

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Schedules of conduits and pipes: one row a run. */
 #include "sheets/schedule_parts.h"
+#include "circuits/contents.h"
 #include "estimate/run_facts.h"
+#include "space/expansion.h"
 
 static const SwScheduleColumn conduit_columns[] = {
   SW_COLUMN_TEXT ("number", N_("No.")),
@@ -13,6 +15,12 @@ static const SwScheduleColumn conduit_columns[] = {
   SW_COLUMN_TEXT ("to", N_("To")),
   SW_COLUMN_TEXT ("circuit", N_("Circuit")),
   SW_COLUMN_TEXT ("contents", N_("Contents")),
+  SW_COLUMN_COUNT ("cables", N_("Cables in it")),
+  SW_COLUMN_NUMBER ("fill_percent", N_("Filled"), "%", 1),
+  SW_COLUMN_NUMBER ("fill_limit_percent", N_("Filled at most"), "%", 0),
+  SW_COLUMN_NUMBER ("least_mm", N_("Smallest conduit"), "mm", 0),
+  SW_COLUMN_COUNT ("sharing", N_("Circuits in it")),
+  SW_COLUMN_MM ("data_apart_mm", N_("Keeps off data cables")),
   SW_COLUMN_M ("way_m", N_("Way")),
   SW_COLUMN_M ("drops_m", N_("Drops")),
   SW_COLUMN_M ("length_m", N_("Length")),
@@ -22,13 +30,16 @@ static const SwScheduleColumn conduit_columns[] = {
   SW_COLUMN_NUMBER ("draw_deg", N_("Turned between draw points, at most"), "°", 0),
   SW_COLUMN_M ("draw_m", N_("Between draw points, at most")),
   SW_COLUMN_COUNT ("boxes", N_("Boxes on the way")),
+  SW_COLUMN_COUNT ("end_boxes", N_("Boxes at its ends")),
   SW_COLUMN_COUNT ("plates", N_("Plates met")),
   SW_COLUMN_TEXT ("plates_at", N_("Plates at")),
-  SW_COLUMN_COUNT ("supports", N_("Supports")),
-  SW_COLUMN_MM ("support_every_mm", N_("Support every")),
+  SW_COLUMN_COUNT ("supports", N_("Saddles")),
+  SW_COLUMN_MM ("support_every_mm", N_("Saddle every")),
   SW_COLUMN_COUNT ("lengths", N_("Stock lengths")),
   SW_COLUMN_M ("stock_m", N_("of")),
   SW_COLUMN_COUNT ("couplers", N_("Couplers on straights")),
+  SW_COLUMN_COUNT ("expansion", N_("Expansion couplings")),
+  SW_COLUMN_TEXT ("bonding", N_("Bonding")),
   SW_COLUMN_TEXT ("stage", N_("Stage")),
   SW_COLUMN_TEXT ("note", N_("Note")),
 };
@@ -54,12 +65,18 @@ static const SwScheduleColumn pipe_columns[] = {
   SW_COLUMN_MM ("under_mm", N_("Left above the soffit, least")),
   SW_COLUMN_COUNT ("bends", N_("Bends")),
   SW_COLUMN_COUNT ("joints", N_("Joints on straights")),
+  SW_COLUMN_COUNT ("expansion", N_("Expansion couplings")),
+  SW_COLUMN_COUNT ("tees", N_("Tees")),
+  SW_COLUMN_COUNT ("eyes", N_("Cleaning eyes")),
+  SW_COLUMN_COUNT ("valves", N_("Valves")),
+  SW_COLUMN_COUNT ("other_fittings", N_("Other fittings")),
   SW_COLUMN_COUNT ("brackets", N_("Brackets")),
   SW_COLUMN_MM ("bracket_every_mm", N_("Bracket every")),
   SW_COLUMN_COUNT ("plates", N_("Plates met")),
   SW_COLUMN_TEXT ("plates_at", N_("Plates at")),
   SW_COLUMN_COUNT ("lengths", N_("Stock lengths")),
   SW_COLUMN_M ("stock_m", N_("of")),
+  SW_COLUMN_TEXT ("bonding", N_("Bonding")),
   SW_COLUMN_TEXT ("stage", N_("Stage")),
   SW_COLUMN_TEXT ("note", N_("Note")),
 };
@@ -113,9 +130,74 @@ put_ends (SwSchedule *schedule, const SwJob *job, const SwRun *run)
   sw_schedule_put_take (schedule, sw_sheet_end_name (job, run->end));
 }
 
+/* Fittings of the run; borrowed records. O(fittings of the job). */
+static GPtrArray *
+fittings_of (const SwJob *job, SwId run)
+{
+  GPtrArray *fittings = g_ptr_array_new ();
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_FITTING); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwFitting *) record)->run == run)
+      g_ptr_array_add (fittings, (gpointer) record);
+  return fittings;
+}
+
+static void
+put_expansion (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route)
+{
+  g_autoptr (GPtrArray) fittings = fittings_of (sw_sheet_job (context), route->run->record.id);
+  SwExpansion expansion = sw_expansion_of (context->rules, route, fittings);
+  guint there = 0;
+  for (guint i = 0; i < fittings->len; i++)
+    there += ((const SwFitting *) fittings->pdata[i])->kind == SW_FITTING_SOCKET;
+  sw_schedule_put_number (schedule, expansion.asked ? expansion.couplings + there : NAN);
+}
+
+/* Distance of data cables of the usual class from a power conduit with its circuits; NAN for other conduits. */
+static double
+data_apart (const SwRules *rules, const SwRun *run, guint sharing)
+{
+  SwRuleValue distance, factor;
+  if ((run->service != SW_SERVICE_POWER && run->service != SW_SERVICE_LIGHTING)
+      || !sw_rules_lookup (rules, "segregation.distance", "b", run->material == SW_MATERIAL_STEEL ? "solid_mm" : "none_mm", &distance, NULL)
+      || !sw_rules_lookup_at (rules, "segregation.circuits", sharing, SW_RULE_NEXT_LARGER, "factor", &factor, NULL))
+    return NAN;
+  return distance.value * factor.value;
+}
+
+static void
+put_fill (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route)
+{
+  const SwRun *run = route->run;
+  const SwRecord *circuit = sw_job_get (sw_sheet_job (context), run->circuit);
+  g_autoptr (GArray) stretches = sw_schedule_stretches (context, route);
+  SwConduitFill fill = sw_circuits_conduit_fill (context->rules, route, stretches);
+  guint sharing = circuit != NULL ? sw_circuits_sharing (run, (const SwCircuit *) circuit) : 0;
+  sw_schedule_put_number (schedule, fill.cables > 0 ? fill.cables : NAN);
+  sw_schedule_put_number (schedule, fill.percent);
+  sw_schedule_put_number (schedule, fill.limit_percent);
+  sw_schedule_put_number (schedule, fill.smallest);
+  sw_schedule_put_number (schedule, sharing > 0 ? sharing : NAN);
+  sw_schedule_put_number (schedule, data_apart (context->rules, run, MAX (sharing, 1)));
+}
+
+static guint
+end_boxes (const SwJob *job, const SwRun *run)
+{
+  const SwId ends[] = { run->start, run->end };
+  guint n = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (ends); i++)
+    {
+      const SwRecord *end = ends[i] != 0 ? sw_job_get (job, ends[i]) : NULL;
+      n += end != NULL && (sw_record_table (end) == SW_TABLE_DROP || (sw_record_table (end) == SW_TABLE_FITTING && ((const SwFitting *) end)->kind == SW_FITTING_BOX));
+    }
+  return n;
+}
+
 static void
 put_conduit (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts *facts)
 {
+  put_fill (schedule, context, facts->route);
   sw_schedule_put_number (schedule, facts->length / 1000);
   sw_schedule_put_number (schedule, (fabs (facts->drop_start) + fabs (facts->drop_end)) / 1000);
   sw_schedule_put_number (schedule, sw_run_facts_total (facts) / 1000);
@@ -125,10 +207,12 @@ put_conduit (SwSchedule *schedule, const SwSheetContext *context, const SwRunFac
   sw_schedule_put_number (schedule, facts->worst_turns);
   sw_schedule_put_number (schedule, facts->worst_length / 1000);
   sw_schedule_put_count (schedule, facts->boxes);
+  sw_schedule_put_count (schedule, end_boxes (sw_sheet_job (context), facts->run));
   put_plates (schedule, facts);
   put_supports (schedule, facts);
   put_lengths (schedule, facts);
   sw_schedule_put_number (schedule, facts->stock > 0 ? facts->joints : NAN);
+  put_expansion (schedule, context, facts->route);
 }
 
 static void
@@ -155,7 +239,8 @@ fill_conduits (SwSchedule *schedule, const SwSheetContext *context)
       if (facts->route != NULL)
         put_conduit (schedule, context, facts);
       else
-        sw_schedule_put_nothing (schedule, 16);
+        sw_schedule_put_nothing (schedule, 24);
+      sw_schedule_put (schedule, sw_schedule_bonding_words (job, run));
       put_stage (schedule, facts);
     }
 }
@@ -193,6 +278,26 @@ put_levels (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *
   sw_schedule_put_number (schedule, under);
 }
 
+/* Those drawn on the run: tees, eyes, valves, others; sockets are its expansion couplings. */
+static void
+put_fittings (SwSchedule *schedule, const SwJob *job, SwId run)
+{
+  g_autoptr (GPtrArray) fittings = fittings_of (job, run);
+  guint tees = 0, eyes = 0, valves = 0, others = 0;
+  for (guint i = 0; i < fittings->len; i++)
+    {
+      int kind = ((const SwFitting *) fittings->pdata[i])->kind;
+      tees += kind == SW_FITTING_TEE;
+      eyes += kind == SW_FITTING_EYE;
+      valves += kind == SW_FITTING_VALVE;
+      others += kind == SW_FITTING_STACK || kind == SW_FITTING_GULLY || kind == SW_FITTING_EXIT || kind == SW_FITTING_OTHER;
+    }
+  sw_schedule_put_count (schedule, tees);
+  sw_schedule_put_count (schedule, eyes);
+  sw_schedule_put_count (schedule, valves);
+  sw_schedule_put_count (schedule, others);
+}
+
 static void
 put_pipe (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts *facts)
 {
@@ -201,6 +306,8 @@ put_pipe (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts 
   put_levels (schedule, context, facts->route);
   sw_schedule_put_count (schedule, facts->bends);
   sw_schedule_put_number (schedule, facts->stock > 0 ? facts->joints : NAN);
+  put_expansion (schedule, context, facts->route);
+  put_fittings (schedule, sw_sheet_job (context), facts->run->record.id);
   put_supports (schedule, facts);
   put_plates (schedule, facts);
   put_lengths (schedule, facts);
@@ -230,7 +337,8 @@ fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
       if (facts->route != NULL)
         put_pipe (schedule, context, facts);
       else
-        sw_schedule_put_nothing (schedule, 16);
+        sw_schedule_put_nothing (schedule, 21);
+      sw_schedule_put (schedule, sw_schedule_bonding_words (job, run));
       put_stage (schedule, facts);
     }
 }

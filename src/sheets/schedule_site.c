@@ -116,6 +116,14 @@ boxes_on (const SwJob *job, const SwRoute *route, double reach)
   return places;
 }
 
+GArray *
+sw_schedule_stretches (const SwSheetContext *context, const SwRoute *route)
+{
+  double reach = sw_rules_value (context->rules, "checks.runs", "end_reach_mm").value;
+  g_autoptr (GArray) boxes = boxes_on (sw_sheet_job (context), route, reach);
+  return sw_circuits_stretches (route, (const double *) boxes->data, boxes->len, reach);
+}
+
 static char *
 places_text (const GArray *places)
 {
@@ -164,8 +172,7 @@ draw_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *r
     return;
   double reach = sw_rules_value (context->rules, "checks.runs", "end_reach_mm").value;
   double most = sw_rules_value (context->rules, "conduit.draw", "note_length_m").value, degree = 90 * sw_rules_value (context->rules, "conduit.draw", "note_bends").value;
-  g_autoptr (GArray) boxes = boxes_on (sw_sheet_job (context), route, reach);
-  g_autoptr (GArray) stretches = sw_circuits_stretches (route, (const double *) boxes->data, boxes->len, reach);
+  g_autoptr (GArray) stretches = sw_schedule_stretches (context, route);
   for (guint i = 0; i < stretches->len; i++)
     {
       const SwDrawStretch *stretch = &g_array_index (stretches, SwDrawStretch, i);

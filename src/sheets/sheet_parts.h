@@ -73,6 +73,9 @@ typedef struct
   double width;
 } SwSheetListColumn;
 void sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n);
+/* The same of the rows whose records pass. */
+typedef gboolean (*SwSheetRowTest) (const SwJob *job, SwId record);
+void sw_sheet_add_some_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes);
 
 /* A level above the level line: "+1843", "-20". Free with g_free. */
 char *sw_sheet_level_text (const SwSheetContext *context, double z);

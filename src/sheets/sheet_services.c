@@ -34,6 +34,12 @@ mark_pipes (const SwSheetPlan *plan)
       add_inverts (plan, (const SwRun *) record);
 }
 
+static gboolean
+is_pipe (const SwJob *job, SwId id)
+{
+  return !sw_service_is_electric ((SwService) ((const SwRun *) sw_job_get (job, id))->service);
+}
+
 static void
 add_pipe_list (SwSheetMaker *maker)
 {
@@ -46,23 +52,36 @@ add_pipe_list (SwSheetMaker *maker)
     { "bay", 20 }, { "void", 12 }, { "invert_mm", 22 }, { "cover_mm", 22 }, { "clear_mm", 20 }, { "fall_n", 20 }, { "turn_deg", 16 },
   };
   sw_sheet_add_schedule_pages (maker, "pipes", columns, G_N_ELEMENTS (columns));
-  sw_sheet_add_schedule_pages (maker, "pipe-levels", levels, G_N_ELEMENTS (levels));
+  sw_sheet_add_some_schedule_pages (maker, "levels", levels, G_N_ELEMENTS (levels), is_pipe);
 }
 
 static void
 add_conduit_list (SwSheetMaker *maker)
 {
   static const SwSheetListColumn columns[] = {
-    { "number", 18 }, { "service", 20 }, { "size_mm", 14 }, { "from", 32 }, { "to", 32 }, { "circuit", 18 }, { "contents", 30 }, { "length_m", 16 }, { "bends", 15 },
-    { "draw_deg", 24 }, { "boxes", 16 }, { "supports", 20 }, { "plates_at", 37 },
+    { "number", 18 }, { "service", 20 }, { "size_mm", 14 }, { "from", 32 }, { "to", 32 }, { "circuit", 18 }, { "contents", 30 }, { "fill_percent", 16 }, { "length_m", 16 },
+    { "bends", 15 }, { "draw_deg", 24 }, { "boxes", 16 }, { "lengths", 16 }, { "couplers", 18 }, { "supports", 20 }, { "plates_at", 30 },
+  };
+  static const SwSheetListColumn circuits[] = {
+    { "number", 18 }, { "name", 50 }, { "protection", 20 }, { "amps", 18 }, { "cable_mm2", 18 }, { "sharing", 20 }, { "group_factor", 20 }, { "rating_a", 18 },
+    { "farthest_m", 22 }, { "drop_percent", 18 }, { "longest_m", 22 }, { "watts", 18 }, { "no_row", 30 },
+  };
+  static const SwSheetListColumn bonding[] = { { "number", 24 }, { "what", 60 }, { "bay", 30 }, { "voids", 60 }, { "asked", 110 } };
+  static const SwSheetListColumn set_out[] = {
+    { "number", 18 }, { "what", 30 }, { "room", 22 }, { "wall_x", 22 }, { "from_wall_x_mm", 18 }, { "wall_y", 22 }, { "from_wall_y_mm", 18 }, { "grid_x", 14 },
+    { "from_grid_x_mm", 20 }, { "grid_y", 14 }, { "from_grid_y_mm", 20 }, { "floor_mm", 20 }, { "level_mm", 20 }, { "chase_mm", 16 }, { "chase_most_mm", 18 },
   };
   sw_sheet_add_schedule_pages (maker, "conduits", columns, G_N_ELEMENTS (columns));
+  sw_sheet_add_schedule_pages (maker, "circuits", circuits, G_N_ELEMENTS (circuits));
+  sw_sheet_add_schedule_pages (maker, "set-out", set_out, G_N_ELEMENTS (set_out));
+  sw_sheet_add_schedule_pages (maker, "bonding", bonding, G_N_ELEMENTS (bonding));
 }
 
 const SwSheetPlanKind sw_sheet_plan_electrician = {
   .layers = GROUND | CONDUITS,
   .working = TRUE,
-  .notes = { N_("Turns are true angles in space. The list gives what lies between draw points.") },
+  .notes = { N_("Turns are true angles in space. The list gives what lies between draw points."),
+             N_("Steel troughs, metal conduits and metal pipes: the electrician decides what is bonded, and where. Troughs are not joined to each other.") },
   .add_lists = add_conduit_list,
 };
 const SwSheetPlanKind sw_sheet_plan_plumber = {

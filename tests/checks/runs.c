@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Services against each other. Distances by hand; limits are the rule set's: pipes 25 mm apart, conduits 5, conduit from pipe
  * 100 (a published conduit specification) and from a hot one 150, gas 25, copper from zinc 10, power from unscreened data
- * (class b) 100 × 0.2 (EN 50174-2, later edition). */
+ * (class b) 100 × 0.2, for five circuits 100 × 0.4 (EN 50174-2, later edition). */
 #include "base/random.h"
 #include "tiny.h"
 
@@ -44,6 +44,10 @@ static const TinyCase apart[] = {
   TINY_NONE ("clear", "segregation", RUNS (ALONG ("R1", "power", 20, 260, ""), ALONG ("R2", "data", 20, 300, ""))),
   TINY_FIX ("lighting-too", "segregation", "near", 1, RUNS (ALONG ("R1", "data", 20, 261, ""), ALONG ("R2", "lighting", 20, 300, ""))),
   TINY_NONE ("steel-conduit", "segregation", RUNS (ALONG ("R1", "power", 20, 270, ", 'material': 'steel'"), ALONG ("R2", "data", 20, 300, ""))),
+  TINY_FIX ("five-circuits", "segregation", "near", 1,
+            "'circuits': [{'id': 'C1', 'cores': 3}]," RUNS (ALONG ("R1", "power", 20, 241, ", 'circuit': 'C1', 'contents': '15 x 2.5 mm2'"), ALONG ("R2", "data", 20, 300, ""))),
+  TINY_NONE ("five-circuits-clear", "segregation",
+             "'circuits': [{'id': 'C1', 'cores': 3}]," RUNS (ALONG ("R1", "power", 20, 240, ", 'circuit': 'C1', 'contents': '15 x 2.5 mm2'"), ALONG ("R2", "data", 20, 300, ""))),
   TINY_NONE ("fire-alarm-is-not-data", "segregation", RUNS (ALONG ("R1", "power", 20, 275, ""), ALONG ("R2", "fire-alarm", 20, 300, ""))),
 
   TINY_NOTE ("beside", "conduit-pipe", "near", 1, RUNS (ALONG ("R1", "power", 20, 166, ""), ALONG ("R2", "cold", 50, 300, PEX))),

@@ -202,6 +202,33 @@ test_circuits (SwSheetSample *sample, gconstpointer unused)
   sw_assert_near (number (sample, schedule, "K1", "watts"), 36, 0);
 }
 
+/* By hand: five singles of 2.5 mm², 3.7 mm each, take 53.8 of the 359.7 mm² of a 25 conduit; each cable is as long as the conduit's
+ * schedule says. The socket outlet stands 8650 along its wall, 300 above the floor, its chase no deeper than a third of the wall. The
+ * copper pipe is metal, the plastic ones are not. */
+static void
+test_electric (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) conduits = open_schedule (sample, "conduits"), cables = open_schedule (sample, "cables"), bonding = open_schedule (sample, "bonding");
+  g_autoptr (SwSchedule) set_out = open_schedule (sample, "set-out"), circuits = open_schedule (sample, "circuits");
+  sw_assert_near (number (sample, conduits, "R4", "fill_percent"), 100 * 5 * 10.752 / 359.68, 0.051);
+  sw_assert_near (number (sample, conduits, "R4", "sharing"), 1, 0);
+  sw_assert_near (number (sample, conduits, "R4", "data_apart_mm"), 20, 0); /* class b, one circuit: EN 50174-2, 100 × 0.2 */
+  sw_assert_near (number (sample, cables, "R4", "cables"), 5, 0);
+  sw_assert_near (number (sample, cables, "R4", "each_m"), number (sample, conduits, "R4", "cable_m"), 0);
+  sw_assert_near (number (sample, cables, "R4", "total_m"), 5 * number (sample, conduits, "R4", "cable_m"), 0.03);
+  sw_assert_near (number (sample, circuits, "K1", "carries_a"), 10, 0); /* its breaker */
+  sw_assert_near (number (sample, circuits, "K1", "rating_a"), 17.5 * 0.79, 0.051);
+  sw_assert_near (number (sample, set_out, "D1", "along_mm"), 8650, 0);
+  sw_assert_near (number (sample, set_out, "D1", "floor_mm"), 300, 0);
+  const SwWall *wall = (const SwWall *) sw_job_find (sw_sheet_job (&sample->context), "W1");
+  sw_assert_near (number (sample, set_out, "D1", "chase_most_mm"), wall->thickness / 3, 0.51);
+  g_assert_cmpuint (sw_schedule_n_rows (set_out), >=, 1 + 2 + 4); /* a drop, two boxes, four lights */
+  g_assert_nonnull (strstr (text (sample, bonding, "R5", "what"), "copper"));
+  g_assert_cmpstr (text (sample, bonding, "bay A", "voids"), !=, "");
+  for (guint row = 0; row < sw_schedule_n_rows (bonding); row++)
+    g_assert_cmpstr (sw_schedule_text (bonding, row, 0), !=, "R1");
+}
+
 static guint
 rows_of (const SwSchedule *schedule, SwId run)
 {
@@ -314,6 +341,7 @@ main (int argc, char **argv)
   ADD ("fillers", test_fillers);
   ADD ("plates", test_plates);
   ADD ("circuits", test_circuits);
+  ADD ("electric", test_electric);
   ADD ("site", test_site);
   ADD ("measures", test_measures);
   ADD ("fault", test_fault);
