@@ -138,7 +138,7 @@ fill_by_area (Filling *filling, gboolean by_count)
     return;
   if (!by_count)
     fill->limit = sw_rules_value (filling->rules, "conduit.fill", "space_factor_percent");
-  else if (!sw_rules_number (filling->rules, "conduit.fill_count", keys[MIN (fill->cables, 3) - 1], &fill->limit, NULL))
+  else if (!sw_rules_number (filling->rules, "conduit.fill_count", keys[fill->cables >= 3 ? 2 : fill->cables == 2 ? 1 : 0], &fill->limit, NULL))
     return;
   fill->limit_percent = fill->limit.value;
   fill->percent = 100 * area / sw_circuits_round_area (filling->route->bore);
