@@ -63,8 +63,8 @@ measure_boards (const SwCeiling *ceiling, SwCeilingChoice *choice)
   choice->waste_m2 = (bought - area) / 1e6;
 }
 
-static void
-measure (const Search *search, SwCeilingChoice *choice)
+void
+sw_ceiling_choice_measure (SwCeilingChoice *choice)
 {
   const SwCeiling *ceiling = choice->ceiling;
   measure_boards (ceiling, choice);
@@ -85,6 +85,13 @@ measure (const Search *search, SwCeilingChoice *choice)
       choice->faults += kind == SW_CEILING_JOINT_OFF_BATTEN || kind == SW_CEILING_STAGGER;
       choice->slivers += kind == SW_CEILING_SLIVER;
     }
+}
+
+static void
+measure (const Search *search, SwCeilingChoice *choice)
+{
+  const SwCeiling *ceiling = choice->ceiling;
+  sw_ceiling_choice_measure (choice);
   choice->cost = ceiling->cost;
   if (search->priced)
     choice->cost += llround (choice->batten_m * (double) search->options->batten_cost)

@@ -36,6 +36,9 @@ typedef void (*SwCeilingChoiceFound) (const SwCeilingChoice *choice, gpointer da
 GPtrArray *sw_ceiling_choices (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwCeilingChoiceOptions *options,
                                SwCeilingChoiceFound found, gpointer data, GCancellable *cancellable, GError **error);
 
+/* Fills the figures of a choice whose room and ceiling are given, but for its cost. */
+void sw_ceiling_choice_measure (SwCeilingChoice *choice);
+
 /* The direction of battens that takes less timber, and how much less than the other, m³ (0 when the other cannot be laid). */
 gboolean sw_ceiling_least_direction (SwDeck *deck, SwRules *rules, const SwRoom *room, SwBattenDirection *direction,
                                      double *saved_m3, GCancellable *cancellable, GError **error);

@@ -214,17 +214,55 @@ drop_same (GPtrArray *list, const GArray *sizes, guint most)
     g_ptr_array_set_size (list, (int) most);
 }
 
+/* The list's sheets, and the room's own, with a cost or without. */
+static GArray *
+sizes_for (const SwJob *job, const SwRoom *room)
+{
+  GArray *sizes = sw_lay_board_sizes (job, room);
+  add_size (sizes, room->board_length, room->board_width);
+  return sizes;
+}
+
+static gboolean
+all_priced (const GArray *sizes)
+{
+  gboolean priced = TRUE;
+  for (guint i = 0; i < sizes->len; i++)
+    priced = priced && g_array_index (sizes, SwBoardSize, i).cost > 0;
+  return priced;
+}
+
+gboolean
+sw_lay_is_priced (const SwJob *job, const SwRoom *room)
+{
+  g_autoptr (GArray) sizes = sizes_for (job, room);
+  return all_priced (sizes);
+}
+
+void
+sw_lay_measure (SwCeilingChoice *choice, const SwRules *rules)
+{
+  const SwJob *job = sw_deck_job (choice->ceiling->deck);
+  g_autoptr (GArray) sizes = sizes_for (job, choice->room);
+  sw_ceiling_choice_measure (choice);
+  choice->cost = 0;
+  if (!all_priced (sizes))
+    return;
+  for (guint i = 0; i < sizes->len; i++)
+    {
+      const SwBoardSize *size = &g_array_index (sizes, SwBoardSize, i);
+      choice->cost += size->cost * sw_lay_n_of_size (choice, size->length, size->width);
+    }
+  choice->cost += llround (choice->batten_m * (double) batten_rate (job, choice->room))
+                  + llround (choice->joint_m * (double) joint_rate (job, rules));
+}
+
 SwLayChoices *
 sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwLayChoicesWanted *wanted,
                     SwCeilingChoiceFound found, gpointer data, GCancellable *cancellable, GError **error)
 {
   const SwJob *job = sw_deck_job (deck);
-  g_autoptr (GArray) sizes = sw_lay_board_sizes (job, room);
-  guint n_sizes = sizes->len;
-  add_size (sizes, room->board_length, room->board_width);
-  gboolean priced = TRUE;
-  for (guint i = 0; i < sizes->len; i++)
-    priced = priced && g_array_index (sizes, SwBoardSize, i).cost > 0;
+  g_autoptr (GArray) sizes = sizes_for (job, room);
   const SwCeilingChoiceOptions options = {
     .sizes = (const SwBoardSize *) (gpointer) sizes->data,
     .n_sizes = sizes->len,
@@ -241,7 +279,7 @@ sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwLa
   drop_lost (list);
   drop_same (list, sizes, wanted->most > 0 ? wanted->most : MOST_CHOICES);
   SwLayChoices *choices = g_new (SwLayChoices, 1);
-  *choices = (SwLayChoices){ list, priced, n_sizes };
+  *choices = (SwLayChoices){ list, all_priced (sizes) };
   return choices;
 }
 

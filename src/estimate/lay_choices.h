@@ -16,7 +16,6 @@ typedef struct
 {
   GPtrArray *choices; /* SwCeilingChoice, best first, at least one, no two alike */
   gboolean priced;    /* their cost is SwMoney, material and labour of boards, battens and joints; else area of sheets */
-  guint n_sizes;      /* sheets of this board in the price list */
 } SwLayChoices;
 
 /* `deck` is of the job with its prices and must outlive the choices. Pieces of the room's layout that are locked stay. `found` (may
@@ -30,6 +29,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwLayChoices, sw_lay_choices_free)
 char *sw_lay_sheets_text (const SwCeilingChoice *choice);
 /* How many sheets of that size it takes. */
 guint sw_lay_n_of_size (const SwCeilingChoice *choice, double length, double width);
+
+/* Whether the price list has a price for each sheet that can be taken: then costs are money. */
+gboolean sw_lay_is_priced (const SwJob *job, const SwRoom *room);
+/* Fills all figures of a choice whose room and ceiling are given, its cost as those of the alternatives (0 without prices). */
+void sw_lay_measure (SwCeilingChoice *choice, const SwRules *rules);
 
 /* Puts the room as the choice wants it and its layout into the edit, on `job`. */
 gboolean sw_lay_choose (const SwCeilingChoice *choice, SwEdit *edit, const SwJob *job, GError **error);

@@ -71,21 +71,24 @@ draw_members (SwDisplay *display, const SwLayout *layout)
     }
 }
 
+static void
+draw_battens (SwDisplay *display, const SwLayout *layout)
+{
+  static const SwFill packer = { .role = SW_ROLE_NOTE };
+  sw_plan_begin (display, &layout->record, 0, "battens");
+  draw_members (display, layout);
+  sw_display_set_detail (display, 0.1, INFINITY);
+  for (guint j = 0; j < layout->fixings.n; j++)
+    sw_display_add_circle (display, SW_LIST_AT (layout->fixings, SwFixing, j).at, 7, &packer, NULL);
+  sw_display_end (display);
+}
+
 void
 sw_plan_draw_battens (SwDisplay *display, const SwDeck *deck)
 {
-  static const SwFill packer = { .role = SW_ROLE_NOTE };
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
-    {
-      const SwLayout *layout = (const SwLayout *) record;
-      sw_plan_begin (display, record, 0, "battens");
-      draw_members (display, layout);
-      sw_display_set_detail (display, 0.1, INFINITY);
-      for (guint j = 0; j < layout->fixings.n; j++)
-        sw_display_add_circle (display, SW_LIST_AT (layout->fixings, SwFixing, j).at, 7, &packer, NULL);
-      sw_display_end (display);
-    }
+    draw_battens (display, (const SwLayout *) record);
 }
 
 /* The corners of one piece stand together; gives their number from `first` on. */
@@ -100,11 +103,20 @@ piece_corners (const SwLayout *layout, guint first, GArray *points)
   return i - first;
 }
 
+/* Pieces are numbered as they stand. */
+static gboolean
+is_locked (const SwLayout *layout, int piece)
+{
+  return piece >= 1 && piece <= (int) layout->pieces.n && SW_LIST_AT (layout->pieces, SwPiece, piece - 1).piece == piece
+         && SW_LIST_AT (layout->pieces, SwPiece, piece - 1).locked;
+}
+
 static void
 draw_pieces (SwDisplay *display, const SwLayout *layout)
 {
   static const SwFill fill = { .role = SW_ROLE_BOARD, .transparency = 0.35 };
   static const SwStroke stroke = { .role = SW_ROLE_BOARD_EDGE, .width = 0.25, .unit = SW_SIZE_PAPER };
+  static const SwStroke kept = { .role = SW_ROLE_BOARD_EDGE, .width = 0.9, .unit = SW_SIZE_PAPER };
   g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
   guint n;
   for (guint i = 0; i < layout->corners.n; i += n)
@@ -112,10 +124,12 @@ draw_pieces (SwDisplay *display, const SwLayout *layout)
       n = piece_corners (layout, i, points);
       if (n < 3)
         continue;
-      g_autofree char *number = g_strdup_printf ("%d", SW_LIST_AT (layout->corners, SwCorner, i).piece);
+      int piece = SW_LIST_AT (layout->corners, SwCorner, i).piece;
+      gboolean locked = is_locked (layout, piece);
+      g_autofree char *number = locked ? g_strdup_printf (_("%d stays"), piece) : g_strdup_printf ("%d", piece);
       SwPoint *corners = (SwPoint *) (gpointer) points->data;
       sw_display_set_detail (display, 0, INFINITY);
-      sw_display_add_polygon (display, corners, n, &fill, &stroke);
+      sw_display_add_polygon (display, corners, n, &fill, locked ? &kept : &stroke);
       sw_display_set_detail (display, 0.03, INFINITY);
       sw_plan_label (display, sw_outline_label_point (corners, n), number, SW_ROLE_BOARD_EDGE, 2.2, 0);
     }
@@ -150,20 +164,38 @@ draw_strips (SwDisplay *display, const SwLayout *layout)
     }
 }
 
+static void
+draw_boards (SwDisplay *display, const SwLayout *layout)
+{
+  sw_plan_begin (display, &layout->record, 1, "boards");
+  draw_pieces (display, layout);
+  sw_display_set_detail (display, 0, INFINITY);
+  draw_joints (display, layout);
+  sw_display_set_detail (display, 0.03, INFINITY);
+  draw_strips (display, layout);
+  sw_display_end (display);
+}
+
 void
 sw_plan_draw_boards (SwDisplay *display, const SwDeck *deck)
 {
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    draw_boards (display, (const SwLayout *) record);
+}
+
+void
+sw_plan_draw_layout (SwDisplay *display, const SwLayout *layout, guint64 layers)
+{
+  if ((layers & SW_LAYER_BIT (SW_LAYER_BATTENS)) != 0)
     {
-      const SwLayout *layout = (const SwLayout *) record;
-      sw_plan_begin (display, record, 1, "boards");
-      draw_pieces (display, layout);
-      sw_display_set_detail (display, 0, INFINITY);
-      draw_joints (display, layout);
-      sw_display_set_detail (display, 0.03, INFINITY);
-      draw_strips (display, layout);
-      sw_display_end (display);
+      sw_display_set_layer (display, SW_LAYER_BATTENS);
+      draw_battens (display, layout);
+    }
+  if ((layers & SW_LAYER_BIT (SW_LAYER_BOARDS)) != 0)
+    {
+      sw_display_set_layer (display, SW_LAYER_BOARDS);
+      draw_boards (display, layout);
     }
 }
 

@@ -15,6 +15,7 @@ static const KeyRow plan_rows[] = {
   { N_("Tab"), N_("To angle, coordinates and level while typing") },
   { N_("Backspace"), N_("Take the last place back") },
   { N_("Delete"), N_("Delete what is picked") },
+  { N_("K"), N_("Keep the sheet at the crosshair where it is, or let it go") },
   { N_("+  −  Home"), N_("Zoom in, out, fit") },
   { N_("Space and drag"), N_("Move the view") },
   { N_("Control while drawing"), N_("Catch on nothing") },
@@ -22,7 +23,7 @@ static const KeyRow plan_rows[] = {
 static const KeyRow window_rows[] = {
   { "Ctrl Z", N_("Undo") },        { "Ctrl Shift Z", N_("Redo") },          { "Ctrl D", N_("Copy what is picked") },
   { "Ctrl A", N_("Pick all of this step") }, { "Ctrl 1 … 8", N_("Steps of the site") }, { "Ctrl U", N_("Looking up or down") },
-  { "Ctrl L", N_("Lay out ceilings") }, { "Ctrl E", N_("Sheets and schedules") }, { "Ctrl O", N_("Open a job") },
+  { "Ctrl L", N_("Lay out ceilings") }, { "Ctrl B", N_("Boards side by side") }, { "Ctrl E", N_("Sheets and schedules") }, { "Ctrl O", N_("Open a job") },
   { "Ctrl N", N_("New window") },  { "Ctrl Shift S", N_("Save a copy") },     { "Ctrl Shift P", N_("Price and choice") }, { "Ctrl Shift C", N_("Calculations") }, { "Ctrl Shift R", N_("Rules") },
 };
 

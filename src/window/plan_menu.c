@@ -3,6 +3,7 @@
  * one below others can be picked by its name. */
 #include "window/window_private.h"
 #include "sheets/words.h"
+#include "window/window_boards.h"
 
 #define MOST_UNDER 8
 
@@ -43,6 +44,7 @@ on_menu (SwPlanView *view, double x, double y, SwWindow *window)
   g_menu_append (edit, _("_Copy what is picked"), "win.copy");
   g_menu_append (edit, _("_Delete what is picked"), "win.delete");
   g_menu_append (edit, _("Cross _here"), "win.cross-here");
+  sw_window_append_board_items (window, edit, at);
   append_things (under, sw_document_board (window->document), at);
   g_menu_append_section (menu, NULL, G_MENU_MODEL (edit));
   if (g_menu_model_get_n_items (G_MENU_MODEL (under)) > 0)

@@ -2,6 +2,7 @@
 /* Thin actions: each calls one function of the document, the board or the view. */
 #include "window/compat.h"
 #include "window/export_window.h"
+#include "window/window_boards.h"
 #include "window/window_pages.h"
 #include "window/window_private.h"
 #include "base/paths.h"
@@ -248,6 +249,7 @@ sw_window_class_add_actions (GtkWidgetClass *class)
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (class, actions[i].name, actions[i].type, actions[i].activate);
   sw_window_class_add_pages (class);
+  sw_window_class_add_boards (class);
 }
 
 /* ---- Switches that keep their state ---- */
@@ -355,4 +357,5 @@ sw_window_update_actions (SwWindow *window)
   gtk_widget_action_set_enabled (widget, "win.underlay", !has || writable);
   gtk_widget_action_set_enabled (widget, "win.cross-here", writable);
   sw_window_update_pages (window);
+  sw_window_update_boards (window);
 }

@@ -2,8 +2,10 @@
 #include "window/window_pages.h"
 #include "sheets/words.h"
 #include "window/page_ask.h"
+#include "window/page_layouts.h"
 #include "window/page_price.h"
 #include "window/page_rules.h"
+#include "window/window_boards.h"
 
 /* The page of a type that belongs to a window; NULL when it is not open. One of another job than the window's is closed. */
 static GtkWindow *
@@ -79,6 +81,22 @@ act_price (GtkWidget *widget, const char *name, GVariant *parameter)
     open_page (window, page);
 }
 
+/* ---- Boards side by side ---- */
+
+/* Asked for again, it shows the room that is picked now. */
+static void
+act_layouts (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwWindow *window = SW_WINDOW (widget);
+  if (sw_window_document (window) == NULL)
+    return;
+  GtkWindow *page = find_page (window, SW_TYPE_PAGE_LAYOUTS);
+  if (page == NULL)
+    page = GTK_WINDOW (sw_page_layouts_new (GTK_WINDOW (window), sw_window_document (window)));
+  sw_page_layouts_show (SW_PAGE_LAYOUTS (page), sw_window_picked_room (window));
+  open_page (window, page);
+}
+
 /* ---- Calculations ---- */
 
 /* Without a job, the rules that were asked. */
@@ -110,6 +128,7 @@ sw_window_class_add_pages (GtkWidgetClass *class)
 {
   gtk_widget_class_install_action (class, "win.price", NULL, act_price);
   gtk_widget_class_install_action (class, "win.ask", NULL, act_ask);
+  gtk_widget_class_install_action (class, "win.layouts", NULL, act_layouts);
   gtk_widget_class_install_action (class, "win.rules", NULL, act_rules);
 }
 
@@ -118,6 +137,7 @@ sw_window_pages_menu (void)
 {
   GMenu *menu = g_menu_new ();
   g_menu_append (menu, _("_Price and choice…"), "win.price");
+  g_menu_append (menu, _("_Boards side by side…"), "win.layouts");
   g_menu_append (menu, _("Ca_lculations…"), "win.ask");
   g_menu_append (menu, _("_Rules…"), "win.rules");
   return G_MENU_MODEL (menu);
@@ -128,5 +148,6 @@ sw_window_update_pages (SwWindow *window)
 {
   gboolean has = sw_window_document (window) != NULL;
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.price", has);
+  gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.layouts", has);
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.rules", has);
 }

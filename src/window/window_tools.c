@@ -100,6 +100,8 @@ add_step_actions (SwWindow *window)
   if (window->site == SW_SITE_BRANDERING || window->site == SW_SITE_BOARDS)
     add_step_action (window, window->laying_out != NULL ? _("Stop laying out") : _("Lay out"),
                      _("Battens and boards for the picked rooms, or for every room with a closed ceiling"), "win.lay-out");
+  if (window->site == SW_SITE_BOARDS)
+    add_step_action (window, _("Side by side…"), _("Ways of boarding a room with cost, sheets, joints and waste, to take one (Control and B)"), "win.layouts");
   if (window->site == SW_SITE_PRICE)
     add_step_action (window, _("Price and choice…"), _("What each room costs closed and open, quantities, price lists"), "win.price");
   add_step_action (window, _("Calculations…"), _("One question, its answer and its working"), "win.ask");

@@ -97,6 +97,18 @@ def test_lines_pick_what_they_count():
     wait_for('what it counts', lambda: program().find_text('counted by this line are picked'))
 
 
+def alternatives():
+    copy = Path(tempfile.mkdtemp()) / 'copy.soffit'
+    shutil.copy(job_file(), copy)
+    return list(csv.DictReader(io.StringIO(command('lay', copy, 'room 2', '--alternatives', '--format', 'csv'))))
+
+
+def on_page(title, name):
+    """A control or text of one page by its name: quicker than through the whole program."""
+    page = next((n for n in driver.children(program().node) if n.get_name() == title), None)
+    return next((n for n in driver.walk(page) if (n.get_name() or '') == name and driver.is_shown(n)), None) if page else None
+
+
 def names_wanting(title):
     """Controls of one page that a screen reader would have no name for."""
     wanting = {Atspi.Role.PUSH_BUTTON, Atspi.Role.TOGGLE_BUTTON, Atspi.Role.CHECK_BOX, Atspi.Role.RADIO_BUTTON, Atspi.Role.ENTRY,
@@ -119,6 +131,27 @@ def test_price_page_has_names():
     assert not faults, faults
     key('Escape')
     wait_for('the page is closed', lambda: xdotool('getactivewindow', 'getwindowname') != 'Price and choice')
+
+
+def test_boards_side_by_side():
+    page, said = 'Boards side by side', alternatives()
+    key('ctrl+b')
+    front(page)
+    wait_for('all alternatives', lambda: on_page(page, f'Use this: Alternative {len(said)}'))
+    for row in said[:3]:
+        assert on_page(page, f"R {row['cost']}") and on_page(page, row['of']), row
+    faults = names_wanting(page)
+    assert not faults, faults
+    assert wait_for('the second', lambda: on_page(page, 'Use this: Alternative 2')).do_action(0)
+    wait_for('what the job has now', lambda: on_page(page, 'As the job has it') and not on_page(page, 'Use this: Alternative 2'))
+    copy = Path(tempfile.mkdtemp()) / 'copy.soffit'
+    shutil.copy(job_file(), copy)
+    row = next(csv.DictReader(io.StringIO(command('lay', copy, 'room 2', '--format', 'csv'))))
+    assert (row['did'], row['boards'], row['joint_m']) == ('kept', said[1]['sheets'], said[1]['joint_m']), row
+    key('ctrl+z')
+    wait_for('it is undone', lambda: not on_page(page, 'As the job has it') and on_page(page, 'Use this: Alternative 2'))
+    key('Escape')
+    wait_for('the page is closed', lambda: xdotool('getactivewindow', 'getwindowname') != page)
 
 
 def test_a_snag_leads_to_its_rule():

@@ -275,6 +275,13 @@ sw_board_has_cursor (SwBoard *board, SwPoint *at)
   return board->has_cursor;
 }
 
+gboolean
+sw_board_raw_cursor (SwBoard *board, SwPoint *at)
+{
+  *at = board->cursor;
+  return board->has_cursor;
+}
+
 static void
 typed_changed (SwBoard *board)
 {

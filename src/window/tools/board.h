@@ -85,6 +85,8 @@ void sw_board_escape (SwBoard *board); /* drops what is typed, else the draft, e
 void sw_board_cancel (SwBoard *board);
 /* The tool takes typed values now. */
 gboolean sw_board_is_drawing (SwBoard *board);
+/* Where the pointer or the crosshair is, whatever catches it. FALSE when it is outside. */
+gboolean sw_board_raw_cursor (SwBoard *board, SwPoint *at);
 /* Moves the crosshair by whole steps and shows it. */
 void sw_board_nudge (SwBoard *board, int right, int up, double step_mm);
 gboolean sw_board_has_cursor (SwBoard *board, SwPoint *at);
