@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/lookup.h"
 #include "geometry/neighbour.h"
+#include "geometry/neighbour_box.h"
+
+#define FEW 4 /* questions that are answered by a walk over the table, before an index is made of it */
 
 typedef struct
 {
-  GPtrArray *records;
+  guint asked;
+  GPtrArray *records;  /* NULL until there is an index */
   SwNeighbours *index; /* over their boxes in plan */
 } Places;
 
@@ -16,7 +20,7 @@ struct _SwCheckLookup
   SwJob *job;
   Places places[SW_N_TABLES];
   Places separating; /* of walls */
-  GPtrArray *none;
+  GPtrArray *none, *rooms; /* for those that are found */
   GHashTable *owned[SW_N_OWNED]; /* SwId → GPtrArray */
   GHashTable *levels;            /* const SwRoom → Levels */
   GArray *found;
@@ -31,6 +35,7 @@ sw_check_lookup_new (SwDeck *deck)
   lookup->levels = g_hash_table_new_full (g_direct_hash, g_direct_equal, NULL, g_free);
   lookup->found = g_array_new (FALSE, FALSE, sizeof (guint32));
   lookup->none = g_ptr_array_new ();
+  lookup->rooms = g_ptr_array_new ();
   return lookup;
 }
 
@@ -48,6 +53,7 @@ sw_check_lookup_free (SwCheckLookup *lookup)
     places_clear (&lookup->places[table]);
   places_clear (&lookup->separating);
   g_ptr_array_unref (lookup->none);
+  g_ptr_array_unref (lookup->rooms);
   for (guint kind = 0; kind < SW_N_OWNED; kind++)
     g_clear_pointer (&lookup->owned[kind], g_hash_table_unref);
   g_hash_table_unref (lookup->levels);
@@ -69,75 +75,117 @@ is_separating (const SwRecord *wall)
   return ((const SwWall *) wall)->separating;
 }
 
+/* As sw_record_box, sooner for what is asked for most. */
+static SwBox
+record_box (const SwRecord *record)
+{
+  if (sw_record_table (record) != SW_TABLE_WALL)
+    return sw_record_box (record);
+  const SwWall *wall = (const SwWall *) record;
+  return sw_box_add (sw_box_add (SW_BOX_EMPTY, wall->from), wall->to);
+}
+
+typedef gboolean (*Counts) (const SwRecord *record); /* NULL: all do */
+
 static void
-places_fill (Places *places, const SwJob *job, SwTable table, gboolean (*counts) (const SwRecord *record))
+places_fill (Places *places, const SwJob *job, SwTable table, Counts counts)
 {
   const SwRecord *record;
   places->records = g_ptr_array_new ();
   g_autoptr (GArray) boxes = g_array_new (FALSE, FALSE, sizeof (SwBox3));
   for (SwJobIter i = sw_job_iter (job, table); (record = sw_job_iter_next (&i)) != NULL;)
     {
-      SwBox3 box = upright_box (sw_record_box (record));
       if (counts != NULL && !counts (record))
         continue;
+      SwBox3 box = upright_box (record_box (record));
       g_ptr_array_add (places->records, (gpointer) record);
       g_array_append_val (boxes, box);
     }
   places->index = sw_neighbours_new ((const SwBox3 *) boxes->data, boxes->len);
 }
 
-/* The numbers of what is found stand in lookup->found. */
-static guint
-find_places (SwCheckLookup *lookup, const Places *places, SwBox box)
+static GPtrArray *
+near_by_index (SwCheckLookup *lookup, const Places *places, SwBox box)
 {
   g_array_set_size (lookup->found, 0);
   if (places->records->len > 0)
     sw_neighbours_find (places->index, upright_box (box), lookup->found);
-  return lookup->found->len;
-}
-
-static GPtrArray *
-near_places (SwCheckLookup *lookup, const Places *places, SwBox box)
-{
-  guint n = find_places (lookup, places, box);
-  if (n == 0)
+  if (lookup->found->len == 0)
     return g_ptr_array_ref (lookup->none);
-  GPtrArray *near = g_ptr_array_sized_new (n);
-  for (guint i = 0; i < n; i++)
+  GPtrArray *near = g_ptr_array_sized_new (lookup->found->len);
+  for (guint i = 0; i < lookup->found->len; i++)
     g_ptr_array_add (near, places->records->pdata[g_array_index (lookup->found, guint32, i)]);
   return near;
 }
 
-static const Places *
-places_of (SwCheckLookup *lookup, SwTable table)
+/* As an index of plain boxes finds them, rounded outward to single precision: a place on the line between two rooms is in both. */
+static gboolean
+plan_boxes_meet (SwBox a, SwBox b)
 {
-  if (lookup->places[table].records == NULL)
-    places_fill (&lookup->places[table], lookup->job, table, NULL);
-  return &lookup->places[table];
+  return !sw_box_is_empty (a) && !sw_box_is_empty (b) && float_down (a.low.x) <= float_up (b.high.x) && float_down (b.low.x) <= float_up (a.high.x) && float_down (a.low.y) <= float_up (b.high.y)
+         && float_down (b.low.y) <= float_up (a.high.y);
+}
+
+static GPtrArray *
+near_by_walk (const SwCheckLookup *lookup, SwTable table, Counts counts, SwBox box)
+{
+  GPtrArray *near = g_ptr_array_new ();
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (lookup->job, table); (record = sw_job_iter_next (&i)) != NULL;)
+    if ((counts == NULL || counts (record)) && plan_boxes_meet (record_box (record), box))
+      g_ptr_array_add (near, (gpointer) record);
+  return near;
+}
+
+static GPtrArray *
+near_places (SwCheckLookup *lookup, Places *places, SwTable table, Counts counts, SwBox box)
+{
+  if (places->records == NULL && places->asked++ < FEW)
+    return near_by_walk (lookup, table, counts, box);
+  if (places->records == NULL)
+    places_fill (places, lookup->job, table, counts);
+  return near_by_index (lookup, places, box);
+}
+
+/* By the deck's index, which looks a touch farther. */
+static void
+near_rooms (const SwCheckLookup *lookup, SwBox box, GPtrArray *rooms)
+{
+  guint kept = 0;
+  sw_deck_rooms_near (lookup->deck, box, rooms);
+  for (guint i = 0; i < rooms->len; i++)
+    {
+      const SwList *outline = &((const SwRoom *) rooms->pdata[i])->outline;
+      if (plan_boxes_meet (sw_outline_box (outline->items, outline->n), box))
+        rooms->pdata[kept++] = rooms->pdata[i];
+    }
+  g_ptr_array_set_size (rooms, (int) kept);
 }
 
 GPtrArray *
 sw_check_lookup_near (SwCheckLookup *lookup, SwTable table, SwBox box)
 {
-  return near_places (lookup, places_of (lookup, table), box);
+  if (table != SW_TABLE_ROOM)
+    return near_places (lookup, &lookup->places[table], table, NULL, box);
+  GPtrArray *rooms = g_ptr_array_new ();
+  near_rooms (lookup, box, rooms);
+  return rooms;
 }
 
 GPtrArray *
 sw_check_lookup_separating (SwCheckLookup *lookup, SwBox box)
 {
-  if (lookup->separating.records == NULL)
-    places_fill (&lookup->separating, lookup->job, SW_TABLE_WALL, is_separating);
-  return near_places (lookup, &lookup->separating, box);
+  return near_places (lookup, &lookup->separating, SW_TABLE_WALL, is_separating, box);
 }
 
 const SwRoom *
 sw_check_lookup_room (SwCheckLookup *lookup, SwPoint at)
 {
-  const Places *places = places_of (lookup, SW_TABLE_ROOM);
-  guint n = find_places (lookup, places, (SwBox){ at, at });
-  for (guint i = 0; i < n; i++)
+  g_ptr_array_set_size (lookup->rooms, 0);
+  near_rooms (lookup, (SwBox){ at, at }, lookup->rooms);
+  for (guint i = 0; i < lookup->rooms->len; i++)
     {
-      const SwRoom *room = places->records->pdata[g_array_index (lookup->found, guint32, i)];
+      const SwRoom *room = lookup->rooms->pdata[i];
       if (sw_outline_holds (room->outline.items, room->outline.n, at))
         return room;
     }

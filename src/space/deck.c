@@ -277,6 +277,15 @@ take_room (guint32 i, gpointer data)
   return TRUE;
 }
 
+void
+sw_deck_rooms_near (const SwDeck *deck, SwBox box, GPtrArray *rooms)
+{
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (guint32));
+  sw_neighbours_find (deck->rooms_near, flat_box (box), found);
+  for (guint i = 0; i < found->len; i++)
+    g_ptr_array_add (rooms, deck->rooms->pdata[g_array_index (found, guint32, i)]);
+}
+
 const SwRoom *
 sw_deck_room_at (const SwDeck *deck, SwPoint p)
 {

@@ -108,6 +108,8 @@ typedef struct
 SwAddress sw_deck_address (const SwDeck *deck, SwPoint p);
 /* English, for files and logs; the window and sheets make their own from the parts. Free with g_free. */
 char *sw_address_text (const SwAddress *address);
+/* Rooms whose boxes in plan come within a touch of `box`: appended to `rooms` (of const SwRoom), in id order. */
+void sw_deck_rooms_near (const SwDeck *deck, SwBox box, GPtrArray *rooms);
 /* Room under a place, NULL for none. */
 const SwRoom *sw_deck_room_at (const SwDeck *deck, SwPoint p);
 
