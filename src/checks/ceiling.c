@@ -2,6 +2,8 @@
 /* What concerns the ceiling: battens, its depth, its joints, its fixings and its height. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
+#include "ceiling/suspended.h"
+#include "geometry/outline.h"
 #include "space/section.h"
 
 /* ---- battens */
@@ -447,4 +449,44 @@ sw_check_bulkhead_record (SwCheckRun *run, const SwRecord *record)
                                (SwPoint3){ at.x, at.y, z });
   snag->room = room->record.id;
   sw_check_set_other (snag, room->record.id, SW_N_BODIES, -1);
+}
+
+/* ---- what hangs from the deck */
+
+/* Runs near a room, as they lie in space. */
+static GPtrArray *
+routes_over (const SwCheckRun *run, const SwRoom *room)
+{
+  GPtrArray *routes = g_ptr_array_new ();
+  g_autoptr (GPtrArray) near = sw_check_lookup_near (run->lookup, SW_TABLE_RUN, sw_record_box (&room->record));
+  for (guint i = 0; i < near->len; i++)
+    {
+      const SwRoute *route = sw_space_route (run->space, ((const SwRecord *) near->pdata[i])->id);
+      if (route != NULL)
+        g_ptr_array_add (routes, (gpointer) route);
+    }
+  return routes;
+}
+
+void
+sw_check_suspended_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoom *room = (const SwRoom *) record;
+  g_autoptr (GPtrArray) routes = NULL;
+  SwBox box = sw_record_box (record);
+  for (guint i = 0; i < sw_deck_n_bays (run->deck); i++)
+    {
+      const SwDeckBay *bay = sw_deck_bay (run->deck, i);
+      if (bay->bay->allowance <= 0 || !sw_box_meets (box, sw_record_box (&bay->bay->record)))
+        continue;
+      if (routes == NULL)
+        routes = routes_over (run, room);
+      SwSuspended load = sw_ceiling_suspended (run->deck, run->rules, bay, room, routes);
+      if (load.kpa <= bay->bay->allowance + 1e-9)
+        continue;
+      SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+      SwSnag *snag = sw_check_add (run, "heavy", SW_SEVERITY_STOP, record->id, (SwPoint3){ at.x, at.y, sw_deck_soffit_at (run->deck, at) });
+      sw_check_set_other (snag, bay->bay->record.id, SW_N_BODIES, -1);
+      sw_check_set_numbers (snag, bay->bay->allowance, load.kpa, SW_UNIT_KPA, NULL);
+    }
 }

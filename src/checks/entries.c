@@ -143,6 +143,8 @@ const SwCheckEntry sw_check_entries[] = {
               N_ ("A bulkhead hangs in a closed room, no lower than the rule allows.")),
   OF_RECORDS ("ceiling-layout", CEILING, TABLE (ROOM), layout, N_ ("Ceiling not laid out"),
               N_ ("Closed rooms have a layout of battens and boards that is up to date.")),
+  OF_RECORDS ("suspended-load", ENGINEER, TABLE (ROOM), suspended, N_ ("Suspended load"),
+              N_ ("Full pipes, conduits and the ceiling over a room against what the engineer allows to hang from the bay.")),
   OF_RECORDS ("hold-point", ARCHITECT, TABLE (ROOM), hold, N_ ("Closed before the test"),
               N_ ("No room is closed while a test of its pipes is open.")),
   OF_BODIES ("unmeasured", PLUMBER, SW_BODIES_SERVICE | BODY (LIGHT), BODY (RIB) | BODY (PLATE), unmeasured,

@@ -35,6 +35,7 @@ SW_CHECK_RECORD (depth);
 SW_CHECK_RECORD (joint);
 SW_CHECK_RECORD (drill);
 SW_CHECK_RECORD (layout);
+SW_CHECK_RECORD (suspended);
 SW_CHECK_RECORD (bulkhead);
 SW_CHECK_RECORD (height);
 SW_CHECK_RECORD (projection);

@@ -189,6 +189,8 @@ const SwSnagMessage sw_snag_messages[] = {
   { "projection", "ribs", N_ ("The ribs over {first} hang {found} above the floor; {needed} is the least."), N_ ("The architect decides.") },
   { "ceiling-layout", "missing", N_ ("The ceiling of {first} has not been laid out."), N_ ("Lay it out.") },
   { "ceiling-layout", "stale", N_ ("The ceiling of {first} was laid out before something changed."), N_ ("Lay it out again.") },
+  { "suspended-load", "heavy", N_ ("What hangs from {second} over {first} weighs {found}; {needed} is allowed."),
+    N_ ("Ask the engineer before anything more is hung there. Lights and fittings are not counted.") },
   { "hold-point", "open", N_ ("{first} is closed while {second} is open."), N_ ("Test before it is closed, and enter the result.") },
   { "hold-point", "failed", N_ ("{first} is closed while {second} has failed."), N_ ("Open it, mend it and test again.") },
   { "unmeasured", "near", N_ ("{first} is {found} from {second}, which was not measured and may be off by {needed}."),

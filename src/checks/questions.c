@@ -15,6 +15,7 @@ static const struct
   { sw_deck_questions, &sw_deck_n_questions },
   { sw_hanging_questions, &sw_hanging_n_questions },
   { sw_ceiling_questions, &sw_ceiling_n_questions },
+  { sw_circuits_turn_questions, &sw_circuits_n_turn_questions },
   { sw_circuits_questions, &sw_circuits_n_questions },
   { sw_circuits_circuit_questions, &sw_circuits_n_circuit_questions },
   { sw_drainage_size_questions, &sw_drainage_n_size_questions },

@@ -133,6 +133,34 @@ answer_pull (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
+/* ---- what hangs from the deck */
+
+static const SwAskInput suspended_inputs[] = {
+  SW_ASK ("area", N_ ("area of the deck that it hangs from"), "m2", 0.1, 100000, ""),
+  SW_ASK ("ceiling", N_ ("ceiling with battens and insulation (0: none)"), "kg/m2", 0, 500, "0"),
+  SW_ASK ("runs", N_ ("pipes full of water and conduits with cables, all together"), "kg", 0, 1000000, "0"),
+  SW_ASK ("allowed", N_ ("what the engineer allows (0: not known)"), "kPa", 0, 10, "0"),
+};
+
+static gboolean
+answer_suspended (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRuleValue gravity = sw_rules_value (sw_asked_rules (asked), "deck.loads", "gravity_m_s2"), low = sw_rules_value (sw_asked_rules (asked), "deck.loads", "allowance_low_kpa");
+  double area = sw_working_given (working, "A", N_ ("area of the deck that it hangs from"), sw_asked_number (asked, "area"), "m2");
+  double ceiling = sw_working_given (working, "c", N_ ("ceiling with battens and insulation"), sw_asked_number (asked, "ceiling"), "kg/m2");
+  double runs = sw_working_given (working, "m", N_ ("pipes and conduits, full"), sw_asked_number (asked, "runs"), "kg"), allowed = sw_asked_number (asked, "allowed");
+  sw_working_rule (working, "g", N_ ("gravity"), &gravity);
+  double load = sw_working_answer (working, "q", N_ ("suspended load"), "g (c + m/A)/1000", gravity.value * (ceiling + runs / area) / 1000, "kPa");
+  if (allowed > 0)
+    sw_working_given (working, "q₀", N_ ("what the engineer allows"), allowed, "kPa");
+  else
+    sw_working_rule (working, "q₀", N_ ("what deck engineers allow at the least, often"), &low);
+  gboolean good = load <= (allowed > 0 ? allowed : low.value) + 1e-9;
+  sw_working_say (working, good ? SW_VERDICT_GOOD : SW_VERDICT_BAD,
+                  allowed > 0 ? (good ? N_ ("It is allowed.") : N_ ("It is more than is allowed: ask the engineer.")) : good ? N_ ("Ask the engineer what is allowed; it is less than often is.") : N_ ("Ask the engineer what is allowed before anything is hung."));
+  return TRUE;
+}
+
 /* ---- chases */
 
 static const SwAskInput chase_inputs[] = {
@@ -220,6 +248,7 @@ const SwQuestion sw_hanging_questions[] = {
   SW_QUESTION (N_ ("Deck"), "wall-gap", N_ ("Voids open above a wall"), N_ ("What a sound wall is worth that stops below open voids."), gap_inputs, answer_gap),
   SW_QUESTION (N_ ("Hanging"), "supports", N_ ("Supports of a run"), N_ ("How many supports a straight length needs."), support_inputs, answer_supports),
   SW_QUESTION (N_ ("Hanging"), "hanging-load", N_ ("Load on a hanger"), N_ ("Weight of a pipe or conduit with what is in it, and the load on each hanger."), load_inputs, answer_load),
+  SW_QUESTION (N_ ("Hanging"), "suspended-load", N_ ("Load that hangs from the deck"), N_ ("What pipes, conduits and ceiling weigh on a square metre, against what is allowed."), suspended_inputs, answer_suspended),
   SW_QUESTION (N_ ("Hanging"), "pull-out", N_ ("Pull-out of a screw or nail"), N_ ("What a screw or nail in a batten holds."), pull_inputs, answer_pull),
   SW_QUESTION (N_ ("Hanging"), "chase", N_ ("Chase in a wall"), N_ ("How deep a chase may be cut."), chase_inputs, answer_chase),
 };

@@ -107,6 +107,8 @@ value_text (double value, SwUnit unit, gboolean fine)
       return g_strdup_printf ("%s°", sw_number_write_fixed (value, 0, figure));
     case SW_UNIT_M2:
       return number_text (value, 3, sw_unit_symbol (unit));
+    case SW_UNIT_KPA:
+      return number_text (value, 2, sw_unit_symbol (unit));
     case SW_UNIT_NONE:
       return number_text (value, value == round (value) ? 0 : 2, "");
     case SW_UNIT_PERCENT:

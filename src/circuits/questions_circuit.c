@@ -141,6 +141,32 @@ answer_circuit (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
+/* ---- load */
+
+static const SwAskInput load_inputs[] = {
+  SW_ASK ("watts", N_ ("all that is on at once"), "W", 0.1, 1000000, ""),
+  SW_ASK_ONE_OF ("phases", N_ ("phases"), "1|3", "1"),
+  SW_ASK ("factor", N_ ("power factor"), "", 0.1, 1, "1"),
+  SW_ASK ("protection", N_ ("rating of fuse or breaker (0: not chosen)"), "A", 0, 1000, "0"),
+};
+
+static gboolean
+answer_load (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  gboolean three = sw_asked_word (asked, "phases")[0] == '3';
+  SwRuleValue volts = sw_rules_value (sw_asked_rules (asked), "circuit.supply", three ? "three_phase_v" : "single_phase_v");
+  double watts = sw_working_given (working, "P", N_ ("all that is on at once"), sw_asked_number (asked, "watts"), "W");
+  double factor = sw_working_given (working, "φ", N_ ("power factor"), sw_asked_number (asked, "factor"), ""), breaker = sw_asked_number (asked, "protection");
+  sw_working_rule (working, "U", N_ ("supply"), &volts);
+  double amps = sw_working_answer (working, "Ib", N_ ("design current"), three ? "P/(√3 U φ)" : "P/(U φ)", watts / (volts.value * factor * (three ? sqrt (3) : 1)), "A");
+  if (breaker <= 0)
+    return TRUE;
+  sw_working_given (working, "In", N_ ("rating of fuse or breaker"), breaker, "A");
+  sw_working_say (working, amps <= breaker + 1e-9 ? SW_VERDICT_GOOD : SW_VERDICT_BAD,
+                  amps <= breaker + 1e-9 ? N_ ("Fuse or breaker carries it; the cable has to carry their rating.") : N_ ("It is more than fuse or breaker carries: split the circuit."));
+  return TRUE;
+}
+
 /* ---- power and data */
 
 static const SwAskInput apart_inputs[] = {
@@ -192,6 +218,7 @@ answer_cable (const SwAsked *asked, SwWorking *working, GError **error)
 
 const SwQuestion sw_circuits_circuit_questions[] = {
   SW_QUESTION (N_ ("Circuit"), "circuit", N_ ("Cable and longest circuit"), N_ ("Least conductor that carries a load after grouping and air and keeps the volt drop, and the longest circuit with each size."), circuit_inputs, answer_circuit),
+  SW_QUESTION (N_ ("Circuit"), "load-current", N_ ("Current of a load"), N_ ("Design current of what is on at once, against a fuse or breaker."), load_inputs, answer_load),
   SW_QUESTION (N_ ("Circuit"), "segregation", N_ ("Data beside power"), N_ ("How far data cables stay from power."), apart_inputs, answer_apart),
   SW_QUESTION (N_ ("Circuit"), "cable-length", N_ ("Wire for a conduit"), N_ ("Length of wire with what boxes and boards need."), cable_inputs, answer_cable),
 };

@@ -259,7 +259,37 @@ answer_sweat (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
+/* ---- cover */
+
+static const SwAskInput cover_inputs[] = {
+  SW_ASK ("depth", N_ ("depth of the void"), "mm", 20, 2000, "250"),
+  SW_ASK ("axis", N_ ("axis of the pipe above the soffit"), "mm", 0, 2000, ""),
+  SW_ASK ("od", N_ ("outside diameter of the pipe"), "mm", 4, 1000, "110"),
+  SW_ASK ("insulation", N_ ("insulation round it"), "mm", 0, 200, "0"),
+};
+
+static gboolean
+answer_cover (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  SwRuleValue crown = sw_rules_value (rules, "checks.clearances", "crown_mm"), batten = sw_rules_value (rules, "checks.clearances", "batten_mm"), socket;
+  double depth = sw_working_given (working, "h", N_ ("depth of the void"), sw_asked_number (asked, "depth"), "mm");
+  double axis = sw_working_given (working, "z", N_ ("axis of the pipe above the soffit"), sw_asked_number (asked, "axis"), "mm");
+  double od = sw_working_given (working, "D", N_ ("outside diameter of the pipe"), sw_asked_number (asked, "od"), "mm"), outside = od;
+  double insulation = sw_working_given (working, "i", N_ ("insulation round it"), sw_asked_number (asked, "insulation"), "mm");
+  if (sw_rules_lookup_at (rules, "waste.sockets", od, SW_RULE_EXACT, "socket_mm", &socket, NULL))
+    outside = fmax (od, sw_working_rule (working, "S", N_ ("outside of its socket"), &socket));
+  sw_working_rule (working, "c", N_ ("clearance at the crown"), &crown);
+  sw_working_rule (working, "b", N_ ("clearance above the battens"), &batten);
+  double over = sw_working_answer (working, "o", N_ ("left below the crown"), "h − z − max(D, S)/2 − i", depth - axis - outside / 2 - insulation, "mm");
+  double under = sw_working_answer (working, "u", N_ ("left above the battens"), "z − max(D, S)/2 − i", axis - outside / 2 - insulation, "mm");
+  gboolean good = over >= crown.value - 1e-9 && under >= batten.value - 1e-9;
+  sw_working_say (working, good ? SW_VERDICT_GOOD : SW_VERDICT_BAD, good ? N_ ("There is room.") : N_ ("There is no room for it there."));
+  return TRUE;
+}
+
 const SwQuestion sw_drainage_questions[] = {
+  SW_QUESTION (N_ ("Waste"), "cover", N_ ("Cover of a pipe in a void"), N_ ("What a pipe with socket and insulation leaves below the crown and above the battens."), cover_inputs, answer_cover),
   SW_QUESTION (N_ ("Waste"), "fall-run", N_ ("Falling pipe in a void"), N_ ("How far a falling pipe runs before a socket meets the soffit."), fall_inputs, answer_fall),
   SW_QUESTION (N_ ("Waste"), "part-full-flow", N_ ("Flow of a part-full pipe"), N_ ("Velocity and flow at a depth of water."), flow_inputs, answer_flow),
   SW_QUESTION (N_ ("Waste"), "part-full-depth", N_ ("Depth of water in a pipe"), N_ ("How full a pipe runs at a flow, and whether it cleans itself."), depth_inputs, answer_depth),

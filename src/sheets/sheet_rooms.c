@@ -59,7 +59,12 @@ add_room_list (SwSheetMaker *maker)
     { "number", 20 }, { "name", 36 }, { "use", 22 }, { "finish", 24 }, { "area_m2", 16 }, { "perimeter_m", 20 }, { "soffit_mm", 28 }, { "ceiling_mm", 28 }, { "height_mm", 22 },
     { "board", 28 }, { "board_mm", 20 }, { "edge", 24 },
   };
+  static const SwSheetListColumn loads[] = {
+    { "bay", 30 }, { "room", 30 }, { "area_m2", 20 }, { "pipes_n", 22 }, { "conduits_n", 24 }, { "ceilings_n", 22 }, { "load_kpa", 24 }, { "allowed_kpa", 22 },
+    { "share_percent", 22 }, { "void", 18 }, { "void_kpa", 24 }, { "note", 50 },
+  };
   sw_sheet_add_schedule_pages (maker, "rooms", columns, G_N_ELEMENTS (columns));
+  sw_sheet_add_schedule_pages (maker, "loads", loads, G_N_ELEMENTS (loads));
 }
 
 /* "K3" of the cutting sheets. */

@@ -155,6 +155,22 @@ static const Example examples[] = {
   { "supports", "kind=copper od=15 length=6", "n", 6, 0, SW_VERDICT_NONE },
   { "supports", "kind=waste od=40 length=3", "n", 7, 0, SW_VERDICT_NONE },
   /* by hand: water in a bore of 103.6 is 8.43 kg/m; the hanger of a full 110 bears about 99 N at 1 m */
+  /* by hand: 9.81 (8.6 + 300/60) = 0.133 kPa; 184 W at 230 V; a level quarter bend, one that rises at 45°, and one in space: arccos(1/2);
+   * 20 conduit, 2.5 and 3 diameters; four quarter bends and 25 m; 110 with its socket of 128 and 20 over it in 255 (T2.8b) */
+  { "suspended-load", "area=60 ceiling=8.6 runs=300", "q", 0.13342, 5e-5, SW_VERDICT_GOOD },
+  { "suspended-load", "area=60 ceiling=8.6 runs=300 allowed=0.1", "q", 0.13342, 5e-5, SW_VERDICT_BAD },
+  { "load-current", "watts=184", "Ib", 0.8, 1e-9, SW_VERDICT_NONE },
+  { "load-current", "watts=6928.2 phases=3 protection=9.9", "Ib", 10, 1e-4, SW_VERDICT_BAD },
+  { "true-turn", "", "β", 90, 1e-9, SW_VERDICT_NONE },
+  { "true-turn", "plan=0 second-rise=1000", "β", 45, 1e-9, SW_VERDICT_NONE },
+  { "true-turn", "first-rise=1000 second-rise=1000", "β", 60, 1e-9, SW_VERDICT_NONE },
+  { "conduit-radius", "", "r", 50, 1e-9, SW_VERDICT_NONE },
+  { "conduit-radius", "", "R", 60, 1e-9, SW_VERDICT_NONE },
+  { "draw-boxes", "turn=180 length=10", "N", 0, 0, SW_VERDICT_GOOD },
+  { "draw-boxes", "turn=360 length=10", "N", 1, 0, SW_VERDICT_BAD },
+  { "draw-boxes", "turn=90 length=25", "N", 2, 0, SW_VERDICT_BAD },
+  { "cover", "depth=255 axis=171", "o", 20, 1e-9, SW_VERDICT_GOOD },
+  { "cover", "depth=255 axis=68", "u", 4, 1e-9, SW_VERDICT_BAD },
   { "hanging-load", "", "m₂", 8.43, 0.005, SW_VERDICT_NONE },
   { "hanging-load", "", "F", 98, 2, SW_VERDICT_NONE },
   { "hanging-load", "contents=nothing", "m₂", 0, 0, SW_VERDICT_NONE },

@@ -229,6 +229,23 @@ test_electric (SwSheetSample *sample, gconstpointer unused)
     g_assert_cmpstr (sw_schedule_text (bonding, row, 0), !=, "R1");
 }
 
+/* Rooms add up to no more than their bay; shares go with what is allowed. A room's ceiling weighs the same wherever it is asked. */
+static void
+test_loads (SwSheetSample *sample, gconstpointer unused)
+{
+  g_autoptr (SwSchedule) schedule = open_schedule (sample, "loads");
+  guint whole = row_of (sample, schedule, "bay A"), total = column_of (schedule, "total_n");
+  double bay, area, load, room, sum = 0;
+  g_assert_true (sw_schedule_number (schedule, whole, total, &bay) && sw_schedule_number (schedule, whole, column_of (schedule, "area_m2"), &area)
+                 && sw_schedule_number (schedule, whole, column_of (schedule, "load_kpa"), &load));
+  for (guint row = 0; row < sw_schedule_n_rows (schedule); row++)
+    if (row != whole && strcmp (sw_schedule_text (schedule, row, 0), "bay A") == 0 && sw_schedule_number (schedule, row, total, &room))
+      sum += room;
+  g_assert_cmpfloat (sum, >, 0);
+  g_assert_cmpfloat (sum, <=, bay + 2);
+  sw_assert_near (load, bay / area / 1000, 0.0006);
+}
+
 static guint
 rows_of (const SwSchedule *schedule, SwId run)
 {
@@ -342,6 +359,7 @@ main (int argc, char **argv)
   ADD ("plates", test_plates);
   ADD ("circuits", test_circuits);
   ADD ("electric", test_electric);
+  ADD ("loads", test_loads);
   ADD ("site", test_site);
   ADD ("measures", test_measures);
   ADD ("fault", test_fault);
