@@ -190,7 +190,7 @@ test_flows (void)
 /* A full soil pipe (97.4 N/m) through a room of 6 m² under a ceiling of 12.5 mm gypsum, 8.6 kg/m² and 38 × 38 timber of 480 kg/m³ at
  * 400: 1.73 kg/m². 6 × 10.33 × 9.81 + 3 × 97.4 = 900 N: 0.150 kPa. */
 #define HUNG(allowed) "'profiles': [{'id': 'p', 'tendons': 'no', 'plate_spacing_mm': 0}], 'bays': [{'id': 'B', 'profile': 'p', 'outline': [[0,0],[6000,0],[6000,4800],[0,4800]], 'allowance_kpa': " #allowed "}]," \
-  "'rooms': [{'id': 'hall', 'outline': [[1000,0],[4000,0],[4000,2000],[1000,2000]], 'board_thickness_mm': 12.5}]," \
+  "'rooms': [{'id': 'hall', 'outline': [[1000,0],[4000,0],[4000,2000],[1000,2000]], 'board_thickness_mm': 12.5, 'batten_centres_mm': 400}]," \
   RUN ("'service': 'soil', 'od_mm': 110", V (300, 300, 120) "," V (5700, 300, 120))
 #define SHARED(amps, contents) "'circuits': [{'id': 'C1', 'amps': " #amps ", 'cable_mm2': 2.5, 'cores': 3}]," \
   RUN ("'service': 'power', 'od_mm': 63, 'circuit': 'C1', 'contents': '" contents "'", V (500, 300, 120) "," V (5500, 300, 120))
