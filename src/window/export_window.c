@@ -411,4 +411,5 @@ sw_export_window_class_init (SwExportWindowClass *class)
   gtk_widget_class_bind_template_callback (widget_class, on_export_all);
   gtk_widget_class_bind_template_callback (widget_class, on_print);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
 }

@@ -21,10 +21,26 @@ static const KeyRow plan_rows[] = {
   { N_("Control while drawing"), N_("Catch on nothing") },
 };
 static const KeyRow window_rows[] = {
-  { "Ctrl Z", N_("Undo") },        { "Ctrl Shift Z", N_("Redo") },          { "Ctrl D", N_("Copy what is picked") },
-  { "Ctrl A", N_("Pick all of this step") }, { "Ctrl 1 … 8", N_("Steps of the site") }, { "Ctrl U", N_("Looking up or down") },
-  { "Ctrl L", N_("Lay out ceilings") }, { "Ctrl B", N_("Boards side by side") }, { "Ctrl E", N_("Sheets and schedules") }, { "Ctrl O", N_("Open a job") },
-  { "Ctrl N", N_("New window") },  { "Ctrl Shift S", N_("Save a copy") },     { "Ctrl Shift P", N_("Price and choice") }, { "Ctrl Shift C", N_("Calculations") }, { "Ctrl Shift R", N_("Rules") },
+  { "Ctrl Z", N_("Undo") },
+  { "Ctrl Shift Z", N_("Redo") },
+  { "Ctrl D", N_("Copy what is picked") },
+  { "Ctrl A", N_("Pick all of this step") },
+  { "Ctrl 1 … 8", N_("Steps of the site") },
+  { "Ctrl U", N_("Looking up or down") },
+  { "Ctrl + − 0", N_("Zoom in, out, fit") },
+  { "Ctrl L", N_("Lay out ceilings") },
+  { "Ctrl B", N_("Boards side by side") },
+  { "Ctrl E", N_("Sheets and schedules") },
+  { "Ctrl Shift P", N_("Price and choice") },
+  { "Ctrl Shift C", N_("Calculations") },
+  { "Ctrl Shift R", N_("Rules") },
+  { "Ctrl O", N_("Open a job") },
+  { "Ctrl N", N_("New window") },
+  { "Ctrl Shift S", N_("Save a copy") },
+  { "Ctrl W", N_("Close the window or page") },
+  { "Ctrl Q", N_("Close all windows") },
+  { "F10", N_("Main menu") },
+  { "F1", N_("These keys") },
 };
 
 static int
@@ -64,11 +80,22 @@ add_tools (GtkGrid *grid, int line)
   for (guint i = 0; i < sw_board_n_tools (); i++)
     {
       const SwToolRow *row = sw_board_tool_row (i);
-      char key[2] = { g_ascii_toupper (row->key), 0 };
+      g_autofree char *key = g_strdup_printf (g_ascii_isupper (row->key) ? "Shift %c" : "%c", g_ascii_toupper (row->key));
       if (row->key != 0)
         line = add_line (grid, line, key, sw_word (row->label));
     }
   return line;
+}
+
+static void
+add_closing_keys (GtkWidget *window)
+{
+  GtkEventController *controller = gtk_shortcut_controller_new ();
+  static const char *const triggers[] = { "Escape", "<Control>w" };
+  for (gsize i = 0; i < G_N_ELEMENTS (triggers); i++)
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller),
+                                          gtk_shortcut_new (gtk_shortcut_trigger_parse_string (triggers[i]), gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (window, controller);
 }
 
 GtkWidget *
@@ -93,5 +120,6 @@ sw_keys_window_new (GtkWindow *parent)
   gtk_window_set_title (GTK_WINDOW (window), _("Keys"));
   gtk_window_set_transient_for (GTK_WINDOW (window), parent);
   gtk_window_set_default_size (GTK_WINDOW (window), 520, 640);
+  add_closing_keys (window);
   return window;
 }

@@ -380,5 +380,6 @@ sw_page_ask_class_init (SwPageAskClass *class)
   gtk_widget_class_bind_template_callback (widget_class, on_question_enter);
   gtk_widget_class_bind_template_callback (widget_class, on_copy);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
   rule_signal = g_signal_new ("rule", SW_TYPE_PAGE_ASK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }

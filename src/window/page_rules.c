@@ -518,6 +518,7 @@ sw_page_rules_class_init (SwPageRulesClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
   G_OBJECT_CLASS (class)->dispose = page_rules_dispose;
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/soffitwright/Soffitwright/page-rules.ui");
   BIND (set_label);
   BIND (count_label);

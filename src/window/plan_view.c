@@ -264,16 +264,19 @@ special_key (SwCanvas *canvas, guint keyval, GdkModifierType state)
     }
 }
 
-/* Through the window's action, which also brings the step of the site to which the tool belongs. */
+/* Through the window's action, which also brings the step of the site to which the tool belongs. A capital that is no tool's
+ * own is its small letter. */
 static gboolean
 use_tool_of_key (SwCanvas *canvas, gunichar character)
 {
-  for (guint i = 0; i < sw_board_n_tools (); i++)
-    {
-      const SwToolRow *row = sw_board_tool_row (i);
-      if (row->key != 0 && (gunichar) row->key == g_unichar_tolower (character))
-        return gtk_widget_activate_action (GTK_WIDGET (canvas), "win.tool", "s", row->id);
-    }
+  const gunichar letters[] = { character, g_unichar_tolower (character) };
+  for (gsize k = 0; k < G_N_ELEMENTS (letters); k++)
+    for (guint i = 0; i < sw_board_n_tools (); i++)
+      {
+        const SwToolRow *row = sw_board_tool_row (i);
+        if (row->key != 0 && (gunichar) row->key == letters[k])
+          return gtk_widget_activate_action (GTK_WIDGET (canvas), "win.tool", "s", row->id);
+      }
   return FALSE;
 }
 

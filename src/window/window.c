@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/window_pages.h"
 #include "window/window_private.h"
+#include "window/wrap_layout.h"
 #include "sheets/words.h"
 #include "store/catalogue.h"
 #include "window/tools/new_job.h"
@@ -330,6 +331,7 @@ static void
 sw_window_init (SwWindow *window)
 {
   g_type_ensure (SW_TYPE_PLAN_VIEW);
+  g_type_ensure (SW_TYPE_WRAP_LAYOUT);
   g_type_ensure (SW_TYPE_START_PAGE);
   g_type_ensure (SW_TYPE_SECTION_VIEW);
   g_type_ensure (SW_TYPE_INSPECTOR);

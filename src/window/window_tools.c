@@ -68,7 +68,7 @@ static void
 add_tool (SwWindow *window, const SwToolRow *row, GtkWidget **group)
 {
   GtkWidget *button = gtk_toggle_button_new_with_label (sw_word (row->label));
-  g_autofree char *tip = row->key != 0 ? g_strdup_printf ("%s (%c)", sw_word (row->hint), g_ascii_toupper (row->key)) : g_strdup (sw_word (row->hint));
+  g_autofree char *tip = row->key != 0 ? g_strdup_printf (g_ascii_isupper (row->key) ? "%s (Shift %c)" : "%s (%c)", sw_word (row->hint), g_ascii_toupper (row->key)) : g_strdup (sw_word (row->hint));
   gtk_widget_set_tooltip_text (button, tip);
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.tool");

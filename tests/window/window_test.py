@@ -64,6 +64,47 @@ def test_opens_the_example():
     assert state['before'][0] >= 1 and sum(state['before']) >= 3, state['before']
 
 
+def titles():
+    return [xdotool('getwindowname', window) for window in xdotool('search', '--onlyvisible', '--class', 'soffitwright').split()]
+
+
+def test_pages_open_by_key_from_the_plan():
+    for letter, title in (('r', 'Rules'), ('p', 'Price and choice'), ('c', 'Calculations')):
+        click_plan(0.06, 0.08)
+        key('ctrl+shift+' + letter)
+        wait_for(f'the page {title}', lambda: title in titles())
+        wait_for(f'{title} in front', lambda: xdotool('getactivewindow', 'getwindowname') == title)
+        key('ctrl+w')
+        wait_for(f'{title} closed', lambda: title not in titles())
+
+
+def test_list_of_snags_follows_a_drag():
+    """The gas pipe of the example is dragged across the voids of the kitchen and let go of by Escape."""
+    key('ctrl+3')
+    program().press('Things')
+    program().click(program().find('Search the things of the job'))
+    write('GA1')
+    program().click(wait_for('the gas pipe', lambda: program().find_text('gas GA1')))
+    key('Return')  # in the middle of the plan
+    wait_for('its values', lambda: program().find('Outside diameter (mm)'))
+    x, y, width, height = program().box(program().find('Plan'))
+    label = wait_for('the counts', lambda: program().find_text(' stop · '))
+    before, middle = label.get_name(), (x + width // 2, y + height // 2)
+    xdotool('mousemove', *middle)
+    xdotool('mousedown', 1)
+    for step in range(1, 30):
+        xdotool('mousemove', middle[0], middle[1] - 8 * step)
+        if label.get_name() != before:
+            break
+    wait_for('other counts while dragging', lambda: label.get_name() != before)
+    assert program().find_text('Snags while moving'), 'the heading says nothing of the drag'
+    xdotool('key', 'Escape')  # key() would let go of the button first
+    xdotool('mouseup', 1)
+    wait_for('the snags as before', lambda: label.get_name() == before)
+    undo = program().find('Undo', Atspi.Role.PUSH_BUTTON)
+    assert undo.get_description() == 'Undo', undo.get_description()
+
+
 def test_draws_a_run_with_pointer_and_keys_and_sees_its_snags():
     key('ctrl+4')
     wait_for('the tools of the conduits', lambda: program().find('Conduit'))

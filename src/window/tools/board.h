@@ -18,7 +18,7 @@ typedef struct
   const char *hint;        /* untranslated: what to do first */
   guint sites;             /* bits of SwSite */
   SwTable table;           /* of what it makes; SW_N_TABLES for none */
-  char key;                /* that takes it in hand while the plan has the focus; 0 for none */
+  char key;                /* letter that takes it in hand while no field is typed in; a capital: with Shift; 0 for none */
 } SwToolRow;
 
 /* In the order of the site. */

@@ -101,5 +101,5 @@ setup_wall (SwRecord *template)
 
 LINE (sw_tool_wall, "wall", 'w', N_("Wall"), N_("Click where the wall begins"), SITE (MEASURE) | SITE (DECK), SW_TABLE_WALL, setup_wall);
 LINE (sw_tool_gridline, "grid-line", 'g', N_("Grid line"), N_("Click where its bubble stands"), SITE (MEASURE), SW_TABLE_GRIDLINE, NULL);
-LINE (sw_tool_beam, "beam", 0, N_("Beam"), N_("Click where the beam begins"), SITE (DECK), SW_TABLE_BEAM, NULL);
+LINE (sw_tool_beam, "beam", 'm', N_("Beam"), N_("Click where the beam begins"), SITE (DECK), SW_TABLE_BEAM, NULL);
 LINE (sw_tool_sleeve, "sleeve", 's', N_("Sleeve"), N_("Click where the sleeve begins"), SITE (PIPES) | SITE (CONDUITS), SW_TABLE_SLEEVE, NULL);

@@ -228,7 +228,7 @@ setup_room (SwRecord *template)
 
 OUTLINE (sw_tool_bay, "bay", 'b', N_("Bay"), N_("Click the first corner of the bay"), SITE (DECK), SW_TABLE_BAY, NULL);
 OUTLINE (sw_tool_room, "room", 'r', N_("Room"), N_("Click the first corner of the room"), SITE (MEASURE) | SITE (BRANDERING) | SITE (BOARDS), SW_TABLE_ROOM, setup_room);
-OUTLINE (sw_tool_opening, "opening", 0, N_("Opening"), N_("Click the first corner of the opening"), SITE (DECK), SW_TABLE_OPENING, NULL);
-OUTLINE (sw_tool_column, "column", 0, N_("Column or shaft"), N_("Click the first corner of the column"), SITE (DECK), SW_TABLE_COLUMN, NULL);
-OUTLINE (sw_tool_solid, "solid-zone", 0, N_("Solid zone"), N_("Click the first corner of the zone"), SITE (DECK), SW_TABLE_SOLID, NULL);
+OUTLINE (sw_tool_opening, "opening", 'n', N_("Opening"), N_("Click the first corner of the opening"), SITE (DECK), SW_TABLE_OPENING, NULL);
+OUTLINE (sw_tool_column, "column", 'c', N_("Column or shaft"), N_("Click the first corner of the column"), SITE (DECK), SW_TABLE_COLUMN, NULL);
+OUTLINE (sw_tool_solid, "solid-zone", 'z', N_("Solid zone"), N_("Click the first corner of the zone"), SITE (DECK), SW_TABLE_SOLID, NULL);
 OUTLINE (sw_tool_bulkhead, "bulkhead", 'u', N_("Bulkhead"), N_("Click the first corner of the bulkhead"), SITE (BRANDERING) | SITE (BOARDS) | SITE (PIPES), SW_TABLE_BULKHEAD, NULL);

@@ -102,9 +102,9 @@ setup_fitting (SwRecord *template)
 PLACE (sw_tool_light, "light", 'l', N_("Downlight"), N_("Click where the light goes"), SITE (LIGHTS), SW_TABLE_LIGHT, NULL);
 PLACE (sw_tool_hatch, "hatch", 'h', N_("Hatch"), N_("Click the middle of the hatch"), SITE (LIGHTS) | SITE (BRANDERING) | SITE (PIPES) | SITE (BOARDS), SW_TABLE_HATCH, NULL);
 PLACE (sw_tool_box, "box", 'o', N_("Draw box"), N_("Click where the box goes"), SITE (CONDUITS) | SITE (LIGHTS), SW_TABLE_FITTING, setup_box);
-PLACE (sw_tool_distribution_board, "board", 0, N_("Distribution board"), N_("Click where the board hangs"), SITE (CONDUITS), SW_TABLE_FITTING, setup_board);
-PLACE (sw_tool_stack, "stack", 0, N_("Stack"), N_("Click where the stack stands"), SITE (PIPES), SW_TABLE_FITTING, setup_stack);
-PLACE (sw_tool_gully, "gully", 0, N_("Gully"), N_("Click where the gully is"), SITE (PIPES), SW_TABLE_FITTING, setup_gully);
-PLACE (sw_tool_exit, "exit", 0, N_("Exit"), N_("Click where the run leaves the building"), SITE (PIPES), SW_TABLE_FITTING, setup_exit);
+PLACE (sw_tool_distribution_board, "board", 'B', N_("Distribution board"), N_("Click where the board hangs"), SITE (CONDUITS), SW_TABLE_FITTING, setup_board);
+PLACE (sw_tool_stack, "stack", 'q', N_("Stack"), N_("Click where the stack stands"), SITE (PIPES), SW_TABLE_FITTING, setup_stack);
+PLACE (sw_tool_gully, "gully", 'y', N_("Gully"), N_("Click where the gully is"), SITE (PIPES), SW_TABLE_FITTING, setup_gully);
+PLACE (sw_tool_exit, "exit", 'e', N_("Exit"), N_("Click where the run leaves the building"), SITE (PIPES), SW_TABLE_FITTING, setup_exit);
 PLACE (sw_tool_fitting, "fitting", 'f', N_("Fitting"), N_("Click where the fitting goes"), SITE (PIPES) | SITE (CONDUITS), SW_TABLE_FITTING, setup_fitting);
 PLACE (sw_tool_drop_in, "drop-in", 'i', N_("Drop-in"), N_("Click where the fixture above comes down"), SITE (PIPES), SW_TABLE_DROP_IN, NULL);

@@ -106,6 +106,6 @@ scale_draw (SwTool *tool, SwDisplay *live)
 
 const SwToolClass sw_tool_scale = {
   .row = { "scale", N_("Scale picture"), N_("Click two places of the plan picture whose distance you know"), SW_SITE_BIT (SW_SITE_MEASURE),
-           SW_N_TABLES, 0 },
+           SW_N_TABLES, 'j' },
   .size = sizeof (Scale), .press = scale_press, .motion = scale_motion, .drop = scale_drop, .draw = scale_draw,
 };
