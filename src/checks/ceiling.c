@@ -148,6 +148,18 @@ typedef struct
   double covered; /* share of the joint that has a batten under it */
 } Bearing;
 
+/* A member that crosses the joint's line, as the batten along the wall does where the joint ends, bears it over its own width.
+ * `from` and `to`: its ends from the joint's start. */
+static void
+subtract_crossing (GArray *bare, const SwMember *member, SwPoint along, SwPoint from, SwPoint to)
+{
+  double s1 = sw_point_cross (along, from), s2 = sw_point_cross (along, to), length = sw_point_distance (from, to);
+  if (s1 * s2 > 0 || fabs (s2 - s1) < SW_TOUCH_MM)
+    return;
+  double at = sw_point_dot (along, sw_point_lerp (from, to, s1 / (s1 - s2))), half = member->width / 2 * length / fabs (s2 - s1);
+  sw_intervals_subtract (bare, at - half, at + half);
+}
+
 /* The batten under a joint and what it leaves each sheet: battens that run along it and lie under its line. */
 static Bearing
 joint_bearing (const SwLayout *layout, const SwJoint *joint)
@@ -167,6 +179,8 @@ joint_bearing (const SwLayout *layout, const SwJoint *joint)
       SwPoint from = sw_point_sub (member->from, joint->from), to = sw_point_sub (member->to, joint->from);
       double side = MAX (fabs (sw_point_cross (along, from)), fabs (sw_point_cross (along, to)));
       double left = member->width / 2 - side, a = sw_point_dot (along, from), b = sw_point_dot (along, to);
+      if (left <= 0 && member->kind != SW_MEMBER_STUD && member->kind != SW_MEMBER_PRIMARY)
+        subtract_crossing (bare, member, along, from, to);
       if (left <= 0 || member->kind == SW_MEMBER_PRIMARY || member->kind == SW_MEMBER_STUD || MAX (a, b) <= 0 || MIN (a, b) >= length)
         continue;
       bearing.off = MAX (bearing.off, left);

@@ -23,11 +23,11 @@ G_DEFINE_FINAL_TYPE (SwThingList, sw_thing_list, GTK_TYPE_WIDGET)
 
 static guint show_signal;
 
-/* Tables that stand on the plan, as a reader wants them: what was put there before what is given. */
+/* As a reader wants them: what was put there before what is given, what stands nowhere on the plan last. */
 static const SwTable tables[] = {
   SW_TABLE_RUN, SW_TABLE_LIGHT, SW_TABLE_FITTING, SW_TABLE_DROP_IN, SW_TABLE_DROP, SW_TABLE_SLEEVE, SW_TABLE_HATCH, SW_TABLE_BULKHEAD, SW_TABLE_ROOM,
   SW_TABLE_WALL, SW_TABLE_BAY, SW_TABLE_BEAM, SW_TABLE_COLUMN, SW_TABLE_OPENING, SW_TABLE_SOLID, SW_TABLE_GRIDLINE, SW_TABLE_MEASURE,
-  SW_TABLE_UNDERLAY,
+  SW_TABLE_UNDERLAY, SW_TABLE_CIRCUIT, SW_TABLE_HOLD_POINT, SW_TABLE_PLATE, SW_TABLE_PROFILE,
 };
 
 static SwBoard *
@@ -86,7 +86,7 @@ bind_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer da
 {
   SwThingItem *item = gtk_list_item_get_item (list_item);
   GtkWidget *box = gtk_list_item_get_child (list_item);
-  g_autofree char *name = g_strdup_printf ("%s, %s%s%s", item->title, item->place, *item->state ? ", " : "", item->state);
+  g_autofree char *name = g_strjoin (", ", item->title, *item->place ? item->place : item->state, *item->place && *item->state ? item->state : NULL, NULL);
   gtk_label_set_text (GTK_LABEL (gtk_widget_get_first_child (box)), item->title);
   gtk_label_set_text (GTK_LABEL (gtk_widget_get_last_child (box)), item->state);
   gtk_widget_set_tooltip_text (box, item->place);

@@ -5,6 +5,7 @@
 #include "window/window_boards.h"
 #include "window/window_pages.h"
 #include "window/window_private.h"
+#include "window/tools/add_record.h"
 #include "base/paths.h"
 #include "sheets/words.h"
 
@@ -220,6 +221,30 @@ act_pick_thing (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+act_add_record (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwWindow *window = SW_WINDOW (widget);
+  SwTable table = sw_table_from_key (g_variant_get_string (parameter, NULL));
+  g_autoptr (GError) error = NULL;
+  SwId id;
+  if (window->document == NULL || table == SW_N_TABLES || !sw_add_record_can (table))
+    return;
+  SwJob *job = sw_document_job (window->document);
+  const SwRecord *picked = sw_board_n_picked (board_of (window)) == 1 ? sw_job_get (job, sw_board_picked (board_of (window), 0)) : NULL;
+  SwEdit *edit = sw_add_record_edit (job, table, picked, &id, &error);
+  if (edit == NULL)
+    {
+      sw_document_set_fault (window->document, error->message);
+      return;
+    }
+  if (!sw_document_do (window->document, edit))
+    return;
+  sw_board_pick (board_of (window), id, FALSE);
+  gtk_stack_set_visible_child_name (window->side_stack, "inspector");
+  gtk_widget_child_focus (GTK_WIDGET (window->inspector), GTK_DIR_TAB_FORWARD);
+}
+
+static void
 act_job (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   SwWindow *window = SW_WINDOW (widget);
@@ -244,7 +269,7 @@ sw_window_class_add_actions (GtkWidgetClass *class)
     { "win.copy", NULL, act_copy },           { "win.cross-here", NULL, act_cross },
     { "win.lay-out", NULL, act_lay_out },     { "win.export", NULL, act_export },             { "win.underlay", NULL, act_underlay },
     { "win.select-all", NULL, act_select_all }, { "win.job", NULL, act_job },
-    { "win.pick-thing", "x", act_pick_thing },
+    { "win.pick-thing", "x", act_pick_thing }, { "win.add-record", "s", act_add_record },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (class, actions[i].name, actions[i].type, actions[i].activate);
@@ -355,6 +380,7 @@ sw_window_update_actions (SwWindow *window)
   gtk_widget_action_set_enabled (widget, "win.select-all", has);
   gtk_widget_action_set_enabled (widget, "win.lay-out", writable);
   gtk_widget_action_set_enabled (widget, "win.underlay", !has || writable);
+  gtk_widget_action_set_enabled (widget, "win.add-record", has && writable);
   gtk_widget_action_set_enabled (widget, "win.cross-here", writable);
   sw_window_update_pages (window);
   sw_window_update_boards (window);

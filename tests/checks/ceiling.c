@@ -32,12 +32,17 @@ static const TinyCase depth[] = {
   TINY_STOP ("hit", "batten", "hit", NAN, CROSSING (20, 1000) "," ROOM ("") "," LAYOUT ("")),
 };
 
+/* A batten that ends 38 before the wall, and one along the wall there (the narrow last row of a room); half of the joint bare. */
+#define SHORT_JOINT(last) "'layouts': [{'room': 'hall', 'members': [{'from': [1000,38], 'to': [1000," #last "]}, {'from': [0,19], 'to': [6000,19], 'kind': 'perimeter'}]," \
+  "'joints': [{'kind': 'end', 'from': [1000,0], 'to': [1000,300]}]}]"
 #define JOINT(x) ", 'joints': [{'kind': 'end', 'from': [" #x ",0], 'to': [" #x ",1200]}]"
 
 static const TinyCase boards[] = {
   TINY_STOP ("off", "joint-batten", "off", NAN, ROOM ("") "," LAYOUT (JOINT (1200))),
   TINY_NONE ("on", "joint-batten", ROOM ("") "," LAYOUT (JOINT (1001))),
   TINY_FIX ("bearing", "joint-batten", "bearing", 1, ROOM ("") "," LAYOUT (JOINT (1002))),
+  TINY_NONE ("wall-batten-bears-the-end", "joint-batten", ROOM ("") "," SHORT_JOINT (300)),
+  TINY_STOP ("half-bare", "joint-batten", "off", NAN, ROOM ("") "," SHORT_JOINT (150)),
   TINY_NONE ("long-joints-cross", "joint-batten", ROOM ("") "," LAYOUT (", 'joints': [{'kind': 'long', 'from': [0,1200], 'to': [6000,1200]}]")),
 
   TINY_NOTE ("missing", "ceiling-layout", "missing", NAN, ROOM ("")),
