@@ -15,6 +15,7 @@ typedef struct
 {
   SwId id;
   const SwRecord *record; /* NULL: gone */
+  const SwRoute *route;   /* of a run that could be worked out */
   guint first, n;         /* counted within the set */
   guint before;           /* later set: the place among the first set's bodies at which these belong */
 } Group;
@@ -26,7 +27,8 @@ typedef struct
   GArray *bodies;     /* SwBody */
   GArray *of_group;   /* guint32, one a body */
   GArray *groups;     /* Group, sorted by id */
-  GHashTable *routes; /* SwId → SwRoute */
+  guint of_table[SW_N_TABLES]; /* the first group of each table, + 1 */
+  GPtrArray *routes;  /* SwRoute */
   GPtrArray *faults;
 } Set;
 
@@ -73,7 +75,7 @@ set_new (SwDeck *deck)
   set->bodies = g_array_new (FALSE, FALSE, sizeof (SwBody));
   set->of_group = g_array_new (FALSE, FALSE, sizeof (guint32));
   set->groups = g_array_new (FALSE, FALSE, sizeof (Group));
-  set->routes = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, (GDestroyNotify) sw_route_free);
+  set->routes = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_route_free);
   set->faults = g_ptr_array_new_with_free_func (fault_free);
   return set;
 }
@@ -93,7 +95,7 @@ set_unref (Set *set)
   g_array_unref (set->bodies);
   g_array_unref (set->of_group);
   g_array_unref (set->groups);
-  g_hash_table_unref (set->routes);
+  g_ptr_array_unref (set->routes);
   g_ptr_array_unref (set->faults);
   sw_deck_unref (set->deck);
   g_free (set);
@@ -121,9 +123,21 @@ group_place (const Set *set, SwId id)
   return low;
 }
 
+/* Where the group would stand if no number of its table were missing: in most jobs few are. */
+static const Group *
+group_guessed (const Set *set, SwId id)
+{
+  guint first = SW_ID_TABLE (id) < SW_N_TABLES ? set->of_table[SW_ID_TABLE (id)] : 0;
+  gint64 place = first > 0 ? first - 1 + (id - group_at (set, first - 1)->id) : -1;
+  return place >= 0 && place < set->groups->len && group_at (set, (guint) place)->id == id ? group_at (set, (guint) place) : NULL;
+}
+
 static const Group *
 set_group (const Set *set, SwId id)
 {
+  const Group *guessed = group_guessed (set, id);
+  if (guessed != NULL)
+    return guessed;
   guint place = group_place (set, id);
   return place < set->groups->len && group_at (set, place)->id == id ? group_at (set, place) : NULL;
 }
@@ -152,8 +166,16 @@ set_add_route (Set *set, const SwRules *rules, const SwRecord *record)
       g_error_free (error);
       return NULL;
     }
-  g_hash_table_insert (set->routes, (gpointer) &record->id, route);
+  g_ptr_array_add (set->routes, route);
   return route;
+}
+
+static void
+set_add_group (Set *set, const Group *group)
+{
+  g_array_append_vals (set->groups, group, 1);
+  if (set->of_table[SW_ID_TABLE (group->id)] == 0)
+    set->of_table[SW_ID_TABLE (group->id)] = set->groups->len;
 }
 
 /* Takes the bodies over from `space` where the record is the same. */
@@ -161,17 +183,18 @@ static void
 set_add_record (Set *set, const SwRules *rules, const SwRecord *record, const SwSpace *space)
 {
   const Set *from = NULL;
-  Group group = { record->id, record, set->bodies->len, 0, 0 };
+  Group group = { .id = record->id, .record = record, .first = set->bodies->len };
   const Group *known = space != NULL ? space_group (space, record->id, &from) : NULL;
   const SwRoute *route = sw_record_table (record) == SW_TABLE_RUN ? set_add_route (set, rules, record) : NULL;
   if (known != NULL && known->record == record && known->n > 0)
     g_array_append_vals (set->bodies, &g_array_index (from->bodies, SwBody, known->first), known->n);
   else if (known == NULL || known->record != record)
     sw_bodies_of_record (set->deck, rules, record, route, set->bodies);
+  group.route = route;
   group.n = set->bodies->len - group.first;
   for (guint i = group.first; i < set->bodies->len; i++)
     g_array_append_val (set->of_group, set->groups->len);
-  g_array_append_val (set->groups, group);
+  set_add_group (set, &group);
 }
 
 /* ---- spaces */
@@ -282,8 +305,8 @@ later_set (const SwSpace *space, SwDeck *deck, const GArray *ids)
         set_add_record (later, space->rules, record, space);
       else
         {
-          Group gone = { id, NULL, later->bodies->len, 0, 0 };
-          g_array_append_val (later->groups, gone);
+          Group gone = { .id = id, .first = later->bodies->len };
+          set_add_group (later, &gone);
         }
       g_array_index (later->groups, Group, i).before
           = place < space->whole->groups->len ? group_at (space->whole, place)->first : space->whole->bodies->len;
@@ -377,8 +400,9 @@ sw_space_job (const SwSpace *space)
 const SwRoute *
 sw_space_route (const SwSpace *space, SwId run)
 {
-  const Set *set = set_group (space->later, run) != NULL ? space->later : space->whole;
-  return g_hash_table_lookup (set->routes, &run);
+  const Set *set;
+  const Group *group = space_group (space, run, &set);
+  return group != NULL ? group->route : NULL;
 }
 
 const GPtrArray *
