@@ -2,8 +2,8 @@
 #include "ceiling/linear_search.h"
 #include "base/error.h"
 
-/* Linear cutting to proof. Equal lengths become kinds; a greedy plan comes first; column generation gives the bound
- * (linear_node.c); dives and, when a gap is left, branch and price close it (linear_branch.c). Usually the bound is met at the
+/* Linear cutting to proof. Equal lengths become kinds; a greedy plan comes first, then, where three pieces a bar do, a search for a
+ * plan that the sum of the lengths proves (linear_triples.c); column generation gives the bound (linear_node.c); dives and, when a gap is left, branch and price close it (linear_branch.c). Usually the bound is met at the
  * first dive. What is reported is added again from the bars in integers. Not looked for: joints (the caller splits what is
  * longer than any stock), leftovers of earlier jobs (give them as stock with copies). */
 
@@ -303,7 +303,11 @@ static gboolean
 search_all (SwLinearSearch *search, GError **error)
 {
   g_autofree gint64 *duals = g_new (gint64, search->n_kinds + search->n_sizes);
-  if (!sw_linear_finish (search, error) || !sw_linear_solve (search, &search->bound, duals, error))
+  if (!sw_linear_finish (search, error) || !sw_linear_triples (search, error))
+    return FALSE;
+  if (search->best_cost <= search->bound)
+    return TRUE;
+  if (!sw_linear_solve (search, &search->bound, duals, error))
     return FALSE;
   if (search->best_cost > search->bound && !sw_linear_dive (search, error))
     return FALSE;

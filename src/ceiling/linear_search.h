@@ -94,6 +94,9 @@ gboolean sw_linear_finish (SwLinearSearch *search, GError **error);
 /* Takes a way (times < 0: back). */
 void sw_linear_fix (SwLinearSearch *search, guint way, int times);
 
+/* linear_triples.c: where three pieces a bar do, looks for a plan that the sum of the lengths alone proves. */
+gboolean sw_linear_triples (SwLinearSearch *search, GError **error);
+
 /* linear_branch.c: dives, then searches for the proof. */
 gboolean sw_linear_dive (SwLinearSearch *search, GError **error);
 gboolean sw_linear_branch (SwLinearSearch *search, GError **error);
