@@ -49,8 +49,13 @@ sums_of (const SwCutPlan *plan, Sum sums[MOST_SUMS])
   add_sum (sums, &n, task->flat ? "bought_m2" : "bought_m", sw_cut_plan_metres (task, plan->bought, digits));
   add_sum (sums, &n, task->flat ? "used_m2" : "used_m", sw_cut_plan_metres (task, plan->used, digits));
   add_sum (sums, &n, task->flat ? "waste_m2" : "waste_m",
-           sw_cut_plan_metres (task, plan->bought - plan->used, digits));
+           sw_cut_plan_metres (task, sw_cut_plan_waste (plan), digits));
   add_sum (sums, &n, "waste_percent", sw_number_write_fixed (sw_cut_plan_waste_percent (plan), 1, digits));
+  if (task->keep > 0)
+    {
+      add_sum (sums, &n, "offcuts", sw_number_write (plan->n_kept, digits));
+      add_sum (sums, &n, task->flat ? "kept_m2" : "kept_m", sw_cut_plan_metres (task, plan->kept, digits));
+    }
   if (task->priced)
     add_sum (sums, &n, "cost", sw_money_write (plan->cost, digits));
   if (plan->cost_bound >= 0)
@@ -102,7 +107,7 @@ write_ways (const SwCutPlan *plan)
       const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, i);
       const SwCutStock *stock = &g_array_index (plan->task->stock, SwCutStock, way->stock);
       char digits[SW_NUMBER_BUF];
-      gint64 rest = sw_cut_plan_rest (plan, way);
+      gint64 rest = plan->task->flat ? sw_cut_plan_way_waste (plan, i) : sw_cut_plan_rest (plan, way);
       g_autofree char *pieces = pieces_text (plan, way),
                       *size = sw_cut_task_size (plan->task, stock->length, stock->width);
       g_autofree char *named
@@ -186,6 +191,29 @@ put_piece (SwCliTable *table, const SwCutPlan *plan, guint i, guint k)
 }
 
 static void
+put_offcut (SwCliTable *table, const SwCutPlan *plan, const SwCutOffcut *offcut)
+{
+  const SwCutTask *task = plan->task;
+  const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, offcut->way);
+  const SwCutStock *stock = &g_array_index (task->stock, SwCutStock, way->stock);
+  char digits[SW_NUMBER_BUF];
+  sw_cli_table_put (table, "offcut");
+  sw_cli_table_put (table, sw_number_write (offcut->way + 1, digits));
+  sw_cli_table_put (table, sw_number_write (way->times, digits));
+  sw_cli_table_put (table, stock->mark);
+  put_size (table, task, stock->length, TRUE);
+  put_size (table, task, stock->width, task->flat);
+  sw_cli_table_put (table, NULL);
+  sw_cli_table_put (table, NULL);
+  put_size (table, task, offcut->x, TRUE);
+  put_size (table, task, offcut->y, task->flat);
+  put_size (table, task, offcut->length, TRUE);
+  put_size (table, task, offcut->width, task->flat);
+  sw_cli_table_put (table, NULL);
+  sw_cli_table_put (table, NULL);
+}
+
+static void
 put_sum (SwCliTable *table, const char *key, const char *value)
 {
   sw_cli_table_put (table, "sum");
@@ -203,6 +231,8 @@ write_csv (const SwCutPlan *plan)
   for (guint i = 0; i < plan->ways->len; i++)
     for (guint k = 0; k < g_array_index (plan->ways, SwCutWay, i).n; k++)
       put_piece (&table, plan, i, k);
+  for (guint i = 0; i < plan->offcuts->len; i++)
+    put_offcut (&table, plan, &g_array_index (plan->offcuts, SwCutOffcut, i));
   for (guint i = 0; i < n; i++)
     put_sum (&table, sums[i].key, sums[i].value);
   put_sum (&table, "proven", plan->proven ? "yes" : "no");
@@ -266,8 +296,32 @@ add_line (JsonBuilder *json, const SwCutTask *task, const SwCutLine *line)
 }
 
 static void
-add_way (JsonBuilder *json, const SwCutPlan *plan, const SwCutWay *way)
+add_offcuts (JsonBuilder *json, const SwCutPlan *plan, guint way)
 {
+  json_builder_set_member_name (json, "offcuts");
+  json_builder_begin_array (json);
+  for (guint i = 0; i < plan->offcuts->len; i++)
+    {
+      const SwCutOffcut *offcut = &g_array_index (plan->offcuts, SwCutOffcut, i);
+      if (offcut->way != way)
+        continue;
+      json_builder_begin_object (json);
+      add_size (json, "x_mm", plan->task, offcut->x);
+      add_size (json, "length_mm", plan->task, offcut->length);
+      if (plan->task->flat)
+        {
+          add_size (json, "y_mm", plan->task, offcut->y);
+          add_size (json, "width_mm", plan->task, offcut->width);
+        }
+      json_builder_end_object (json);
+    }
+  json_builder_end_array (json);
+}
+
+static void
+add_way (JsonBuilder *json, const SwCutPlan *plan, guint index)
+{
+  const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, index);
   const SwCutTask *task = plan->task;
   const SwCutStock *stock = &g_array_index (task->stock, SwCutStock, way->stock);
   json_builder_begin_object (json);
@@ -290,6 +344,8 @@ add_way (JsonBuilder *json, const SwCutPlan *plan, const SwCutWay *way)
         add_line (json, task, &g_array_index (plan->lines, SwCutLine, way->first_line + k));
       json_builder_end_array (json);
     }
+  if (task->keep > 0)
+    add_offcuts (json, plan, index);
   json_builder_end_object (json);
 }
 
@@ -310,7 +366,7 @@ write_json (const SwCutPlan *plan)
   json_builder_set_member_name (json, "ways");
   json_builder_begin_array (json);
   for (guint i = 0; i < plan->ways->len; i++)
-    add_way (json, plan, &g_array_index (plan->ways, SwCutWay, i));
+    add_way (json, plan, i);
   json_builder_end_array (json);
   json_builder_end_object (json);
   g_autoptr (JsonNode) root = json_builder_get_root (json);

@@ -19,7 +19,7 @@ typedef struct
   SwCutJob *cut;
   const double *stock; /* lengths of timber, ascending */
   guint n_stock;
-  double board_kerf, timber_kerf; /* mm */
+  double board_kerf, timber_kerf, board_offcut, timber_offcut; /* mm */
 } Gathering;
 
 static void
@@ -79,6 +79,7 @@ board_group (const Gathering *gathering, const SwRoom *room, const SwOddSheet *s
   group->code = g_strdup_printf ("%s-%s-%s-%s", sw_price_info (SW_PRICE_BOARD)->word,
                                  field->words[room->board_kind].key, thickness, sheet);
   group->task->kerf = (gint64) ceil (gathering->board_kerf * BOARD_UNITS);
+  group->task->keep = (gint64) ceil (gathering->board_offcut * BOARD_UNITS);
   sw_cut_task_add_stock (group->task, "", board_units (size->length), board_units (size->width), 0);
   return group;
 }
@@ -150,6 +151,7 @@ timber_group (const Gathering *gathering, const SwMember *member, double width, 
       "%s-%s", sw_price_info (member->kind == SW_MEMBER_PRIMARY ? SW_PRICE_PRIMARY : SW_PRICE_BATTEN)->word,
       section);
   group->task->kerf = (gint64) ceil (gathering->timber_kerf);
+  group->task->keep = (gint64) ceil (gathering->timber_offcut);
   for (guint i = 0; i < gathering->n_stock; i++)
     sw_cut_task_add_stock (group->task, "", (gint64) gathering->stock[i], 0, 0);
   return group;
@@ -266,6 +268,8 @@ read_rules (Gathering *gathering, GError **error)
   gathering->board_kerf
       = fmax (0, kerf - sw_rules_value (gathering->rules, "board.layout", "joint_mm").value);
   gathering->timber_kerf = sw_rules_value (gathering->rules, "brandering.setout", "kerf_mm").value;
+  gathering->board_offcut = sw_rules_value (gathering->rules, "board.layout", "offcut_mm").value;
+  gathering->timber_offcut = sw_rules_value (gathering->rules, "brandering.setout", "offcut_mm").value;
   gathering->stock
       = sw_rules_series (gathering->rules, "brandering.setout", "stock_mm", &gathering->n_stock, NULL, error);
   return gathering->stock != NULL;

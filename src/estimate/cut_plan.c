@@ -412,6 +412,7 @@ sw_cut_plan_new (const SwCutTask *task, GCancellable *cancellable, GError **erro
   plan->ways = g_array_new (FALSE, FALSE, sizeof (SwCutWay));
   plan->pieces = g_array_new (FALSE, FALSE, sizeof (SwCutPiece));
   plan->lines = g_array_new (FALSE, FALSE, sizeof (SwCutLine));
+  plan->offcuts = g_array_new (FALSE, FALSE, sizeof (SwCutOffcut));
   if (!(task->flat ? cut_sheets (plan, cancellable, error) : cut_lengths (plan, cancellable, error)))
     {
       sw_cut_plan_free (plan);
@@ -419,6 +420,7 @@ sw_cut_plan_new (const SwCutTask *task, GCancellable *cancellable, GError **erro
     }
   put_together (plan);
   add_up (plan);
+  sw_cut_plan_keep_offcuts (plan);
   if (!task->flat)
     bound_lengths (plan);
   return plan;
@@ -430,6 +432,7 @@ sw_cut_plan_free (SwCutPlan *plan)
   g_array_unref (plan->ways);
   g_array_unref (plan->pieces);
   g_array_unref (plan->lines);
+  g_array_unref (plan->offcuts);
   g_free (plan);
 }
 
@@ -459,10 +462,29 @@ sw_cut_plan_rest (const SwCutPlan *plan, const SwCutWay *way)
   return MAX (rest, 0);
 }
 
+gint64
+sw_cut_plan_waste (const SwCutPlan *plan)
+{
+  return plan->bought - plan->used - plan->kept;
+}
+
+gint64
+sw_cut_plan_way_waste (const SwCutPlan *plan, guint way)
+{
+  gint64 rest = sw_cut_plan_rest (plan, &g_array_index (plan->ways, SwCutWay, way));
+  for (guint i = 0; i < plan->offcuts->len; i++)
+    {
+      const SwCutOffcut *offcut = &g_array_index (plan->offcuts, SwCutOffcut, i);
+      if (offcut->way == way)
+        rest -= size_of (plan->task, offcut->length, offcut->width);
+    }
+  return rest;
+}
+
 double
 sw_cut_plan_waste_percent (const SwCutPlan *plan)
 {
-  return plan->bought > 0 ? 100.0 * (double) (plan->bought - plan->used) / (double) plan->bought : 0;
+  return plan->bought > 0 ? 100.0 * (double) sw_cut_plan_waste (plan) / (double) plan->bought : 0;
 }
 
 const char *

@@ -27,12 +27,22 @@ typedef struct
   guint first_line, n_lines; /* among the lines; sheets only */
 } SwCutWay;
 
+/* A rest that is large enough to be kept for later; as many of it as its way is cut times. */
+typedef struct
+{
+  guint way;
+  gint64 x, y, length, width;  /* as of a piece; width 0 of a length */
+} SwCutOffcut;
+
 typedef struct
 {
   const SwCutTask *task;        /* borrowed */
   GArray *ways, *pieces, *lines; /* SwCutWay, SwCutPiece, SwCutLine */
+  GArray *offcuts;              /* SwCutOffcut, by way */
+  guint n_kept;                 /* of them in all */
   guint n;                      /* stock lengths or sheets in all */
   gint64 bought, used;          /* length in the task's unit, or area in its square: of the stock, of the pieces */
+  gint64 kept;                  /* of the offcuts that are kept: neither used nor waste */
   gint64 cost;                  /* SwMoney when priced; else as bought */
   gint64 cost_bound;            /* lengths: no plan costs less; -1: not known */
   guint n_bound;                /* no plan takes fewer (sheets: of the largest size) */
@@ -50,6 +60,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwCutPlan, sw_cut_plan_free)
 GArray *sw_cut_plan_bought (const SwCutPlan *plan);
 /* What is left over of one length behind the last piece and its cut; of one sheet: its area that is in no piece. */
 gint64 sw_cut_plan_rest (const SwCutPlan *plan, const SwCutWay *way);
+/* Finds what is kept; sw_cut_plan_new has done so. */
+void sw_cut_plan_keep_offcuts (SwCutPlan *plan);
+/* Bought, less what is used and what is kept; of one way, once, less what is kept. */
+gint64 sw_cut_plan_waste (const SwCutPlan *plan);
+gint64 sw_cut_plan_way_waste (const SwCutPlan *plan, guint way);
 /* 100 × waste over bought. */
 double sw_cut_plan_waste_percent (const SwCutPlan *plan);
 /* A size in the task's unit or its square as m or m²: "12.345", trailing zeros dropped. Returns `buf`. */

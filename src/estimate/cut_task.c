@@ -25,6 +25,7 @@ typedef enum
   COLUMN_END,
   COLUMN_LOW,
   COLUMN_HIGH,
+  COLUMN_OFFCUT,
   N_COLUMNS
 } Column;
 
@@ -55,6 +56,7 @@ static const struct
   [COLUMN_END] = { "trim_end_mm", CELL_SIZE, FALSE },
   [COLUMN_LOW] = { "trim_low_mm", CELL_SIZE, FALSE },
   [COLUMN_HIGH] = { "trim_high_mm", CELL_SIZE, FALSE },
+  [COLUMN_OFFCUT] = { "offcut_mm", CELL_SIZE, FALSE },
 };
 
 typedef struct
@@ -281,15 +283,18 @@ check_stock_row (const SwCutTask *task, const List *list, guint row, const Cell 
   return TRUE;
 }
 
+/* What is one for all rows that name it. */
 static gboolean
-read_kerf (SwCutTask *task, const List *list, guint row, const Cell *kerf, gboolean *known, GError **error)
+read_common (const List *list, guint row, Column column, const Cell *cells, gint64 *value, gboolean *known, GError **error)
 {
-  if (!kerf->given)
+  const Cell *cell = &cells[column];
+  if (!cell->given)
     return TRUE;
-  if (*known && kerf->value != task->kerf)
-    return refuse (list, row, (guint) list->at[COLUMN_KERF], error,
-                   "kerf_mm: one saw cuts all of it: another row names another kerf");
-  task->kerf = kerf->value;
+  if (*known && cell->value != *value)
+    return refuse (list, row, (guint) list->at[column], error,
+                   column == COLUMN_KERF ? "kerf_mm: one saw cuts all of it: another row names another kerf"
+                                         : "offcut_mm: one least offcut for all: another row names another");
+  *value = cell->value;
   *known = TRUE;
   return TRUE;
 }
@@ -298,11 +303,12 @@ static gboolean
 read_stock (SwCutTask *task, const List *list, GError **error)
 {
   Cell cells[N_COLUMNS];
-  gboolean kerf_known = FALSE;
+  gboolean kerf_known = FALSE, keep_known = FALSE;
   for (guint row = 1; row < sw_csv_file_n_rows (list->file); row++)
     {
       if (!read_row (list, row, task->flat, cells, error) || !check_stock_row (task, list, row, cells, error)
-          || !read_kerf (task, list, row, &cells[COLUMN_KERF], &kerf_known, error))
+          || !read_common (list, row, COLUMN_KERF, cells, &task->kerf, &kerf_known, error)
+          || !read_common (list, row, COLUMN_OFFCUT, cells, &task->keep, &keep_known, error))
         return FALSE;
       task->priced = cells[COLUMN_COST].given;
       sw_cut_task_add_stock (task, cells[COLUMN_MARK].text, cells[COLUMN_LENGTH].value,
@@ -332,6 +338,7 @@ static void
 each_size (SwCutTask *task, void (*visit) (gint64 *size, gpointer data), gpointer data)
 {
   visit (&task->kerf, data);
+  visit (&task->keep, data);
   for (guint i = 0; i < task->items->len; i++)
     {
       SwCutItem *item = &g_array_index (task->items, SwCutItem, i);

@@ -31,6 +31,7 @@ typedef struct
   gboolean priced; /* the stock has costs; else its length or area counts */
   int per_mm;      /* units to a mm: 1, 10 or 100 */
   gint64 kerf;     /* what a cut takes */
+  gint64 keep;     /* an offcut of that length, and width, is kept for later; 0: none is */
   guint effort;    /* how long the least and its proof are searched for; 1 to begin with */
   GArray *items, *stock; /* SwCutItem, SwCutStock */
 } SwCutTask;
@@ -53,8 +54,8 @@ typedef struct
 /* Columns in any order, millimetres with at most two decimals:
  *   items  length_mm; width_mm for rectangles; copies (1), mark, turn (yes)
  *   stock  length_mm; width_mm for sheets; cost, copies (as many as wanted), mark, turn (yes), kerf_mm, trim_mm (off all ends
- *          and sides) or trim_start_mm, trim_end_mm, trim_low_mm, trim_high_mm
- * Empty cells are as if the column were not there. The kerf is one for all: the rows that name it agree. SW_ERROR_INVALID says file,
+ *          and sides) or trim_start_mm, trim_end_mm, trim_low_mm, trim_high_mm; offcut_mm: the least that is kept for later
+ * Empty cells are as if the column were not there. Kerf and least offcut are one for all: the rows that name them agree. SW_ERROR_INVALID says file,
  * line, character, column and what is wrong. */
 SwCutTask *sw_cut_task_read (const SwCutSource *items, const SwCutSource *stock, GError **error);
 

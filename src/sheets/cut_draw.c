@@ -119,7 +119,8 @@ draw_length (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
     draw_length_piece (d, &g_array_index (plan->pieces, SwCutPiece, k), origin);
   if (rest > 0)
     {
-      g_autofree char *left = g_strdup_printf (_("rest %s"), sw_cut_task_mm (plan->task, rest, digits));
+      gboolean kept = plan->task->keep > 0 && rest >= plan->task->keep;
+      g_autofree char *left = g_strdup_printf (kept ? _("keep %s") : _("rest %s"), sw_cut_task_mm (plan->task, rest, digits));
       sw_pen_add_text (d->pen, (SwPoint){ end, origin.y + BAR_MM + 1 }, left,
                        &(SwPenText){ .align = SW_ALIGN_RIGHT, .faint = TRUE });
     }
@@ -165,6 +166,19 @@ draw_sheet_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
   add_letters (d, box, mark, size);
 }
 
+/* A rest to keep, without the hatching of waste. */
+static void
+draw_offcut (const Drafting *d, const SwCutOffcut *offcut, SwPoint origin)
+{
+  static const SwFill paper = { .role = SW_ROLE_PAPER };
+  g_autofree char *size = sw_cut_task_size (d->drawing->plan->task, offcut->length, offcut->width),
+                  *text = g_strdup_printf (_("keep %s"), size);
+  SwPoint low = { origin.x + (double) offcut->x * d->per_unit, origin.y + (double) offcut->y * d->per_unit };
+  SwBox box = { low, { low.x + (double) offcut->length * d->per_unit, low.y + (double) offcut->width * d->per_unit } };
+  add_box (d, box, &paper);
+  add_letters (d, box, NULL, text);
+}
+
 static void
 draw_sheet (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
 {
@@ -183,6 +197,9 @@ draw_sheet (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
            &waste);
   for (guint k = way->first; k < way->first + way->n; k++)
     draw_sheet_piece (d, &g_array_index (plan->pieces, SwCutPiece, k), origin);
+  for (guint k = 0; k < plan->offcuts->len; k++)
+    if (g_array_index (plan->offcuts, SwCutOffcut, k).way == i)
+      draw_offcut (d, &g_array_index (plan->offcuts, SwCutOffcut, k), origin);
   for (guint k = way->first_line; k < way->first_line + way->n_lines; k++)
     {
       const SwCutLine *line = &g_array_index (plan->lines, SwCutLine, k);

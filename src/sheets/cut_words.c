@@ -19,13 +19,23 @@ amount_sentence (const SwCutPlan *plan)
   const SwCutTask *task = plan->task;
   sw_cut_plan_metres (task, plan->bought, bought);
   sw_cut_plan_metres (task, plan->used, used);
-  sw_cut_plan_metres (task, plan->bought - plan->used, waste);
+  sw_cut_plan_metres (task, sw_cut_plan_waste (plan), waste);
   sw_number_write_fixed (sw_cut_plan_waste_percent (plan), 1, percent);
   return g_strdup_printf (task->flat ? _("%u pieces from %u sheets: %s m² bought, %s m² used, %s m² (%s %%) "
                                           "waste, saw cuts and trims in it.")
                                      : _("%u pieces from %u stock lengths: %s m bought, %s m used, %s m (%s "
                                           "%%) waste, saw cuts and trims in it."),
                           count_pieces (plan), plan->n, bought, used, waste, percent);
+}
+
+static char *
+offcut_sentence (const SwCutPlan *plan)
+{
+  char kept[SW_MONEY_BUF], least[SW_MONEY_BUF];
+  const SwCutTask *task = plan->task;
+  return g_strdup_printf (task->flat ? _("Kept for later: %u offcuts of at least %s mm both ways, %s m² in all; they do not count as waste.")
+                                     : _("Kept for later: %u offcuts of at least %s mm, %s m in all; they do not count as waste."),
+                          plan->n_kept, sw_cut_task_mm (task, task->keep, least), sw_cut_plan_metres (task, plan->kept, kept));
 }
 
 /* A cost in words: money, or metres of stock. */
@@ -59,6 +69,8 @@ sw_cut_sentences (const SwCutPlan *plan)
 {
   GPtrArray *lines = g_ptr_array_new ();
   g_ptr_array_add (lines, amount_sentence (plan));
+  if (plan->n_kept > 0)
+    g_ptr_array_add (lines, offcut_sentence (plan));
   if (plan->task->priced)
     {
       char digits[SW_MONEY_BUF];

@@ -80,6 +80,35 @@ def test_lengths_of_a_worked_example():
     assert '20 pieces from 8 stock lengths' in text and 'proven' in text and '8 × 6000' in text
 
 
+def test_offcuts_are_kept_from_the_least_on():
+    """Derived: of 6000, 2350 and 1750 with their cuts of 3 leave 1894, which is kept from 1800 on and waste from 1900 on."""
+    for least, offcuts, kept, waste in (('1800', '1', '1.894', '0.006'), ('1900', '0', '0', '1.9'), ('1894', '1', '1.894', '0.006')):
+        lists = Lists('length_mm\n2350\n1750\n', f'length_mm,kerf_mm,offcut_mm\n6000,3,{least}\n')
+        found = rows(lists.cut('--format', 'csv'))
+        total = sums(found)
+        assert (total['offcuts'], total['kept_m'], total['waste_m']) == (offcuts, kept, waste), (least, total)
+        assert [(row['x_mm'], row['length_mm']) for row in found if row['row'] == 'offcut'] == [('4106', '1894')] * int(offcuts)
+        assert ('Kept for later' in lists.cut().decode()) == (offcuts == '1')
+    Lists('length_mm\n2350\n', 'length_mm,offcut_mm\n6000,300\n4800,400\n').refused('one least offcut')
+
+
+def test_offcuts_of_sheets_are_parts_that_the_cuts_leave():
+    """Derived: a door of 2000 x 800 leaves, of 2440 x 1220, what two cuts leave: 436 and 416 broad at a saw of 4, kept both ways from 400 on."""
+    lists = Lists('length_mm,width_mm,turn\n2000,800,no\n', 'length_mm,width_mm,kerf_mm,offcut_mm\n2440,1220,4,400\n')
+    found = rows(lists.cut('--format', 'csv'))
+    places = [(row['row'], *(Fraction(row[key]) for key in ('x_mm', 'y_mm', 'length_mm', 'width_mm'))) for row in found if row['row'] != 'sum']
+    assert len(places) == 3 and sorted(min(place[3:]) for place in places if place[0] == 'offcut') == [416, 436], places
+    for i, (_, x, y, length, width) in enumerate(places):
+        assert x + length <= 2440 and y + width <= 1220
+        assert not any(overlap({'x': x, 'y': y, 'l': length, 'w': width}, {'x': a, 'y': b, 'l': c, 'w': d}, 4) for _, a, b, c, d in places[:i])
+    kept = sum(length * width for row, _, _, length, width in places if row == 'offcut')
+    total = sums(found)
+    assert Fraction(total['kept_m2']) == round(kept / 1000000, 3) and total['offcuts'] == '2', total
+    assert abs(Fraction(total['bought_m2']) - Fraction(total['used_m2']) - Fraction(total['kept_m2']) - Fraction(total['waste_m2'])) <= Fraction('0.002')
+    said = json.loads(lists.cut('--format', 'json'))
+    assert len(said['ways'][0]['offcuts']) == 2 and b'keep' in lists.cut('--format', 'svg')
+
+
 def overlap(a, b, gap):
     return all(max(a[at], b[at]) < min(a[at] + a[size], b[at] + b[size]) + gap for at, size in (('x', 'l'), ('y', 'w')))
 
