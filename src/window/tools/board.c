@@ -123,6 +123,7 @@ sw_board_free (SwBoard *board)
   g_array_unref (board->shortfalls);
   g_array_unref (board->picked);
   g_array_unref (board->watchers);
+  sw_board_clear_ceiling (board);
   g_clear_pointer (&board->picture, sw_picture_unref);
   g_clear_error (&board->fault);
   g_free (board->says);
@@ -553,6 +554,7 @@ sw_board_set_drafts (SwBoard *board, SwRecord **records, guint n)
     g_ptr_array_add (board->drafts, records[i]);
   if (n > 0 && board->picture != NULL)
     sw_judge_drafts (board->picture, board->drafts, board->shortfalls);
+  sw_board_follow_ceiling (board);
 }
 
 gboolean

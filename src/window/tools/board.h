@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "job/desk.h"
-#include "window/tools/picture.h"
+#include "window/tools/ceiling_draft.h"
 #include "window/tools/snap.h"
 #include "window/tools/typed.h"
 
@@ -122,5 +122,7 @@ const GPtrArray *sw_board_drafts (SwBoard *board);
 /* The draft while something is dragged or drawn, NULL while the pointer merely hovers with a tool in hand. `serial` is
  * another one whenever the draft was set anew. Borrowed. */
 const GPtrArray *sw_board_draft_under_way (SwBoard *board, guint *serial);
+/* Battens and boards of the room that is dragged or drawn, as far as they are known; NULL for none. */
+const SwCeilingDraft *sw_board_ceiling (SwBoard *board);
 /* Whether a draft lacks a clearance. */
 gboolean sw_board_is_short (SwBoard *board, SwId draft);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "window/tools/ceiling_draft.h"
 #include "window/tools/tool.h"
 
 /* The board's insides, shared by its files. */
@@ -28,6 +29,9 @@ struct _SwBoard
   GPtrArray *drafts;
   guint draft_serial;
   GArray *shortfalls; /* SwShortfall */
+  SwCeilingDrafter *drafter; /* NULL until a room is dragged */
+  SwCeilingDraft *ceiling;   /* of the room that is dragged; the last one, also after it */
+  gboolean ceiling_over;     /* its drag has ended */
   char *says;
   GError *fault;
   GArray *watchers;
@@ -37,6 +41,13 @@ void sw_board_tell (SwBoard *board, guint changes);
 /* The event at the cursor with catching and typing worked in. */
 SwToolEvent sw_board_event_at (SwBoard *board, SwPoint raw, SwBoardMods mods);
 const SwToolClass *sw_board_tool_class (guint i);
+
+/* board_ceiling.c: asks for the ceiling of a room that the draft now is; draws what came; frees it. */
+void sw_board_follow_ceiling (SwBoard *board);
+void sw_board_draw_ceiling (SwBoard *board, SwDisplay *live);
+void sw_board_clear_ceiling (SwBoard *board);
+/* When the edit changes one room and nothing else, and the room's layout was up to date, puts its new layout too. */
+gboolean sw_board_put_ceiling (SwBoard *board, SwEdit *edit, GError **error);
 
 /* Copies of all that moves with what is picked, `by` away: the picked things and the ends of runs that hold to them. */
 GPtrArray *sw_board_moved (SwBoard *board, SwPoint by);

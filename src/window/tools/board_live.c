@@ -87,6 +87,7 @@ sw_board_live (SwBoard *board)
 {
   SwDisplay *live = sw_display_new ();
   draw_picked (board, live);
+  sw_board_draw_ceiling (board, live);
   draw_drafts (board, live);
   if (board->tool->class->draw != NULL)
     board->tool->class->draw (board->tool, live);

@@ -181,7 +181,7 @@ sw_board_put_all (SwBoard *board, const char *name, GPtrArray *records)
       else
         sw_record_unref (mine->pdata[i]);
     }
-  if (good)
+  if (good && sw_board_put_ceiling (board, edit, &error))
     return sw_board_do (board, g_steal_pointer (&edit));
   g_clear_error (&board->fault);
   board->fault = error;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Picking: a click takes the uppermost thing, the same click again the one below it; shift adds; from an empty place a
  * rubber band takes all that lies wholly inside. Dragging what is picked moves it; dragging a place of the one thing that is
- * picked moves that place, and dragging the middle of a leg makes a new one. A drag from what is not of the step in hand,
+ * picked moves that place, dragging the middle of a leg makes a new one, and dragging a side of an outline moves that side. A drag from what is not of the step in hand,
  * or from a bay or room that is not picked, is a rubber band too. */
 #include "window/tools/board_data.h"
 #include "window/tools/parts.h"
@@ -10,7 +10,7 @@
 #include "sheets/words.h"
 #include "base/number.h"
 
-typedef enum { PICK_IDLE, PICK_PRESSED, PICK_BAND, PICK_MOVE, PICK_PART } PickState;
+typedef enum { PICK_IDLE, PICK_PRESSED, PICK_BAND, PICK_MOVE, PICK_PART, PICK_SIDE } PickState;
 
 typedef struct
 {
@@ -21,6 +21,7 @@ typedef struct
   SwId last_clicked; /* for cycling */
   SwPoint last_click_at;
   int part;          /* of the one picked thing, 1 …; < 0: a new one after place −part */
+  int side;          /* of the one picked outline, 1 … */
   gboolean was_picked, added;
 } Pick;
 
@@ -54,6 +55,63 @@ part_at (SwBoard *board, SwPoint at)
         return -(int) (i + 1);
     }
   return 0;
+}
+
+static double
+distance_to_leg (SwPoint at, SwPoint a, SwPoint b)
+{
+  SwPoint way = sw_point_sub (b, a);
+  double square = sw_point_dot (way, way), along = square > 0 ? sw_point_dot (sw_point_sub (at, a), way) / square : 0;
+  return sw_point_distance (at, sw_point_lerp (a, b, CLAMP (along, 0, 1)));
+}
+
+/* The side of the one picked outline that is under the pointer, from 1; 0 for none. What is small is moved as a whole. */
+static int
+side_at (SwBoard *board, SwPoint at)
+{
+  const SwRecord *record = only_picked (board);
+  double reach = sw_board_px (board, 6);
+  if (record == NULL || sw_parts_form (record) != SW_PARTS_RING)
+    return 0;
+  guint n = sw_parts_count (record);
+  SwBox box = sw_record_box (record);
+  if (n < 3 || fmin (box.high.x - box.low.x, box.high.y - box.low.y) < 8 * reach)
+    return 0;
+  for (guint i = 0; i < n; i++)
+    if (distance_to_leg (at, sw_parts_get (record, i), sw_parts_get (record, (i + 1) % n)) <= reach)
+      return (int) i + 1;
+  return 0;
+}
+
+/* A corner goes along the side before or behind it, so that this one keeps its direction, unless the two are nearly one line. */
+static void
+slide (SwRecord *copy, guint corner, guint beyond, SwPoint normal, double by)
+{
+  SwPoint at = sw_parts_get (copy, corner), way = sw_point_sub (at, sw_parts_get (copy, beyond));
+  double length = sw_point_length (way), lean = length > 0 ? sw_point_dot (way, normal) / length : 0;
+  SwPoint step = fabs (lean) > 0.2 ? sw_point_scale (way, by / (lean * length)) : sw_point_scale (normal, by);
+  sw_parts_set (copy, corner, sw_point_add (at, step));
+}
+
+/* The one picked outline with its side moved to where the pointer is, by whole millimetres. */
+static SwRecord *
+side_moved (Pick *pick, const SwToolEvent *event, double *by)
+{
+  const SwRecord *record = only_picked (pick->tool.board);
+  guint n = record != NULL ? sw_parts_count (record) : 0, i = (guint) pick->side - 1, k = n > 0 ? (i + 1) % n : 0;
+  if (n < 3 || i >= n)
+    return NULL;
+  SwPoint a = sw_parts_get (record, i), b = sw_parts_get (record, k), way = sw_point_sub (b, a);
+  double length = sw_point_length (way);
+  if (length == 0)
+    return NULL;
+  SwRecord *copy = sw_record_copy (record);
+  SwPoint normal = { -way.y / length, way.x / length };
+  SwPoint to = sw_typed_resolve (sw_board_typed (pick->tool.board), event->raw, &pick->pressed_at);
+  *by = round (sw_point_dot (sw_point_sub (to, pick->pressed_at), normal));
+  slide (copy, i, (i + n - 1) % n, normal, *by);
+  slide (copy, k, (k + 1) % n, normal, *by);
+  return copy;
 }
 
 static SwRecord *
@@ -116,9 +174,10 @@ pick_press (SwTool *tool, const SwToolEvent *event)
   pick->state = PICK_PRESSED;
   pick->pressed_at = pick->now = event->raw;
   pick->part = event->shift ? 0 : part_at (tool->board, event->raw);
+  pick->side = event->shift || pick->part != 0 ? 0 : side_at (tool->board, event->raw);
   pick->was_picked = id != 0 && sw_board_is_picked (tool->board, id);
   pick->added = FALSE;
-  if (pick->part != 0 || pick->was_picked)
+  if (pick->part != 0 || pick->side != 0 || pick->was_picked)
     return;
   /* What is pressed is picked at once, so that one gesture picks and moves. */
   if (may_grab (tool->board, id))
@@ -162,6 +221,15 @@ drag_motion (Pick *pick, const SwToolEvent *event)
       if (copy != NULL)
         sw_board_set_drafts (board, &copy, 1);
     }
+  else if (pick->state == PICK_SIDE)
+    {
+      double by = 0;
+      char number[SW_NUMBER_BUF];
+      SwRecord *copy = side_moved (pick, event, &by);
+      if (copy != NULL)
+        sw_board_set_drafts (board, &copy, 1);
+      sw_board_say (board, g_strdup_printf (_("Side moved %s mm"), sw_number_write_fixed (fabs (by), 0, number)));
+    }
 }
 
 static void
@@ -178,12 +246,14 @@ pick_motion (SwTool *tool, const SwToolEvent *event)
     {
       if (pick->part != 0)
         pick->state = PICK_PART;
+      else if (pick->side != 0)
+        pick->state = PICK_SIDE;
       else if (pick->was_picked || pick->added)
         pick->state = PICK_MOVE;
       else
         pick->state = PICK_BAND;
       pick->hover = 0;
-      if (pick->state == PICK_MOVE)
+      if (pick->state == PICK_MOVE || pick->state == PICK_SIDE)
         {
           sw_board_set_anchor (tool->board, &pick->pressed_at);
           sw_board_offer (tool->board, SW_TYPED_POLAR);
@@ -229,7 +299,7 @@ static void
 settle (Pick *pick)
 {
   pick->state = PICK_IDLE;
-  pick->part = 0;
+  pick->part = pick->side = 0;
   sw_board_set_anchor (pick->tool.board, NULL);
   sw_board_offer (pick->tool.board, 0);
   sw_board_set_drafts (pick->tool.board, NULL, 0);
@@ -267,9 +337,10 @@ pick_release (SwTool *tool, const SwToolEvent *event)
       sw_board_move (tool->board, by);
       return;
     }
-  if (state == PICK_PART)
+  if (state == PICK_PART || state == PICK_SIDE)
     {
-      SwRecord *copy = part_moved (pick, event->at);
+      double by;
+      SwRecord *copy = state == PICK_PART ? part_moved (pick, event->at) : side_moved (pick, event, &by);
       settle (pick);
       if (copy != NULL)
         {
