@@ -77,18 +77,16 @@ cover (SwBoard *board, SwDisplay *live)
       sw_display_add_polygon (live, rooms[i]->outline.items, rooms[i]->outline.n, &paper, NULL);
 }
 
-/* What it comes to, beside the pointer. */
+/* What it comes to, in the middle of the room: beside the pointer it would often leave the view. */
 static void
 write_figures (SwBoard *board, SwDisplay *live)
 {
-  static const SwTextStyle style = { .role = SW_ROLE_INK, .height = 9, .unit = SW_SIZE_PX, .halo = TRUE, .bold = TRUE };
+  static const SwTextStyle style = { .role = SW_ROLE_INK, .height = 9, .unit = SW_SIZE_PX, .align = SW_ALIGN_MIDDLE, .halo = TRUE, .bold = TRUE };
   const SwCeilingDraft *ceiling = board->ceiling;
   char waste[SW_NUMBER_BUF], joints[SW_NUMBER_BUF];
   g_autofree char *text = g_strdup_printf (_("Sheets: %u · waste %s m² · joints %s m"), ceiling->n_sheets,
                                            sw_number_write_fixed (ceiling->waste_m2, 2, waste), sw_number_write_fixed (ceiling->joint_m, 2, joints));
-  double px = board->mm_per_px;
-  if (board->has_cursor)
-    sw_display_add_text (live, (SwPoint){ board->cursor.x + 14 * px, board->cursor.y + 14 * px }, text, &style);
+  sw_display_add_text (live, sw_outline_label_point (ceiling->room->outline.items, ceiling->room->outline.n), text, &style);
 }
 
 void

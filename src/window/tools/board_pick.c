@@ -156,8 +156,8 @@ sw_board_moved (SwBoard *board, SwPoint by)
   const SwRecord *record;
   SwRun *changed;
   for (guint i = 0; i < board->picked->len; i++)
-    if ((record = sw_job_get (job, g_array_index (board->picked, SwId, i))) != NULL)
-      g_ptr_array_add (records, moved_copy (board, record, by));
+    if ((record = sw_job_get (job, g_array_index (board->picked, SwId, i))) != NULL && sw_record_table (record) != SW_TABLE_LAYOUT)
+      g_ptr_array_add (records, moved_copy (board, record, by)); /* battens and boards lie where their room says */
   for (SwJobIter iter = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&iter)) != NULL;)
     if (follow_ends (board, (const SwRun *) record, by, &changed))
       g_ptr_array_add (records, changed);

@@ -27,10 +27,14 @@ typedef struct
 
 #define MOST_UNDER 32
 
+/* Battens and boards stand for their room. */
 static const SwRecord *
 only_picked (SwBoard *board)
 {
-  return sw_board_n_picked (board) == 1 ? sw_job_get (sw_board_job (board), sw_board_picked (board, 0)) : NULL;
+  const SwRecord *record = sw_board_n_picked (board) == 1 ? sw_job_get (sw_board_job (board), sw_board_picked (board, 0)) : NULL;
+  if (record != NULL && sw_record_table (record) == SW_TABLE_LAYOUT)
+    return sw_job_get (sw_board_job (board), ((const SwLayout *) record)->room);
+  return record;
 }
 
 /* The handle under the pointer: a place of the one picked thing, or the middle between two as its negative. */
