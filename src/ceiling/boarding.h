@@ -15,6 +15,7 @@ typedef struct
   GArray *stock;          /* SwSheetStock: the room's sheet, then others that pieces may come from */
   SwSheetOptions cutting;
   guint trial, last;      /* effort of trials and of the cut that is written down */
+  GCancellable *cancellable; /* cuts end early when it is cancelled; NULL: never */
 } SwBoarding;
 
 /* SW_ERROR_INVALID, SW_ERROR_LIMIT as sw_ceiling_board. `options` may be NULL. */

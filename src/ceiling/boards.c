@@ -145,7 +145,7 @@ sw_board_cut_run (SwBoardCut *cut, const SwBoarding *boarding, guint effort, GEr
     }
   g_clear_pointer (&cut->plan, sw_sheet_plan_free);
   cut->plan = sw_sheet_cut ((SwSheetItem *) items->data, items->len, (SwSheetStock *) boarding->stock->data,
-                            boarding->stock->len, &options, NULL, error);
+                            boarding->stock->len, &options, boarding->cancellable, error);
   if (cut->plan == NULL)
     return FALSE;
   guint whole = cut->sizes->len - items->len;
@@ -297,7 +297,8 @@ settle (SwBoarding *boarding, const GPtrArray *plain, const GPtrArray *chosen, G
   SwBoardCut plain_cut, cut;
   sw_board_cut_init (&plain_cut);
   sw_board_cut_init (&cut);
-  gboolean done = cut_all (boarding, plain, &plain_cut, error) && cut_all (boarding, chosen, &cut, error);
+  gboolean done = cut_all (boarding, plain, &plain_cut, error) && cut_all (boarding, chosen, &cut, error)
+                  && !sw_ceiling_is_cancelled (boarding->cancellable, error);
   if (done)
     {
       note_counts (boarding, &plain_cut);
@@ -344,6 +345,7 @@ sw_ceiling_board (SwCeiling *ceiling, const SwCeilingOptions *options, GCancella
   gboolean done = sw_boarding_init (&boarding, ceiling, options, error);
   if (done)
     {
+      boarding.cancellable = cancellable;
       g_autoptr (GPtrArray) plain = lay_plain (&boarding);
       g_autoptr (GPtrArray) chosen = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rows_free);
       for (guint i = 0; i < plain->len && done; i++)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/cut_write.h"
 #include "base/number.h"
-#include "cli/price_job.h"
+#include "cli/table.h"
 #include <glib/gi18n.h>
 #include <json-glib/json-glib.h>
 #include <string.h>

@@ -63,6 +63,7 @@ typedef struct
 {
   const SwCsvFile *file;
   const char *name;
+  guint added; /* lines at the head that are not counted */
   gboolean of_items;
   int at[N_COLUMNS]; /* where each column stands; -1: nowhere */
 } List;
@@ -137,6 +138,7 @@ refuse (const List *list, guint row, guint column, GError **error, const char *f
   g_autofree char *what = g_strdup_vprintf (format, args);
   va_end (args);
   sw_csv_file_place (list->file, row, column, &line, &character);
+  line -= MIN (line, list->added);
   g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s: line %u, character %u: %s", list->name, line,
                character, what);
   return FALSE;
@@ -245,7 +247,7 @@ line_of (const List *list, guint row)
 {
   guint line, character;
   sw_csv_file_place (list->file, row, 0, &line, &character);
-  return line;
+  return line - MIN (line, list->added);
 }
 
 static gboolean
@@ -370,10 +372,11 @@ divide_by (gint64 *size, gpointer data)
 }
 
 static SwCutTask *
-read_both (const SwCsvFile *items, const char *items_name, const SwCsvFile *stock, const char *stock_name,
+read_both (const SwCsvFile *items, const SwCutSource *items_source, const SwCsvFile *stock, const SwCutSource *stock_source,
            GError **error)
 {
-  List wanted = { items, items_name, TRUE, { 0 } }, have = { stock, stock_name, FALSE, { 0 } };
+  List wanted = { items, items_source->name, items_source->added, TRUE, { 0 } };
+  List have = { stock, stock_source->name, stock_source->added, FALSE, { 0 } };
   if (!find_columns (&wanted, error) || !find_columns (&have, error))
     return NULL;
   g_autoptr (SwCutTask) task = sw_cut_task_new (wanted.at[COLUMN_WIDTH] >= 0, FINEST);
@@ -401,7 +404,7 @@ sw_cut_task_read (const SwCutSource *items, const SwCutSource *stock, GError **e
       g_prefix_error (error, "%s: ", stock->name);
       return NULL;
     }
-  return read_both (wanted, items->name, have, stock->name, error);
+  return read_both (wanted, items, have, stock, error);
 }
 
 const char *

@@ -49,6 +49,7 @@ typedef struct
   const char *text;
   gssize length; /* -1: up to the NUL */
   const char *name;
+  guint added;   /* lines at its head that stand in no file: they are not counted */
 } SwCutSource;
 
 /* Columns in any order, millimetres with at most two decimals:

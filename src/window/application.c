@@ -69,7 +69,7 @@ add_accels (GtkApplication *application)
     { "win.copy", { "<Control>d", NULL } },           { "win.zoom(1.2)", { "<Control>plus", "<Control>equal", NULL } },
     { "win.zoom(0.8)", { "<Control>minus", NULL } },  { "win.zoom(0.0)", { "<Control>0", NULL } }, { "win.looking-up", { "<Control>u", NULL } },
     { "window.close", { "<Control>w", NULL } },       { "win.select-all", { "<Control>a", NULL } }, { "win.export", { "<Control>e", NULL } },
-    { "app.keys", { "F1", "<Control>question", NULL } }, { "win.lay-out", { "<Control>l", NULL } }, { "win.layouts", { "<Control>b", NULL } },
+    { "app.keys", { "F1", "<Control>question", NULL } }, { "win.lay-out", { "<Control>l", NULL } }, { "win.layouts", { "<Control>b", NULL } }, { "win.cut", { "<Control><Shift>x", NULL } },
     { "win.price", { "<Control><Shift>p", NULL } },   { "win.ask", { "<Control><Shift>c", NULL } }, { "win.rules", { "<Control><Shift>r", NULL } },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (accels); i++)

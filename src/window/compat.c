@@ -52,6 +52,7 @@ sw_compat_choose (GtkWindow *owner, SwChoose what, const char *name, GFile *fold
     [SW_CHOOSE_JOB] = { N_("Open a job"), GTK_FILE_CHOOSER_ACTION_OPEN, N_("Jobs"), { "*.soffit", "*.json", NULL } },
     [SW_CHOOSE_PICTURE] = { N_("Put a plan picture under it"), GTK_FILE_CHOOSER_ACTION_OPEN, N_("Plan pictures"), { "*.svg", "*.png", "*.jpg", "*.jpeg", NULL } },
     [SW_CHOOSE_LIST] = { N_("Read a price list"), GTK_FILE_CHOOSER_ACTION_OPEN, N_("Price lists"), { "*.csv", NULL } },
+    [SW_CHOOSE_CSV] = { N_("Read a list"), GTK_FILE_CHOOSER_ACTION_OPEN, N_("Lists"), { "*.csv", "*.txt", NULL } },
     [SW_CHOOSE_SAVE_JOB] = { N_("Save a copy"), GTK_FILE_CHOOSER_ACTION_SAVE, N_("Jobs"), { "*.soffit", "*.json", NULL } },
     [SW_CHOOSE_SAVE_ANY] = { N_("Export"), GTK_FILE_CHOOSER_ACTION_SAVE, NULL, { NULL } },
     [SW_CHOOSE_FOLDER] = { N_("Choose a folder"), GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, NULL, { NULL } },

@@ -4,7 +4,7 @@
 
 /* What newer toolkits do otherwise, in one place. */
 
-typedef enum { SW_CHOOSE_JOB, SW_CHOOSE_PICTURE, SW_CHOOSE_LIST, SW_CHOOSE_SAVE_JOB, SW_CHOOSE_SAVE_ANY, SW_CHOOSE_FOLDER } SwChoose;
+typedef enum { SW_CHOOSE_JOB, SW_CHOOSE_PICTURE, SW_CHOOSE_LIST, SW_CHOOSE_CSV, SW_CHOOSE_SAVE_JOB, SW_CHOOSE_SAVE_ANY, SW_CHOOSE_FOLDER } SwChoose;
 /* `name` is proposed when saving. `chosen` gets the file (borrowed); it is not called when the user goes back. `owner` keeps
  * the question alive no longer than itself. */
 typedef void (*SwChosen) (GFile *file, gpointer owner);

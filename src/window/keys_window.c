@@ -33,6 +33,7 @@ static const KeyRow window_rows[] = {
   { "Ctrl E", N_("Sheets and schedules") },
   { "Ctrl Shift P", N_("Price and choice") },
   { "Ctrl Shift C", N_("Calculations") },
+  { "Ctrl Shift X", N_("Cutting alone") },
   { "Ctrl Shift R", N_("Rules") },
   { "Ctrl O", N_("Open a job") },
   { "Ctrl N", N_("New window") },

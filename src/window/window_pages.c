@@ -2,6 +2,7 @@
 #include "window/window_pages.h"
 #include "sheets/words.h"
 #include "window/page_ask.h"
+#include "window/page_cut.h"
 #include "window/page_layouts.h"
 #include "window/page_price.h"
 #include "window/page_rules.h"
@@ -97,6 +98,16 @@ act_layouts (GtkWidget *widget, const char *name, GVariant *parameter)
   open_page (window, page);
 }
 
+/* ---- Cutting alone ---- */
+
+static void
+act_cut (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwWindow *window = SW_WINDOW (widget);
+  GtkWindow *page = find_page (window, SW_TYPE_PAGE_CUT);
+  open_page (window, page != NULL ? page : GTK_WINDOW (sw_page_cut_new (GTK_WINDOW (window))));
+}
+
 /* ---- Calculations ---- */
 
 /* Without a job, the rules that were asked. */
@@ -129,6 +140,7 @@ sw_window_class_add_pages (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.price", NULL, act_price);
   gtk_widget_class_install_action (class, "win.ask", NULL, act_ask);
   gtk_widget_class_install_action (class, "win.layouts", NULL, act_layouts);
+  gtk_widget_class_install_action (class, "win.cut", NULL, act_cut);
   gtk_widget_class_install_action (class, "win.rules", NULL, act_rules);
 }
 
@@ -138,6 +150,7 @@ sw_window_pages_menu (void)
   GMenu *menu = g_menu_new ();
   g_menu_append (menu, _("_Price and choice…"), "win.price");
   g_menu_append (menu, _("_Boards side by side…"), "win.layouts");
+  g_menu_append (menu, _("C_utting alone…"), "win.cut");
   g_menu_append (menu, _("Ca_lculations…"), "win.ask");
   g_menu_append (menu, _("_Rules…"), "win.rules");
   return G_MENU_MODEL (menu);

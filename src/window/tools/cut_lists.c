@@ -1,0 +1,290 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/tools/cut_lists.h"
+#include "base/csv.h"
+#include "base/csv_read.h"
+#include "base/error.h"
+#include "sheets/words.h"
+#include "window/background.h"
+#include <string.h>
+
+#define MOST_CELLS 12
+
+/* Columns of a list without names, by `flat` and `stock`. */
+static const struct
+{
+  const char *keys, *text;
+} orders[2][2] = {
+  { { "length_mm,copies,mark", N_("length, copies, mark") }, { "length_mm,cost,copies,mark", N_("length, cost of one, how many at hand, mark") } },
+  { { "length_mm,width_mm,copies,mark,turn", N_("length, width, copies, mark, turning: yes or no") },
+    { "length_mm,width_mm,cost,copies,mark,turn", N_("length, width, cost of one, how many at hand, mark, turning: yes or no") } },
+};
+
+const char *
+sw_cut_lists_columns (gboolean flat, gboolean stock)
+{
+  return orders[flat ? 1 : 0][stock ? 1 : 0].text;
+}
+
+/* ---- Text to a list with names ---- */
+
+static char
+parting_of (const char *text)
+{
+  return strchr (text, '\t') != NULL ? '\t' : strchr (text, ';') != NULL ? ';' : ',';
+}
+
+/* A row of names has one that ends in "_mm". */
+static gboolean
+has_names (const char *text)
+{
+  const char *end = strpbrk (text, "\r\n");
+  g_autofree char *first = end != NULL ? g_strndup (text, (gsize) (end - text)) : g_strdup (text);
+  return strstr (first, "length_mm") != NULL;
+}
+
+static void
+add_row (SwCsv *csv, char **cells, guint n)
+{
+  guint have = g_strv_length (cells);
+  for (guint i = 0; i < n; i++)
+    sw_csv_add_text (csv, i < have ? g_strstrip (cells[i]) : "");
+  for (guint i = n; i < have; i++) /* too many: the reader says so */
+    sw_csv_add_text (csv, g_strstrip (cells[i]));
+  sw_csv_end_row (csv);
+}
+
+/* Empty lines are left out. What stands behind the last column goes into it, for the reader to refuse. */
+static char *
+with_names (const char *text, const char *names)
+{
+  const char parting[2] = { parting_of (text), '\0' };
+  g_autoptr (SwCsv) csv = sw_csv_new ();
+  g_auto (GStrv) keys = g_strsplit (names, ",", -1), lines = g_strsplit (text, "\n", -1);
+  guint n = g_strv_length (keys);
+  add_row (csv, keys, n);
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      g_auto (GStrv) cells = g_strsplit (g_strstrip (lines[i]), parting, (int) n);
+      if (*lines[i] != '\0')
+        add_row (csv, cells, n);
+    }
+  return sw_csv_text (csv);
+}
+
+/* What stands in a list for the command, in which `;` and tabs do not part cells. */
+static char *
+as_csv (const char *text, gboolean flat, gboolean stock)
+{
+  char parting = parting_of (text);
+  if (!has_names (text))
+    return with_names (text, orders[flat ? 1 : 0][stock ? 1 : 0].keys);
+  if (parting == ',')
+    return g_strdup (text);
+  const char part[2] = { parting, '\0' };
+  g_autoptr (SwCsv) csv = sw_csv_new ();
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+  guint n = 0;
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      g_auto (GStrv) cells = g_strsplit (g_strstrip (lines[i]), part, MOST_CELLS);
+      n = i == 0 ? g_strv_length (cells) : n;
+      if (*lines[i] != '\0')
+        add_row (csv, cells, n);
+    }
+  return sw_csv_text (csv);
+}
+
+static gboolean
+is_blank (const char *text)
+{
+  while (g_ascii_isspace (*text))
+    text++;
+  return *text == '\0';
+}
+
+/* The stock with a column for the saw cut and one for the trim, where it has none of its own. What is no CSV stays as it is, for the
+ * reader to refuse. */
+static char *
+with_sizes (const char *stock, const SwCutLists *lists)
+{
+  g_autoptr (SwCsvFile) file = sw_csv_read (stock, -1, NULL);
+  gboolean kerf = *lists->kerf != '\0', trim = *lists->trim != '\0';
+  if (file == NULL || (!kerf && !trim))
+    return g_strdup (stock);
+  for (guint i = 0; i < sw_csv_file_n_columns (file); i++)
+    {
+      kerf = kerf && strcmp (sw_csv_file_cell (file, 0, i), "kerf_mm") != 0;
+      trim = trim && !g_str_has_prefix (sw_csv_file_cell (file, 0, i), "trim_");
+    }
+  g_autoptr (SwCsv) csv = sw_csv_new ();
+  for (guint row = 0; row < sw_csv_file_n_rows (file); row++)
+    {
+      for (guint i = 0; i < sw_csv_file_n_columns (file); i++)
+        sw_csv_add_text (csv, sw_csv_plain (sw_csv_file_cell (file, row, i)));
+      if (kerf)
+        sw_csv_add_text (csv, row == 0 ? "kerf_mm" : lists->kerf);
+      if (trim)
+        sw_csv_add_text (csv, row == 0 ? "trim_mm" : lists->trim);
+      sw_csv_end_row (csv);
+    }
+  return sw_csv_text (csv);
+}
+
+SwCutTask *
+sw_cut_lists_read (const SwCutLists *lists, GError **error)
+{
+  const char *const names[] = { _("Pieces"), _("Stock") };
+  const char *const texts[] = { lists->items, lists->stock };
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    if (is_blank (texts[i]))
+      {
+        g_set_error (error, SW_ERROR, SW_ERROR_INVALID, _("Still to be given: %s."), names[i]);
+        return NULL;
+      }
+  g_autofree char *items = as_csv (lists->items, lists->flat, FALSE), *bare = as_csv (lists->stock, lists->flat, TRUE);
+  g_autofree char *stock = with_sizes (bare, lists);
+  SwCutTask *task = sw_cut_task_read (&(SwCutSource){ items, -1, names[0], has_names (lists->items) ? 0 : 1 },
+                                      &(SwCutSource){ stock, -1, names[1], has_names (lists->stock) ? 0 : 1 }, error);
+  if (task == NULL)
+    return NULL;
+  task->effort = MAX (1, lists->effort);
+  return task;
+}
+
+/* ---- The thread ---- */
+
+struct _SwCutter
+{
+  SwBackground *background;
+  SwCutterDone done;
+  gpointer data;
+  SwCutAnswer *answer; /* the last one */
+  guint asked;
+};
+
+typedef struct
+{
+  SwCutLists lists; /* its texts owned */
+  guint number;
+} Order;
+
+typedef struct
+{
+  SwCutAnswer *answer; /* NULL once it is taken */
+  guint number;
+} News;
+
+static void
+answer_free (SwCutAnswer *answer)
+{
+  g_clear_pointer (&answer->pages, sw_cut_pages_free);
+  g_clear_pointer (&answer->plan, sw_cut_plan_free);
+  g_clear_pointer (&answer->task, sw_cut_task_free);
+  g_strfreev (answer->sentences);
+  g_strfreev (answer->bought);
+  g_clear_error (&answer->fault);
+  g_free (answer);
+}
+
+static void
+order_free (gpointer data)
+{
+  Order *order = data;
+  const char *texts[] = { order->lists.items, order->lists.stock, order->lists.kerf, order->lists.trim };
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    g_free ((char *) texts[i]);
+  g_free (order);
+}
+
+static void
+news_free (gpointer data)
+{
+  News *news = data;
+  g_clear_pointer (&news->answer, answer_free);
+  g_free (news);
+}
+
+static GStrv
+bought_texts (const SwCutPlan *plan)
+{
+  g_autoptr (GArray) bought = sw_cut_plan_bought (plan);
+  g_autoptr (GStrvBuilder) lines = g_strv_builder_new ();
+  for (guint i = 0; i < bought->len; i++)
+    if (g_array_index (bought, guint, i) > 0)
+      {
+        g_autofree char *line = sw_cut_bought_text (plan, i, g_array_index (bought, guint, i));
+        g_strv_builder_add (lines, line);
+      }
+  return g_strv_builder_end (lines);
+}
+
+static void
+cut (SwBackgroundWork *work, gpointer data, gpointer memory, GCancellable *cancellable)
+{
+  const Order *order = data;
+  const SwPage page = { .paper = SW_PAPER_A4 };
+  SwCutAnswer *answer = g_new0 (SwCutAnswer, 1);
+  answer->task = sw_cut_lists_read (&order->lists, &answer->fault);
+  answer->plan = answer->task != NULL ? sw_cut_plan_new (answer->task, cancellable, &answer->fault) : NULL;
+  if (answer->plan != NULL)
+    {
+      answer->sentences = sw_cut_sentences (answer->plan);
+      answer->bought = bought_texts (answer->plan);
+      answer->pages = sw_cut_pages_new (answer->plan, _("Cutting list"), &page);
+    }
+  if (g_cancellable_is_cancelled (cancellable))
+    {
+      answer_free (answer);
+      return;
+    }
+  News *news = g_new (News, 1);
+  *news = (News){ answer, order->number };
+  sw_background_hand_over (work, news);
+}
+
+static void
+take (gpointer data, gpointer owner)
+{
+  News *news = data;
+  SwCutter *cutter = owner;
+  if (news->number != cutter->asked)
+    return;
+  SwCutAnswer *before = cutter->answer;
+  cutter->answer = g_steal_pointer (&news->answer);
+  cutter->done (cutter->answer, cutter->data);
+  g_clear_pointer (&before, answer_free);
+}
+
+SwCutter *
+sw_cutter_new (SwCutterDone done, gpointer data)
+{
+  static const SwBackgroundKind kind = { "cutting", G_PRIORITY_HIGH_IDLE, cut, take, order_free, news_free, NULL };
+  SwCutter *cutter = g_new0 (SwCutter, 1);
+  cutter->done = done;
+  cutter->data = data;
+  cutter->background = sw_background_new (&kind, NULL, cutter);
+  return cutter;
+}
+
+void
+sw_cutter_free (SwCutter *cutter)
+{
+  if (cutter == NULL)
+    return;
+  sw_background_free (cutter->background);
+  g_clear_pointer (&cutter->answer, answer_free);
+  g_free (cutter);
+}
+
+void
+sw_cutter_ask (SwCutter *cutter, const SwCutLists *lists)
+{
+  Order *order = g_new0 (Order, 1);
+  order->lists = *lists;
+  order->lists.items = g_strdup (lists->items);
+  order->lists.stock = g_strdup (lists->stock);
+  order->lists.kerf = g_strdup (lists->kerf);
+  order->lists.trim = g_strdup (lists->trim);
+  order->number = ++cutter->asked;
+  sw_background_ask (cutter->background, order);
+}
