@@ -235,8 +235,9 @@ on_selected (SwPriceBill *view)
   const SwNeed *need = ((const SwQuoteLine *) item->value)->need;
   g_free (view->chosen);
   view->chosen = g_strdup (need->code);
-  sw_board_pick_many (sw_document_board (view->document), (const SwId *) (gpointer) need->things->data, need->things->len);
-  g_autofree char *text = need->things->len > 0 ? g_strdup_printf (_("%u things counted by this line are picked on the plan."), need->things->len)
+  guint lit = sw_board_light (sw_document_board (view->document), need->kind, sw_price_size (need->code), (const SwId *) (gpointer) need->things->data,
+                              need->things->len);
+  g_autofree char *text = lit > 0 ? g_strdup_printf (_("%u pieces counted by this line are lit on the plan."), lit) : need->things->len > 0 ? g_strdup_printf (_("%u things counted by this line are picked on the plan."), need->things->len)
                                                 : g_strdup (_("This line counts nothing that stands on the plan."));
   gtk_label_set_text (view->counted_label, text);
 }

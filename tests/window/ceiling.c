@@ -184,6 +184,32 @@ test_sides_keep_their_direction (Fixture *fixture, gconstpointer data)
   sw_assert_near (now[1].x, 5000, 1e-6);
 }
 
+/* What lines of the take-off count: as many pieces as the layout has of that kind, and none of the whole room's shape. */
+static void
+test_lines_light_their_pieces (Fixture *fixture, gconstpointer data)
+{
+  lay_out (fixture);
+  const SwLayout *layout = (const SwLayout *) fixture_last (fixture, SW_TABLE_LAYOUT);
+  SwId id = layout->record.id;
+  guint battens = 0;
+  for (guint i = 0; i < layout->members.n; i++)
+    battens += SW_LIST_AT (layout->members, SwMember, i).kind == SW_MEMBER_BATTEN;
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_BATTEN, "38x38", &id, 1), ==, battens);
+  SwDisplay *live = sw_board_live (fixture->board);
+  g_assert_cmpuint (sw_display_n_items (live), ==, battens);
+  sw_display_unref (live);
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_BATTEN, "50x50", &id, 1), ==, 0);
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_BOARD, "gypsum-9.5-3000x1200", &id, 1), ==, layout->pieces.n);
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_BOARD, "gypsum-9.5-2400x1200", &id, 1), ==, 0);
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_TAPE, "", &id, 1), ==, layout->joints.n);
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_FIXING, "", &id, 1), ==, layout->fixings.n);
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_CORNICE, "", &id, 1), ==, 4);
+  sw_board_pick (fixture->board, room_of (fixture)->record.id, FALSE);
+  live = sw_board_live (fixture->board);
+  g_assert_cmpuint (sw_display_n_items (live), <, 30); /* the room's shape and handles */
+  sw_display_unref (live);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -192,5 +218,6 @@ main (int argc, char **argv)
   TEST ("one-edit", test_one_edit);
   TEST ("let-go-at-once", test_let_go_at_once);
   TEST ("sides-keep-their-direction", test_sides_keep_their_direction);
+  TEST ("lines-light-their-pieces", test_lines_light_their_pieces);
   return g_test_run ();
 }

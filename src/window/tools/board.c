@@ -95,6 +95,7 @@ sw_board_new (SwDesk *desk)
   board->desk = desk;
   board->mm_per_px = 20;
   board->catches = TRUE;
+  board->lit_kind = SW_N_PRICES;
   board->picked = g_array_new (FALSE, FALSE, sizeof (SwId));
   board->drafts = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_record_unref);
   board->shortfalls = g_array_new (FALSE, FALSE, sizeof (SwShortfall));
@@ -126,6 +127,7 @@ sw_board_free (SwBoard *board)
   sw_board_clear_ceiling (board);
   g_clear_pointer (&board->picture, sw_picture_unref);
   g_clear_error (&board->fault);
+  g_free (board->lit_size);
   g_free (board->says);
   g_free (board);
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "estimate/price_kinds.h"
 #include "job/desk.h"
 #include "window/tools/ceiling_draft.h"
 #include "window/tools/snap.h"
@@ -100,6 +101,9 @@ SwId sw_board_picked (SwBoard *board, guint i);
 gboolean sw_board_is_picked (SwBoard *board, SwId id);
 void sw_board_pick (SwBoard *board, SwId id, gboolean add); /* 0: none */
 void sw_board_pick_many (SwBoard *board, const SwId *ids, guint n);
+/* Picks what a line of the take-off counts and lights, in picked layouts, the pieces that it counts: `size` is that of its price code.
+ * Until something else is picked. How many pieces are lit. */
+guint sw_board_light (SwBoard *board, SwPriceKind kind, const char *size, const SwId *ids, guint n);
 /* All that is drawn on these layers. */
 void sw_board_pick_layers (SwBoard *board, guint64 layers);
 /* Things under a place, the uppermost first; at most `most`. */

@@ -26,6 +26,8 @@ struct _SwBoard
   SwToolEvent last;
 
   GArray *picked; /* SwId */
+  SwPriceKind lit_kind; /* of the take-off line whose pieces are lit in the picked layouts; SW_N_PRICES: none */
+  char *lit_size;
   GPtrArray *drafts;
   guint draft_serial;
   GArray *shortfalls; /* SwShortfall */
@@ -48,6 +50,10 @@ void sw_board_draw_ceiling (SwBoard *board, SwDisplay *live);
 void sw_board_clear_ceiling (SwBoard *board);
 /* When the edit changes one room and nothing else, and the room's layout was up to date, puts its new layout too. */
 gboolean sw_board_put_ceiling (SwBoard *board, SwEdit *edit, GError **error);
+
+/* board_lit.c: whether pieces are lit; draws them. */
+gboolean sw_board_is_lit (SwBoard *board);
+void sw_board_draw_lit (SwBoard *board, SwDisplay *live);
 
 /* Copies of all that moves with what is picked, `by` away: the picked things and the ends of runs that hold to them. */
 GPtrArray *sw_board_moved (SwBoard *board, SwPoint by);

@@ -15,7 +15,7 @@ draw_picked (SwBoard *board, SwDisplay *live)
   for (guint i = 0; i < board->picked->len; i++)
     {
       const SwRecord *record = sw_job_get (job, g_array_index (board->picked, SwId, i));
-      if (record == NULL)
+      if (record == NULL || (sw_board_is_lit (board) && sw_record_table (record) == SW_TABLE_LAYOUT))
         continue;
       sw_shape_draw (live, job, record, &look);
       if (board->picked->len == 1)
@@ -87,6 +87,7 @@ sw_board_live (SwBoard *board)
 {
   SwDisplay *live = sw_display_new ();
   draw_picked (board, live);
+  sw_board_draw_lit (board, live);
   sw_board_draw_ceiling (board, live);
   draw_drafts (board, live);
   if (board->tool->class->draw != NULL)

@@ -36,6 +36,7 @@ void
 sw_board_pick (SwBoard *board, SwId id, gboolean add)
 {
   int at = picked_index (board, id);
+  board->lit_kind = SW_N_PRICES;
   if (!add)
     g_array_set_size (board->picked, 0);
   if (add && at >= 0)
@@ -48,6 +49,7 @@ sw_board_pick (SwBoard *board, SwId id, gboolean add)
 void
 sw_board_pick_many (SwBoard *board, const SwId *ids, guint n)
 {
+  board->lit_kind = SW_N_PRICES;
   g_array_set_size (board->picked, 0);
   for (guint i = 0; i < n; i++)
     if (sw_job_get (sw_board_job (board), ids[i]) != NULL && picked_index (board, ids[i]) < 0)
@@ -60,6 +62,7 @@ sw_board_pick_layers (SwBoard *board, guint64 layers)
 {
   SwJob *job = sw_board_job (board);
   const SwRecord *record;
+  board->lit_kind = SW_N_PRICES;
   g_array_set_size (board->picked, 0);
   for (SwTable table = SW_TABLE_BAY; table <= SW_TABLE_MEASURE; table++)
     for (SwJobIter i = sw_job_iter (job, table); (record = sw_job_iter_next (&i)) != NULL;)
