@@ -15,7 +15,3 @@ const char *sw_number_write_fixed (double value, int decimals, char buf[SW_NUMBE
 /* Reads a plain decimal number that fills `text` but for white space. FALSE and SW_ERROR_INVALID otherwise. */
 gboolean sw_number_read (const char *text, double *value, GError **error);
 gboolean sw_number_read_int (const char *text, gint64 *value, GError **error);
-
-/* Tape-measure arithmetic: + - * / and brackets over lengths, "1200+450/2", "1.2 m + 3 cm"; a bare number is in
- * millimetres; units mm, cm, m, in, ft and ' ". A decimal comma is taken too. Sets *mm. */
-gboolean sw_length_read (const char *text, double *mm, GError **error);

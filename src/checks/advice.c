@@ -270,15 +270,17 @@ sw_advice_find (const SwSnags *snags, const SwSnag *snag, const SwCheckOptions *
 }
 
 char *
-sw_advice_text (const SwAdvice *advice, SwTranslate translate)
+sw_advice_text (const SwAdvice *advice, SwLengths lengths, SwTranslate translate)
 {
   const char *words = translate != NULL ? translate (advice->words) : advice->words;
-  g_autofree char *move = sw_snag_move (advice->direction, advice->distance, translate);
-  char figure[SW_NUMBER_BUF];
+  g_autofree char *move = sw_snag_move (advice->direction, advice->distance, lengths, translate);
+  char figure[SW_LENGTH_BUF];
+  const char *number = advice->number_unit == SW_UNIT_MM ? sw_length_write (advice->number, lengths, SW_LENGTH_UNIT, 0, figure)
+                                                         : sw_number_write (advice->number, figure);
   g_auto (GStrv) at_move = g_strsplit (words, "{move}", -1);
   g_autofree char *moved = g_strjoinv (move, at_move);
   g_auto (GStrv) at_number = g_strsplit (moved, "{number}", -1);
-  return g_strjoinv (sw_number_write (advice->number, figure), at_number);
+  return g_strjoinv (number, at_number);
 }
 
 const char *

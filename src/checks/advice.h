@@ -17,6 +17,7 @@ typedef struct
   const char *words;  /* English, to be translated, with {move} or {number} in it */
   SwPoint3 direction; /* of {move} */
   double distance, number;
+  SwUnit number_unit; /* of {number}: a length, or a plain number */
   double cost;        /* mm moved, or a like measure; small is better */
   guint notes;        /* that what it touches has afterwards */
 } SwAdvice;
@@ -30,6 +31,6 @@ GPtrArray *sw_advice_find (const SwSnags *snags, const SwSnag *snag, const SwChe
                            GCancellable *cancellable);
 
 /* "Move this leg 16 mm north." Free with g_free. */
-char *sw_advice_text (const SwAdvice *advice, SwTranslate translate);
+char *sw_advice_text (const SwAdvice *advice, SwLengths lengths, SwTranslate translate);
 /* What to say when there is none: English, to be translated. Static. */
 const char *sw_advice_none (void);

@@ -189,9 +189,12 @@ sleeve_changes (SwCandidates *to, const SwSleeve *sleeve)
   if (strcmp (to->snag->rule, "sleeve-size") == 0)
     {
       changed->diameter = whole (sleeve->diameter + 2 * to->snag->missing_mm);
-      SwAdvice *advice = sw_candidates_add (to, N_ ("Change sleeve"), N_ ("Make it {number} mm wide."), &changed->record, 10);
+      SwAdvice *advice = sw_candidates_add (to, N_ ("Change sleeve"), N_ ("Make it {number} wide."), &changed->record, 10);
       if (advice != NULL)
-        advice->number = whole (sleeve->diameter + 2 * to->snag->missing_mm);
+        {
+          advice->number = whole (sleeve->diameter + 2 * to->snag->missing_mm);
+          advice->number_unit = SW_UNIT_MM;
+        }
       return;
     }
   double by = whole (to->snag->distance) * (to->snag->direction.z > 0 ? 1 : -1);

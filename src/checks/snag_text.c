@@ -82,31 +82,34 @@ number_text (double value, int decimals, const char *unit)
   return g_strdup_printf ("%s%s%s", sw_number_write_fixed (value, decimals, figure), *unit != '\0' ? " " : "", unit);
 }
 
-/* In whole millimetres, but for small ones and where `fine` says that less than one counts. */
+/* In whole millimetres or sixteenths, but where `fine` says that less counts; small millimetres always. */
 static char *
-length_text (double mm, gboolean fine)
+length_text (double mm, gboolean fine, SwLengths lengths)
 {
+  char text[SW_LENGTH_BUF];
   if (fabs (mm) >= METRES_FROM_MM)
-    return number_text (mm / 1000, 2, "m");
-  return number_text (mm, (fine || fabs (mm) < 10) && fabs (mm - round (mm)) >= 0.05 ? 1 : 0, "mm");
+    return g_strdup (sw_length_write_far (mm, lengths, 2, text));
+  if (fine || (fabs (mm) < 10 && lengths == SW_LENGTHS_MM))
+    return g_strdup (sw_length_write_fine (mm, lengths, text));
+  return g_strdup (sw_length_write (mm, lengths, SW_LENGTH_UNIT, 0, text));
 }
 
 static char *
-value_text (double value, SwUnit unit, gboolean fine)
+value_text (double value, SwUnit unit, gboolean fine, SwLengths lengths)
 {
-  char figure[SW_NUMBER_BUF];
+  char figure[SW_NUMBER_BUF], area[SW_LENGTH_BUF];
   if (isnan (value))
     return g_strdup ("–");
   switch (unit)
     {
     case SW_UNIT_MM:
-      return length_text (value, fine);
+      return length_text (value, fine, lengths);
     case SW_UNIT_FALL:
       return g_strdup_printf ("1:%s", sw_number_write_fixed (value, 0, figure));
     case SW_UNIT_DEGREE:
       return g_strdup_printf ("%s°", sw_number_write_fixed (value, 0, figure));
     case SW_UNIT_M2:
-      return number_text (value, 3, sw_unit_symbol (unit));
+      return g_strdup (sw_area_write (value * 1e6, lengths, 3, area));
     case SW_UNIT_KPA:
       return number_text (value, 2, sw_unit_symbol (unit));
     case SW_UNIT_NONE:
@@ -133,18 +136,19 @@ compass (SwPoint3 way)
 
 /* Rounded up: a move that falls short is none. A zero distance gives "0 mm". */
 static char *
-whole_mm (double mm)
+rounded_up (double mm, SwLengths lengths)
 {
-  return number_text (ceil (mm - 2 * SW_GRID_MM), 0, "mm");
+  char text[SW_LENGTH_BUF];
+  return g_strdup (sw_length_write (sw_length_up (mm, lengths), lengths, SW_LENGTH_UNIT, 0, text));
 }
 
 char *
-sw_snag_move (SwPoint3 direction, double distance, SwTranslate translate)
+sw_snag_move (SwPoint3 direction, double distance, SwLengths lengths, SwTranslate translate)
 {
   double flat = hypot (direction.x, direction.y), level = flat * distance, upright = fabs (direction.z) * distance;
   gboolean level_only = upright < MINOR_SHARE * level, upright_only = level < MINOR_SHARE * upright;
-  g_autofree char *aside = whole_mm (level_only ? distance / flat : level);
-  g_autofree char *up = whole_mm (upright_only ? distance / fabs (direction.z) : upright);
+  g_autofree char *aside = rounded_up (level_only ? distance / flat : level, lengths);
+  g_autofree char *up = rounded_up (upright_only ? distance / fabs (direction.z) : upright, lengths);
   const char *side = in_language (translate, compass (direction));
   const char *way = in_language (translate, direction.z > 0 ? N_ ("up") : N_ ("down"));
   if (level_only)
@@ -172,11 +176,12 @@ record_name (const SwRecord *record)
 
 /* "Waste 50" from service and size. */
 static char *
-run_name (const SwRun *run, SwTranslate translate)
+run_name (const SwRun *run, SwLengths lengths, SwTranslate translate)
 {
   const SwField *service = sw_struct_field (&sw_type_get (SW_TABLE_RUN)->body, "service");
-  char figure[SW_NUMBER_BUF];
-  return g_strdup_printf ("%s %s", in_language (translate, service->words[run->service].label), sw_number_write (run->od, figure));
+  char figure[SW_NUMBER_BUF], feet[SW_LENGTH_BUF];
+  const char *size = lengths == SW_LENGTHS_MM ? sw_number_write (run->od, figure) : sw_length_write (run->od, lengths, SW_LENGTH_BARE, 0, feet);
+  return g_strdup_printf ("%s %s", in_language (translate, service->words[run->service].label), size);
 }
 
 static char *
@@ -191,14 +196,14 @@ kind_name (const SwRecord *record, SwTranslate translate)
 
 /* "Waste 50 (R12)", "shower (DI3)"; without a name "downlight L4". */
 static char *
-record_thing (const SwRecord *record, SwTranslate translate)
+record_thing (const SwRecord *record, SwLengths lengths, SwTranslate translate)
 {
   const char *name = record_name (record);
   if (name != NULL)
     return g_strdup_printf ("%s (%s)", name, record->tag);
   if (sw_record_table (record) == SW_TABLE_RUN)
     {
-      g_autofree char *run = run_name ((const SwRun *) record, translate);
+      g_autofree char *run = run_name ((const SwRun *) record, lengths, translate);
       return g_strdup_printf ("%s (%s)", run, record->tag);
     }
   g_autofree char *kind = kind_name (record, translate);
@@ -248,6 +253,7 @@ char *
 sw_snag_thing (const SwSnags *snags, SwId owner, SwBodyKind kind, int part, SwTranslate translate)
 {
   SwDeck *deck = sw_space_deck (sw_snags_space (snags));
+  SwLengths lengths = sw_job_lengths (sw_deck_job (deck));
   const SwDeckBay *bay = SW_ID_TABLE (owner) == SW_TABLE_BAY ? sw_deck_bay_of (deck, owner) : NULL;
   char *of_bay = bay != NULL ? bay_thing (bay, kind, part, translate) : NULL;
   const SwRecord *record = owner != 0 ? sw_job_get (sw_deck_job (deck), owner) : NULL;
@@ -256,9 +262,9 @@ sw_snag_thing (const SwSnags *snags, SwId owner, SwBodyKind kind, int part, SwTr
   if (record == NULL)
     return g_strdup (in_language (translate, N_ ("something unnamed")));
   if (sw_record_table (record) != SW_TABLE_LAYOUT)
-    return record_thing (record, translate);
+    return record_thing (record, lengths, translate);
   const SwRecord *room = sw_job_get (sw_deck_job (deck), ((const SwLayout *) record)->room);
-  g_autofree char *in = room != NULL ? record_thing (room, translate) : g_strdup (record->tag);
+  g_autofree char *in = room != NULL ? record_thing (room, lengths, translate) : g_strdup (record->tag);
   return fill_one (translate, kind == SW_BODY_MEMBER ? N_ ("a batten of {room}") : N_ ("the boards of {room}"), "room", in);
 }
 
@@ -274,10 +280,10 @@ append_part (GString *text, char *part)
 }
 
 char *
-sw_snag_where (const SwAddress *address, SwTranslate translate)
+sw_snag_where (const SwAddress *address, SwLengths lengths, SwTranslate translate)
 {
   GString *text = g_string_new (NULL);
-  char figure[SW_NUMBER_BUF];
+  char figure[SW_LENGTH_BUF];
   if (address->bay != NULL)
     {
       const SwBay *bay = address->bay->bay;
@@ -286,15 +292,15 @@ sw_snag_where (const SwAddress *address, SwTranslate translate)
   if (address->bay != NULL && address->bay->voids->len > 0)
     {
       append_part (text, numbered (translate, address->over_void ? N_ ("void {void}") : N_ ("rib by void {void}"), "void", address->void_number));
-      g_autofree char *past = g_strdup (sw_number_write_fixed (address->past_plate, 0, figure));
+      g_autofree char *past = g_strdup (sw_length_write (address->past_plate, lengths, SW_LENGTH_BARE, 0, figure));
       g_autofree char *plate = g_strdup_printf ("%d", address->plate_number);
       append_part (text, address->has_plate        ? fill_two (translate, N_ ("{past} past plate {plate}"), "past", past, "plate", plate)
                          : address->past_plate < 0 ? g_strdup (in_language (translate, N_ ("before the closure")))
                                                    : fill_one (translate, N_ ("{past} from the closure"), "past", past));
     }
   if (address->grid != NULL)
-    append_part (text, fill_two (translate, N_ ("{metres} m from grid {grid}"), "metres",
-                                 sw_number_write_fixed (address->from_grid / 1000, 2, figure), "grid", address->grid->record.tag));
+    append_part (text, fill_two (translate, N_ ("{length} from grid {grid}"), "length",
+                                 sw_length_write_far (address->from_grid, lengths, 2, figure), "grid", address->grid->record.tag));
   return g_string_free (text, FALSE);
 }
 
@@ -306,15 +312,16 @@ sw_snag_where (const SwAddress *address, SwTranslate translate)
 static gsize
 snag_fillings (const SwSnags *snags, const SwSnag *snag, SwTranslate translate, Filling fillings[MAX_FILLINGS], GPtrArray *texts)
 {
-  gboolean fine = fabs (snag->needed - snag->found) < 1;
+  SwLengths lengths = sw_job_lengths (sw_space_job (sw_snags_space (snags)));
+  gboolean fine = fabs (snag->needed - snag->found) < (lengths == SW_LENGTHS_MM ? 1 : SW_MM_PER_INCH / 8);
   const struct { const char *name; char *text; } all[] = {
     { "first", sw_snag_thing (snags, snag->owners[0], snag->kinds[0], snag->parts[0], translate) },
     { "second", sw_snag_thing (snags, snag->owners[1], snag->kinds[1], snag->parts[1], translate) },
-    { "needed", value_text (snag->needed, snag->unit, fine) },
-    { "found", value_text (snag->found, snag->unit, fine) },
-    { "depth", value_text (-snag->found, SW_UNIT_MM, fine) },
-    { "missing", isnan (snag->missing_mm) ? g_strdup ("–") : whole_mm (snag->missing_mm) },
-    { "move", sw_snag_move (snag->direction, snag->distance, translate) },
+    { "needed", value_text (snag->needed, snag->unit, fine, lengths) },
+    { "found", value_text (snag->found, snag->unit, fine, lengths) },
+    { "depth", value_text (-snag->found, SW_UNIT_MM, fine, lengths) },
+    { "missing", isnan (snag->missing_mm) ? g_strdup ("–") : rounded_up (snag->missing_mm, lengths) },
+    { "move", sw_snag_move (snag->direction, snag->distance, lengths, translate) },
     { "detail", g_strdup (snag->detail != NULL ? snag->detail : "") },
   };
   gsize n = 0;
@@ -325,7 +332,7 @@ snag_fillings (const SwSnags *snags, const SwSnag *snag, SwTranslate translate, 
     }
   for (guint i = 0; i < snag->n_params; i++, n++)
     {
-      char *text = value_text (snag->params[i].value, snag->params[i].unit, FALSE);
+      char *text = value_text (snag->params[i].value, snag->params[i].unit, FALSE, lengths);
       fillings[n] = (Filling){ snag->params[i].name, text };
       g_ptr_array_add (texts, text);
     }
@@ -339,13 +346,23 @@ sw_confidence_label (SwConfidence confidence)
   return labels[confidence];
 }
 
+/* The value as the rule has it; lengths in feet and inches where the job has those. */
 static char *
-rule_text (const SwRuleValue *value, SwTranslate translate)
+rule_figure (const SwRuleValue *value, SwLengths lengths)
 {
-  char figure[SW_NUMBER_BUF];
+  char figure[SW_NUMBER_BUF], feet[SW_LENGTH_BUF];
+  double mm = strcmp (value->unit, "mm") == 0 ? 1 : strcmp (value->unit, "m") == 0 ? 1000 : 0;
+  if (lengths != SW_LENGTHS_MM && mm > 0)
+    return g_strdup (sw_length_write (value->value * mm, lengths, SW_LENGTH_UNIT, 0, feet));
+  return g_strdup_printf ("%s%s%s", sw_number_write (value->value, figure), *value->unit != '\0' ? " " : "", value->unit);
+}
+
+static char *
+rule_text (const SwRuleValue *value, SwLengths lengths, SwTranslate translate)
+{
   if (value->rule_id == NULL)
     return g_strdup ("");
-  g_autofree char *number = g_strdup_printf ("%s%s%s", sw_number_write (value->value, figure), *value->unit != '\0' ? " " : "", value->unit);
+  g_autofree char *number = rule_figure (value, lengths);
   Filling fillings[] = { { "id", value->rule_id }, { "value", number }, { "source", value->source },
                          { "confidence", in_language (translate, sw_confidence_label (value->confidence)) } };
   const char *template = value->overridden ? N_ ("{id} = {value}, changed in this job ({source}; {confidence})")
@@ -368,6 +385,7 @@ SwSnagText *
 sw_snag_text (const SwSnags *snags, const SwSnag *snag, SwTranslate translate)
 {
   const SwSnagMessage *message = sw_snag_message (snag->rule, snag->variant);
+  SwLengths lengths = sw_job_lengths (sw_space_job (sw_snags_space (snags)));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   Filling fillings[MAX_FILLINGS];
   gsize n = snag_fillings (snags, snag, translate, fillings, texts);
@@ -376,8 +394,8 @@ sw_snag_text (const SwSnags *snags, const SwSnag *snag, SwTranslate translate)
   text->title = g_strdup (in_language (translate, sw_checks_find (snag->rule)->title));
   text->what = capital (fill_template (in_language (translate, message->what), fillings, n));
   text->todo = capital (fill_template (in_language (translate, message->todo), fillings, n));
-  text->where = sw_snag_where (&snag->address, translate);
-  text->rule = rule_text (&snag->value, translate);
+  text->where = sw_snag_where (&snag->address, lengths, translate);
+  text->rule = rule_text (&snag->value, lengths, translate);
   text->sentence = sentence_of (text);
   return text;
 }

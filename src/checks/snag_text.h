@@ -5,7 +5,7 @@
 /* Gives a text in the user's language, as gettext does; NULL stands for English. Static strings in and out. */
 typedef const char *(*SwTranslate) (const char *english);
 
-/* What a foreman reads. "Waste 50 (R12) hits rib 7 by 12 mm." "Bay B, void 7, 340 past plate 3, 1.84 m from grid C."
+/* What a foreman reads, lengths as the job shows them. "Waste 50 (R12) hits rib 7 by 12 mm." "Bay B, void 7, 340 past plate 3, 1.84 m from grid C."
  * "Move it 13 mm north." */
 typedef struct
 {
@@ -24,9 +24,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwSnagText, sw_snag_text_free)
 /* "Waste 50 (R12)", "Downlight L4", "rib 7": how people call a record or a part of one. Free with g_free. */
 char *sw_snag_thing (const SwSnags *snags, SwId owner, SwBodyKind kind, int part, SwTranslate translate);
 /* An address in words. Free with g_free. */
-char *sw_snag_where (const SwAddress *address, SwTranslate translate);
-/* "13 mm north", "4 mm down", "13 mm north and 4 mm up": rounded up to whole mm. Free with g_free. */
-char *sw_snag_move (SwPoint3 direction, double distance, SwTranslate translate);
+char *sw_snag_where (const SwAddress *address, SwLengths lengths, SwTranslate translate);
+/* "13 mm north", "4 mm down", "13 mm north and 4 mm up": rounded up to whole mm or sixteenths of an inch. Free with g_free. */
+char *sw_snag_move (SwPoint3 direction, double distance, SwLengths lengths, SwTranslate translate);
 
 /* English, to be translated. Static. */
 const char *sw_severity_label (SwSeverity severity);

@@ -45,7 +45,7 @@ read_void (const char *text, const SwJob *job, SwSheetArgs *args)
   guint n = g_strv_length (parts);
   if (bay == NULL || sw_record_table (bay) != SW_TABLE_BAY || n < 2 || n > 3 || !sw_number_read_int (parts[1], &number, NULL))
     return FALSE;
-  if (n == 3 && (!sw_length_read (parts[2], &args->along, NULL) || args->along < 0))
+  if (n == 3 && (!sw_length_read (parts[2], SW_LENGTHS_MM, &args->along, NULL) || args->along < 0))
     return FALSE;
   args->record = bay->id;
   args->void_number = (int) CLAMP (number, G_MININT, G_MAXINT);

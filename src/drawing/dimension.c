@@ -108,6 +108,13 @@ ruler_add_line (const Ruler *ruler, double from, double to)
   sw_display_add_line (ruler->pen->display, ruler_at (ruler, from, 0), ruler_at (ruler, to, 0), &stroke);
 }
 
+static double
+rounded (const SwPen *pen, double mm)
+{
+  double step = pen->lengths == SW_LENGTHS_FT_IN ? SW_MM_PER_INCH / 16 : 1;
+  return round (mm / step) * step;
+}
+
 void
 sw_dimension_add_chain (const SwPen *pen, SwDimensionLine line, const SwPoint *points, gsize n)
 {
@@ -124,9 +131,9 @@ sw_dimension_add_chain (const SwPen *pen, SwDimensionLine line, const SwPoint *p
       ruler_add_helper (&ruler, s[i], 0);
       if (i == 0)
         continue;
-      char buf[SW_NUMBER_BUF];
-      double value = round (s[i].along - s[0].along) - round (s[i - 1].along - s[0].along);
-      sw_number_write_fixed (value, 0, buf);
+      char buf[SW_LENGTH_BUF];
+      double value = rounded (pen, s[i].along - s[0].along) - rounded (pen, s[i - 1].along - s[0].along);
+      sw_length_write (value, pen->lengths, SW_LENGTH_DIM, 0, buf);
       double room = s[i].along - s[i - 1].along - TICK_MM * pen->unit;
       row = sw_pen_text_width (pen, buf, 0) <= room ? 0 : row % ROWS + 1;
       SwPoint at = ruler_at (&ruler, (s[i - 1].along + s[i].along) / 2, TEXT_GAP_MM + sw_pen_letters (pen) / 2 + row * row_mm);
@@ -142,8 +149,8 @@ widest_value_mm (const SwPen *pen, const Station *stations, guint n)
   double widest = 0;
   for (guint i = 0; i < n; i++)
     {
-      char buf[SW_NUMBER_BUF];
-      widest = MAX (widest, sw_pen_text_width (pen, sw_number_write_fixed (stations[i].along, 0, buf), 0));
+      char buf[SW_LENGTH_BUF];
+      widest = MAX (widest, sw_pen_text_width (pen, sw_length_write (stations[i].along, pen->lengths, SW_LENGTH_DIM, 0, buf), 0));
     }
   return widest / pen->unit;
 }
@@ -152,9 +159,9 @@ widest_value_mm (const SwPen *pen, const Station *stations, guint n)
 static void
 add_running_value (const Ruler *ruler, Station s, double out_mm)
 {
-  char buf[SW_NUMBER_BUF];
+  char buf[SW_LENGTH_BUF];
   gboolean left = sw_point_cross (ruler->direction, ruler->out) > 0;
-  sw_pen_add_text (ruler->pen, ruler_at (ruler, s.along, OVERSHOOT_MM + TEXT_GAP_MM + out_mm), sw_number_write_fixed (s.along, 0, buf),
+  sw_pen_add_text (ruler->pen, ruler_at (ruler, s.along, OVERSHOOT_MM + TEXT_GAP_MM + out_mm), sw_length_write (s.along, ruler->pen->lengths, SW_LENGTH_DIM, 0, buf),
                    &(SwPenText){ .turn = ruler->angle + G_PI / 2, .align = left ? SW_ALIGN_LEFT : SW_ALIGN_RIGHT, .rise = SW_RISE_MIDDLE, .halo = TRUE });
 }
 

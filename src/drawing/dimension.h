@@ -2,7 +2,8 @@
 #pragma once
 #include "drawing/pen.h"
 
-/* Dimensions, levels and arrows. Values are in mm of the coordinates in use, rounded to whole mm. */
+/* Dimensions, levels and arrows. Coordinates in use are mm; values are written in the pen's lengths: whole mm, or feet, inches
+ * and sixteenths. */
 
 /* The line on which dimensions stand. */
 typedef struct
@@ -12,7 +13,7 @@ typedef struct
 } SwDimensionLine;
 
 /* The distances between neighbours, measured along the line. Points come in any order; those at one place count once.
- * Each is the difference of whole-mm positions from the first, so the chain adds up to its overall length. */
+ * Each is the difference of rounded positions from the first, so the chain adds up to its overall length. */
 void sw_dimension_add_chain (const SwPen *pen, SwDimensionLine line, const SwPoint *points, gsize n);
 
 /* All distances from one datum, as a tape hooked there reads: an open ring at the datum, the values upright at each

@@ -71,7 +71,10 @@ bar_step_mm (double most_mm)
 void
 sw_furniture_add_scale_bar (const SwPen *pen, SwPoint left, double scale, double width_mm, const char *words)
 {
-  double step = bar_step_mm (width_mm * scale), step_paper = step / scale;
+  gboolean feet = pen->lengths == SW_LENGTHS_FT_IN;
+  double mark_mm = feet ? SW_MM_PER_FOOT : 1000;
+  /* Steps of 1, 2 and 5: of millimetres, or of thousandths of a foot. */
+  double step = bar_step_mm (width_mm * scale / mark_mm * 1000) * mark_mm / 1000, step_paper = step / scale;
   int n = (int) CLAMP (floor (width_mm / step_paper + 1e-9), 1, 10);
   SwStroke line = sw_pen_stroke (pen, LINE_MM, SW_DASH_SOLID);
   for (int i = 0; i < n; i++)
@@ -83,7 +86,7 @@ sw_furniture_add_scale_bar (const SwPen *pen, SwPoint left, double scale, double
   for (int i = 0; i <= n; i++)
     {
       char buf[SW_NUMBER_BUF];
-      g_autofree char *mark = g_strconcat (sw_number_write (i * step / 1000, buf), i == n ? " m" : NULL, NULL);
+      g_autofree char *mark = g_strconcat (sw_number_write (round (i * step / mark_mm * 1e6) / 1e6, buf), i == n ? " " : NULL, sw_lengths_sum_symbol (pen->lengths), NULL);
       gboolean fits = i == 0 || i == n || sw_pen_text_width (pen, "0.0", 0) < step_paper * pen->unit;
       if (fits)
         sw_pen_add_text (pen, off (pen, left, i * step_paper, below), mark, &(SwPenText){ .align = SW_ALIGN_MIDDLE });

@@ -8,7 +8,7 @@
 void sw_furniture_add_north (const SwPen *pen, SwPoint centre, double angle, const char *letter);
 /* An eye that looks up at a ceiling line, or down at a floor line, with the words under it; 16 mm wide. */
 void sw_furniture_add_looking (const SwPen *pen, SwPoint centre, gboolean up, const char *words);
-/* A bar for a drawing at 1:`scale`, from `left`, at most `width_mm` long, with marks in metres, and the words above. */
+/* A bar for a drawing at 1:`scale`, from `left`, at most `width_mm` long, with marks in metres or feet, and the words above. */
 void sw_furniture_add_scale_bar (const SwPen *pen, SwPoint left, double scale, double width_mm, const char *words);
 /* A building grid line from a to b with its label in a ring beyond b, and one beyond a when `both`. */
 void sw_furniture_add_grid_line (const SwPen *pen, SwPoint a, SwPoint b, const char *label, gboolean both);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "base/length.h"
 #include "drawing/text.h"
 
 /* What the helpers in dimension.h, furniture.h and table.h draw with. Sizes are mm on paper; they are put into the
@@ -11,6 +12,7 @@ typedef struct
   double unit;       /* mm of the coordinates in use for 1 mm on paper: 1 on a page, 50 in a plan at 1:50 */
   double letters;    /* height of capitals; less than SW_LETTERS_LEAST_MM counts as that */
   SwColourRole role; /* lines and letters */
+  SwLengths lengths; /* of what dimensions and scale bars write; mm in a new pen */
 } SwPen;
 
 /* What can be read on a building site at arm's length (ISO 3098 size, common practice on A3 prints). */

@@ -209,6 +209,12 @@ sw_job_info (const SwJob *job)
   return (const SwJobInfo *) sw_job_nth (job, SW_TABLE_JOB, 0);
 }
 
+SwLengths
+sw_job_lengths (const SwJob *job)
+{
+  return (SwLengths) sw_job_info (job)->units;
+}
+
 const SwRecord *
 sw_job_get (const SwJob *job, SwId id)
 {

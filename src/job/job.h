@@ -14,6 +14,8 @@ void sw_job_unref (SwJob *job);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwJob, sw_job_unref)
 
 const SwJobInfo *sw_job_info (const SwJob *job);
+/* How its lengths are shown to people and what a bare number means that they type. */
+SwLengths sw_job_lengths (const SwJob *job);
 /* NULL where there is none. Borrowed, as long as the job is held. */
 const SwRecord *sw_job_get (const SwJob *job, SwId id);
 /* By its mark; O(n). NULL where there is none. */

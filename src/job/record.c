@@ -271,10 +271,17 @@ sw_record_each_ref (SwRecord *record, void (*each) (const SwField *field, SwId *
       each (&kind->fields[i], &SW_AT (record, &kind->fields[i], SwId), data);
 }
 
-char *
-sw_field_write (const SwField *field, gconstpointer base)
+/* All digits of mm; a sixteenth of an inch. */
+static const char *
+write_length (double mm, SwLengths lengths, char buf[SW_LENGTH_BUF])
 {
-  char buf[MAX (SW_NUMBER_BUF, SW_MONEY_BUF)], second[SW_NUMBER_BUF];
+  return lengths == SW_LENGTHS_MM ? sw_number_write (mm, buf) : sw_length_write (mm, lengths, SW_LENGTH_BARE, 0, buf);
+}
+
+char *
+sw_field_write (const SwField *field, gconstpointer base, SwLengths lengths)
+{
+  char buf[MAX (SW_NUMBER_BUF, SW_MONEY_BUF)], length[SW_LENGTH_BUF], second[SW_LENGTH_BUF];
   switch (field->kind)
     {
     case SW_FIELD_BOOL:
@@ -282,7 +289,8 @@ sw_field_write (const SwField *field, gconstpointer base)
     case SW_FIELD_INT:
       return g_strdup_printf ("%d", SW_AT (base, field, int));
     case SW_FIELD_NUMBER:
-      return g_strdup (sw_number_write (SW_AT (base, field, double), buf));
+      return g_strdup (field->unit == SW_UNIT_MM ? write_length (SW_AT (base, field, double), lengths, length)
+                                                 : sw_number_write (SW_AT (base, field, double), buf));
     case SW_FIELD_TEXT:
     case SW_FIELD_DATE:
       return g_strdup (SW_AT (base, field, char *));
@@ -291,8 +299,8 @@ sw_field_write (const SwField *field, gconstpointer base)
     case SW_FIELD_MONEY:
       return g_strdup (sw_money_write (SW_AT (base, field, SwMoney), buf));
     case SW_FIELD_POINT:
-      return g_strdup_printf ("%s; %s", sw_number_write (SW_AT (base, field, SwPoint).x, buf),
-                              sw_number_write (SW_AT (base, field, SwPoint).y, second));
+      return g_strdup_printf ("%s; %s", write_length (SW_AT (base, field, SwPoint).x, lengths, length),
+                              write_length (SW_AT (base, field, SwPoint).y, lengths, second));
     default:
       g_assert_not_reached ();
     }
@@ -312,7 +320,15 @@ read_word (const SwField *field, gpointer base, const char *text, GError **error
 }
 
 static gboolean
-read_point (const SwField *field, gpointer base, const char *text, GError **error)
+read_length (double *mm, SwLengths lengths, const char *text, GError **error)
+{
+  char buf[SW_LENGTH_BUF];
+  g_autofree char *typed = g_strstrip (g_strdup (text));
+  return strcmp (typed, write_length (*mm, lengths, buf)) == 0 || sw_length_read (text, lengths, mm, error);
+}
+
+static gboolean
+read_point (const SwField *field, gpointer base, SwLengths lengths, const char *text, GError **error)
 {
   g_auto (GStrv) parts = g_strsplit (text, ";", 3);
   SwPoint point;
@@ -321,9 +337,30 @@ read_point (const SwField *field, gpointer base, const char *text, GError **erro
       g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "\"%s\" is not a place: write x; y", text);
       return FALSE;
     }
-  if (!sw_length_read (parts[0], &point.x, error) || !sw_length_read (parts[1], &point.y, error))
+  point = SW_AT (base, field, SwPoint);
+  if (!read_length (&point.x, lengths, parts[0], error) || !read_length (&point.y, lengths, parts[1], error))
     return FALSE;
   SW_AT (base, field, SwPoint) = point;
+  return TRUE;
+}
+
+/* The model names its limits in mm; who types feet reads them so. */
+static gboolean
+read_ranged (const SwField *field, double *value, SwLengths lengths, const char *text, GError **error)
+{
+  char low[SW_LENGTH_BUF], high[SW_LENGTH_BUF];
+  double read = *value;
+  if (field->unit != SW_UNIT_MM)
+    return sw_number_read (text, value, error);
+  if (!read_length (&read, lengths, text, error))
+    return FALSE;
+  if (lengths != SW_LENGTHS_MM && (read < field->low || read > field->high))
+    {
+      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "%s: must lie between %s and %s", field->key,
+                   sw_length_write (field->low, lengths, SW_LENGTH_UNIT, 0, low), sw_length_write (field->high, lengths, SW_LENGTH_UNIT, 0, high));
+      return FALSE;
+    }
+  *value = read;
   return TRUE;
 }
 
@@ -338,7 +375,7 @@ read_int (const SwField *field, gpointer base, const char *text, GError **error)
 }
 
 gboolean
-sw_field_read (const SwField *field, gpointer base, const char *text, GError **error)
+sw_field_read (const SwField *field, gpointer base, SwLengths lengths, const char *text, GError **error)
 {
   switch (field->kind)
     {
@@ -348,8 +385,7 @@ sw_field_read (const SwField *field, gpointer base, const char *text, GError **e
     case SW_FIELD_INT:
       return read_int (field, base, text, error);
     case SW_FIELD_NUMBER:
-      return field->unit == SW_UNIT_MM ? sw_length_read (text, &SW_AT (base, field, double), error)
-                                       : sw_number_read (text, &SW_AT (base, field, double), error);
+      return read_ranged (field, &SW_AT (base, field, double), lengths, text, error);
     case SW_FIELD_TEXT:
     case SW_FIELD_DATE:
       sw_text_set (&SW_AT (base, field, char *), text);
@@ -359,7 +395,7 @@ sw_field_read (const SwField *field, gpointer base, const char *text, GError **e
     case SW_FIELD_MONEY:
       return sw_money_read (text, &SW_AT (base, field, SwMoney), error);
     case SW_FIELD_POINT:
-      return read_point (field, base, text, error);
+      return read_point (field, base, lengths, text, error);
     default:
       g_assert_not_reached ();
     }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "base/length.h"
 #include "job/type.h"
 
 /* A new record with defaults, refs 1, not yet in a job: free to be changed until it is. */
@@ -50,7 +51,8 @@ void sw_record_move (SwRecord *record, SwPoint by);
 /* Calls `each` for every reference in the record; `ref` may be changed when the record may. */
 void sw_record_each_ref (SwRecord *record, void (*each) (const SwField *field, SwId *ref, gpointer data), gpointer data);
 
-/* Scalar fields as people type and read them, without locale: enum by its key, lengths with tape arithmetic.
+/* Scalar fields as people type and read them, without locale: enum by its key, lengths with tape arithmetic and in the given
+ * units. A text that reads as the value that stands there already leaves it as it is, so that rounding is not entered.
  * Not for references and lists (they assert). The text is the caller's. */
-char *sw_field_write (const SwField *field, gconstpointer base);
-gboolean sw_field_read (const SwField *field, gpointer base, const char *text, GError **error);
+char *sw_field_write (const SwField *field, gconstpointer base, SwLengths lengths);
+gboolean sw_field_read (const SwField *field, gpointer base, SwLengths lengths, const char *text, GError **error);

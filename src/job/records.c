@@ -115,12 +115,16 @@ static const SwField strip_fields[] = {
 STRUCT (sw_struct_strip, SwStrip, strip_fields, FALSE);
 #undef S
 
+/* In the order of SwLengths. */
+static const SwWord unit_words[] = { { "mm", N_("millimetres") }, { "ft-in", N_("feet and inches") }, { NULL, NULL } };
+
 #define S SwJobInfo
 static const SwField job_fields[] = {
   TEXT_AS ("name", name, N_("Name"), "New job"),
   TEXT ("number", number, N_("Job number")),
   TEXT_AS ("rule_set", rule_set, N_("Rule set"), "south-africa"),
   TEXT_AS ("currency", currency, N_("Currency"), "R"),
+  WORD ("units", units, N_("Lengths shown in"), unit_words, SW_LENGTHS_MM),
   TEXT ("revision", revision, N_("Revision")),
   TEXT ("prepared_by", prepared_by, N_("Prepared by")),
   TEXT ("datum_name", datum_name, N_("Site datum")),

@@ -9,6 +9,7 @@ typedef struct
 {
   SwRecord record;
   char *name, *number, *rule_set, *currency, *revision, *prepared_by, *datum_name, *pour_date, *note, *rule_overrides;
+  int units;           /* SwLengths: how lengths are shown and typed; in the model they are in mm */
   double floor_level;  /* finished floor above the site datum */
   double level_line;   /* above the finished floor */
   double soffit_level; /* nominal soffit above the finished floor: z = 0 of the whole job */

@@ -32,10 +32,36 @@ sw_sheet_area (const SwPage *page)
 char *
 sw_sheet_level_text (const SwSheetContext *context, double z)
 {
-  char digits[SW_NUMBER_BUF];
   double level = sw_deck_z_to_floor (context->deck, z) - sw_job_info (sw_sheet_job (context))->level_line;
-  sw_number_write_fixed (level, 0, digits);
-  return g_strconcat (digits[0] == '-' || strcmp (digits, "0") == 0 ? "" : "+", digits, NULL);
+  g_autofree char *text = sw_sheet_length (context, level, SW_LENGTH_DIM), *none = sw_sheet_length (context, 0, SW_LENGTH_DIM);
+  return g_strconcat (text[0] == '-' || strcmp (text, none) == 0 ? "" : "+", text, NULL);
+}
+
+SwPen
+sw_sheet_pen (const SwSheetMaker *maker, SwDisplay *display, double unit)
+{
+  SwPen pen = sw_pen_new (display, maker->meter, unit);
+  pen.lengths = sw_job_lengths (sw_sheet_job (maker->context));
+  return pen;
+}
+
+char *
+sw_sheet_length (const SwSheetContext *context, double mm, SwLengthStyle style)
+{
+  char text[SW_LENGTH_BUF];
+  return g_strdup (isfinite (mm) ? sw_length_write (mm, sw_job_lengths (sw_sheet_job (context)), style, 0, text) : "");
+}
+
+const char *
+sw_sheet_units_word (const SwSheetContext *context)
+{
+  return sw_job_lengths (sw_sheet_job (context)) == SW_LENGTHS_FT_IN ? _("feet and inches") : _("mm");
+}
+
+char *
+sw_sheet_length_head (const SwSheetContext *context, const char *title)
+{
+  return g_strdup_printf ("%s (%s)", title, sw_lengths_symbol (sw_job_lengths (sw_sheet_job (context))));
 }
 
 static void
@@ -51,7 +77,7 @@ sw_sheet_begin_page (SwSheetMaker *maker, double scale)
 {
   SwSheetDraft *draft = g_new0 (SwSheetDraft, 1);
   draft->display = sw_display_new ();
-  draft->pen = sw_pen_new (draft->display, maker->meter, 1);
+  draft->pen = sw_sheet_pen (maker, draft->display, 1);
   draft->scale = scale;
   if (!maker->kind->bare)
     sw_page_add_frame (draft->display, &maker->page);
@@ -107,7 +133,7 @@ static double
 title_block_top (const SwSheetMaker *maker)
 {
   g_autoptr (SwDisplay) scratch = sw_display_new ();
-  SwSheetDraft draft = { scratch, sw_pen_new (scratch, maker->meter, 1), 0 };
+  SwSheetDraft draft = { scratch, sw_sheet_pen (maker, scratch, 1), 0 };
   return add_title_block (maker, &draft, 1).high.y;
 }
 
@@ -129,13 +155,14 @@ static char *
 level_note (const SwSheetContext *context)
 {
   const SwJobInfo *info = sw_job_info (sw_sheet_job (context));
-  char line[SW_NUMBER_BUF], floor[SW_NUMBER_BUF];
+  SwLengths lengths = sw_job_lengths (sw_sheet_job (context));
+  char line[SW_LENGTH_BUF], floor[SW_LENGTH_BUF];
   g_autofree char *datum = NULL;
-  sw_number_write_fixed (info->level_line, 0, line);
-  sw_number_write_fixed (info->floor_level / 1000, 3, floor);
+  sw_length_write (info->level_line, lengths, SW_LENGTH_BARE, 0, line);
+  sw_length_write_far (info->floor_level, lengths, 3, floor);
   if (*info->datum_name != '\0')
-    datum = g_strdup_printf (_(" Finished floor is %s m above %s."), floor, info->datum_name);
-  return g_strdup_printf (_("Levels in mm from the line %s above finished floor.%s"), line, datum != NULL ? datum : "");
+    datum = g_strdup_printf (_(" Finished floor is %s above %s."), floor, info->datum_name);
+  return g_strdup_printf (_("Levels in %s from the line %s above finished floor.%s"), sw_sheet_units_word (context), line, datum != NULL ? datum : "");
 }
 
 static char *
@@ -237,7 +264,7 @@ legend_that_fits (const SwSheetMaker *maker, const SwSheetColumn *column, double
   for (; n > 0; n--)
     {
       g_autoptr (SwDisplay) scratch = sw_display_new ();
-      SwPen pen = sw_pen_new (scratch, maker->meter, 1);
+      SwPen pen = sw_sheet_pen (maker, scratch, 1);
       SwBox box = sw_furniture_add_legend (&pen, (SwPoint){ 0, 0 }, _("Legend"), column->legend, n);
       if (box.high.y - box.low.y <= height)
         break;
@@ -336,7 +363,7 @@ sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextL
   const SwSheetColumn column = { .here = SW_BOX_EMPTY };
   SwBox area = sw_box_grow (sw_sheet_area (&maker->page), -PAD);
   g_autoptr (SwDisplay) scratch = sw_display_new ();
-  SwPen pen = sw_pen_new (scratch, maker->meter, 1);
+  SwPen pen = sw_sheet_pen (maker, scratch, 1);
   g_autofree SwListColumn *columns = g_memdup2 (list->columns, list->n_columns * sizeof *columns);
   SwTextList fitted = { columns, list->n_columns, list->texts, list->n_rows };
   fit_columns (&pen, list, columns, area.high.x - area.low.x);

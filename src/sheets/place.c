@@ -129,14 +129,14 @@ char *
 sw_place_short (const SwDeck *deck, SwPoint p)
 {
   SwAddress address = sw_deck_address (deck, p);
-  char past[SW_NUMBER_BUF];
+  char past[SW_LENGTH_BUF];
   if (address.bay == NULL)
     return g_strdup (_("outside all bays"));
   GString *text = g_string_new (address.bay->bay->record.tag);
   if (address.bay->voids->len == 0)
     return g_string_free (text, FALSE);
   g_string_append_printf (text, address.over_void ? _(", void %d") : _(", rib by void %d"), address.void_number);
-  sw_number_write_fixed (address.past_plate, 0, past);
+  sw_length_write (address.past_plate, sw_job_lengths (sw_deck_job (deck)), SW_LENGTH_BARE, 0, past);
   if (address.has_plate)
     g_string_append_printf (text, _(", plate %d + %s"), address.plate_number, past);
   else

@@ -8,13 +8,27 @@
 #include "base/number.h"
 #include "geometry/outline.h"
 
-void
-sw_plan_begin (SwDisplay *display, const SwRecord *record, int part, const char *class_name)
+static void
+begin (SwDisplay *display, const SwRecord *record, int part, const char *class_name, const char *title)
 {
-  g_autofree char *title = sw_plan_title (record);
   g_autofree char *id = g_strdup_printf ("%s-%s", sw_record_type (record)->column, record->tag);
   sw_display_begin_group (display, &(SwDisplayGroup){ { (int) sw_record_table (record), part, record->id },
                                                       id, class_name, title, NULL });
+}
+
+void
+sw_plan_begin (SwDisplay *display, const SwRecord *record, int part, const char *class_name)
+{
+  g_autofree char *title = sw_plan_title (record, SW_LENGTHS_MM);
+  g_assert (sw_record_table (record) != SW_TABLE_RUN); /* its title has a size */
+  begin (display, record, part, class_name, title);
+}
+
+void
+sw_plan_begin_run (SwDisplay *display, const SwRun *run, SwLengths lengths, const char *class_name)
+{
+  g_autofree char *title = sw_plan_title (&run->record, lengths);
+  begin (display, &run->record, 0, class_name, title);
 }
 
 void
@@ -198,15 +212,15 @@ own_kind (const SwRecord *record)
 }
 
 char *
-sw_plan_title (const SwRecord *record)
+sw_plan_title (const SwRecord *record, SwLengths lengths)
 {
   const char *name = own_name (record);
   g_autofree char *call = sw_record_call (record, own_kind (record));
   g_autoptr (GString) title = g_string_new (call);
   if (sw_record_table (record) == SW_TABLE_RUN)
     {
-      char number[SW_NUMBER_BUF];
-      g_string_append_printf (title, ", %s mm", sw_number_write_fixed (((const SwRun *) record)->od, 0, number));
+      char size[SW_LENGTH_BUF];
+      g_string_append_printf (title, ", %s", sw_length_write (((const SwRun *) record)->od, lengths, SW_LENGTH_UNIT, 0, size));
     }
   if (name != NULL)
     g_string_append_printf (title, ", %s", name);

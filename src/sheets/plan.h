@@ -51,4 +51,4 @@ SwServiceLine sw_plan_service_line (SwService service);
 SwBox sw_plan_box (const SwJob *job);
 
 /* "room Hall", "waste W3, 50 mm": what a record is called in lists and titles, in the user's language. Free with g_free. */
-char *sw_plan_title (const SwRecord *record);
+char *sw_plan_title (const SwRecord *record, SwLengths lengths);

@@ -80,29 +80,29 @@ draw_plate (SwDisplay *display, const SwDeckBay *bay, guint index, const SwDeckP
 }
 
 static void
-draw_bay_label (SwDisplay *display, const SwDeckBay *bay)
+draw_bay_label (SwDisplay *display, const SwDeckBay *bay, SwLengths lengths)
 {
   const SwBay *record = bay->bay;
   const SwPoint *points = record->outline.items;
   SwBox box = sw_outline_box (points, record->outline.n);
-  char pitch[SW_NUMBER_BUF], depth[SW_NUMBER_BUF];
+  char pitch[SW_LENGTH_BUF], depth[SW_LENGTH_BUF];
   g_autofree char *text = g_strdup_printf ("%s  %s × %s", *record->name ? record->name : record->record.tag,
-                                           sw_number_write_fixed (bay->profile->pitch, 0, pitch),
-                                           sw_number_write_fixed (bay->profile->depth, 0, depth));
+                                           sw_length_write (bay->profile->pitch, lengths, SW_LENGTH_BARE, 0, pitch),
+                                           sw_length_write (bay->profile->depth, lengths, SW_LENGTH_BARE, 0, depth));
   SwTextStyle style = { .role = SW_ROLE_FAINT_INK, .height = SW_LETTERS_MM, .unit = SW_SIZE_PAPER, .rise = SW_RISE_TOP, .halo = TRUE };
   sw_display_set_detail (display, 0, INFINITY);
   sw_display_add_text (display, (SwPoint){ box.low.x, box.low.y - 150 }, text, &style);
 }
 
 static void
-draw_bay (SwDisplay *display, const SwDeckBay *bay)
+draw_bay (SwDisplay *display, const SwDeckBay *bay, SwLengths lengths)
 {
   const SwList *outline = &bay->bay->outline;
   sw_display_set_detail (display, 0, INFINITY);
   sw_display_add_polygon (display, outline->items, outline->n, &concrete_fill, NULL);
   sw_plan_begin (display, &bay->bay->record, 0, "bay");
   sw_display_add_polygon (display, outline->items, outline->n, NULL, &edge_stroke);
-  draw_bay_label (display, bay);
+  draw_bay_label (display, bay, lengths);
   sw_display_end (display);
   sw_display_begin_clip (display, outline->items, outline->n);
   for (guint i = 0; i < bay->voids->len; i++)
@@ -124,7 +124,7 @@ void
 sw_plan_draw_bays (SwDisplay *display, const SwDeck *deck)
 {
   for (guint i = 0; i < sw_deck_n_bays (deck); i++)
-    draw_bay (display, sw_deck_bay (deck, i));
+    draw_bay (display, sw_deck_bay (deck, i), sw_job_lengths (sw_deck_job (deck)));
 }
 
 static void
@@ -153,16 +153,16 @@ draw_opening (SwDisplay *display, const SwOpening *opening)
 }
 
 static void
-draw_beam (SwDisplay *display, const SwBeam *beam)
+draw_beam (SwDisplay *display, const SwBeam *beam, SwLengths lengths)
 {
   static const SwFill fill = { .role = SW_ROLE_DOWNSTAND, .transparency = 0.55 };
   static const SwStroke stroke = { .role = SW_ROLE_CONCRETE_EDGE, .width = 0.35, .unit = SW_SIZE_PAPER };
   SwPoint way = sw_point_sub (beam->to, beam->from), corners[4];
-  char drop[SW_NUMBER_BUF];
+  char drop[SW_LENGTH_BUF];
   double length = sw_point_length (way);
   if (length <= 0)
     return;
-  g_autofree char *text = g_strdup_printf ("%s ↓%s", beam->record.tag, sw_number_write_fixed (beam->drop, 0, drop));
+  g_autofree char *text = g_strdup_printf ("%s ↓%s", beam->record.tag, sw_length_write (beam->drop, lengths, SW_LENGTH_BARE, 0, drop));
   sw_plan_box_points (sw_point_lerp (beam->from, beam->to, 0.5), length, beam->width, atan2 (way.y, way.x) * 180 / G_PI, corners);
   sw_plan_begin (display, &beam->record, 0, "beam");
   sw_display_add_polygon (display, corners, 4, &fill, &stroke);
@@ -181,5 +181,5 @@ sw_plan_draw_structure (SwDisplay *display, const SwDeck *deck)
   for (SwJobIter i = sw_job_iter (job, SW_TABLE_OPENING); (record = sw_job_iter_next (&i)) != NULL;)
     draw_opening (display, (const SwOpening *) record);
   for (SwJobIter i = sw_job_iter (job, SW_TABLE_BEAM); (record = sw_job_iter_next (&i)) != NULL;)
-    draw_beam (display, (const SwBeam *) record);
+    draw_beam (display, (const SwBeam *) record, sw_job_lengths (sw_deck_job (deck)));
 }

@@ -8,6 +8,8 @@
 
 /* Opens a group for a record; sw_display_end closes it. */
 void sw_plan_begin (SwDisplay *display, const SwRecord *record, int part, const char *class_name);
+/* The same for a run: its title has its size. */
+void sw_plan_begin_run (SwDisplay *display, const SwRun *run, SwLengths lengths, const char *class_name);
 void sw_plan_label (SwDisplay *display, SwPoint at, const char *text, SwColourRole role, double height, double turn);
 /* A rectangle about a middle, turned. */
 void sw_plan_box_points (SwPoint at, double length, double width, double turn_deg, SwPoint out[4]);

@@ -6,15 +6,15 @@
 #include "geometry/outline.h"
 
 static void
-draw_room_name (SwDisplay *display, const SwRoom *room)
+draw_room_name (SwDisplay *display, const SwRoom *room, SwLengths lengths)
 {
   SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
   SwTextStyle style = { .role = SW_ROLE_INK, .height = 3.0, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE,
                         .rise = SW_RISE_BASELINE, .halo = TRUE, .bold = TRUE };
   const SwField *finish = sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "finish");
-  char area[SW_NUMBER_BUF];
-  double m2 = fabs (sw_outline_area (room->outline.items, room->outline.n)) / 1e6;
-  g_autofree char *under = g_strdup_printf ("%s m² · %s", sw_number_write_fixed (m2, 1, area), sw_word (finish->words[room->finish].label));
+  char area[SW_LENGTH_BUF];
+  double mm2 = fabs (sw_outline_area (room->outline.items, room->outline.n));
+  g_autofree char *under = g_strdup_printf ("%s · %s", sw_area_write (mm2, lengths, 1, area), sw_word (finish->words[room->finish].label));
   sw_display_set_detail (display, 0.008, INFINITY);
   sw_display_add_text (display, at, *room->name ? room->name : room->record.tag, &style);
   style = (SwTextStyle){ .role = SW_ROLE_DIMENSION, .height = 2.2, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE,
@@ -58,7 +58,7 @@ sw_plan_draw_rooms (SwDisplay *display, const SwDeck *deck)
       sw_plan_begin (display, record, 0, "room");
       sw_display_set_detail (display, 0, INFINITY);
       sw_display_add_polygon (display, room->outline.items, room->outline.n, NULL, &stroke);
-      draw_room_name (display, room);
+      draw_room_name (display, room, sw_job_lengths (sw_deck_job (deck)));
       sw_display_end (display);
     }
 }
@@ -174,9 +174,9 @@ sw_plan_draw_measures (SwDisplay *display, const SwDeck *deck)
       const SwMeasure *measure = (const SwMeasure *) record;
       SwPoint at = measure_place (deck, measure);
       SwPoint mark[3] = { at, { at.x - 60, at.y + 110 }, { at.x + 60, at.y + 110 } };
-      char value[SW_NUMBER_BUF];
+      char value[SW_LENGTH_BUF];
       g_autofree char *text = g_strdup_printf ("%s %d: %s", sw_word (kind->words[measure->kind].label), measure->number,
-                                               sw_number_write_fixed (measure->value, 0, value));
+                                               sw_length_write (measure->value, sw_job_lengths (sw_deck_job (deck)), SW_LENGTH_BARE, 0, value));
       sw_plan_begin (display, record, 0, "measure");
       sw_display_set_detail (display, 0.015, INFINITY);
       sw_display_add_polygon (display, mark, 3, &fill, NULL);

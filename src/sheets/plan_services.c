@@ -28,12 +28,12 @@ longest_leg (const SwRun *run)
 }
 
 static char *
-run_label (const SwRun *run)
+run_label (const SwRun *run, SwLengths lengths)
 {
-  char od[SW_NUMBER_BUF], fall[SW_NUMBER_BUF];
+  char od[SW_LENGTH_BUF], fall[SW_NUMBER_BUF];
   g_autoptr (GString) text = g_string_new (run->record.tag);
   g_string_append_printf (text, " %s %s", sw_service_line_code (sw_plan_service_line (run->service)),
-                          sw_number_write_fixed (run->od, run->od == floor (run->od) ? 0 : 1, od));
+                          sw_length_write (run->od, lengths, SW_LENGTH_BARE, run->od == floor (run->od) ? 0 : 1, od));
   if (run->fall > 0)
     g_string_append_printf (text, " 1:%s", sw_number_write_fixed (run->fall, 0, fall));
   return g_strdup (text->str);
@@ -90,14 +90,14 @@ draw_dip (SwDisplay *display, const SwRun *run, guint i, SwColourRole role)
 }
 
 static void
-draw_run (SwDisplay *display, const SwRun *run)
+draw_run (SwDisplay *display, const SwRun *run, SwLengths lengths)
 {
   SwServiceLine line = sw_plan_service_line (run->service);
   SwColourRole role = sw_service_line_role (line);
   guint best = longest_leg (run);
   SwPoint a = SW_LIST_AT (run->vertices, SwVertex, best).at, b = SW_LIST_AT (run->vertices, SwVertex, best + 1).at;
-  g_autofree char *text = run_label (run);
-  sw_plan_begin (display, &run->record, 0, sw_role_name (role));
+  g_autofree char *text = run_label (run, lengths);
+  sw_plan_begin_run (display, run, lengths, sw_role_name (role));
   for (guint i = 0; i + 1 < run->vertices.n; i++)
     draw_leg (display, run, i, role, sw_service_line_dash (line));
   for (guint i = 0; i < run->vertices.n; i++)
@@ -214,7 +214,7 @@ draw_layer (SwDisplay *display, const SwDeck *deck, SwLayer layer)
         if (tables[t] == SW_TABLE_SLEEVE)
           draw_sleeve (display, (const SwSleeve *) record);
         else if (tables[t] == SW_TABLE_RUN)
-          draw_run (display, (const SwRun *) record);
+          draw_run (display, (const SwRun *) record, sw_job_lengths (job));
         else if (tables[t] == SW_TABLE_FITTING)
           draw_fitting (display, (const SwFitting *) record);
         else if (tables[t] == SW_TABLE_DROP_IN)

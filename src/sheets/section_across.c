@@ -65,7 +65,7 @@ static void
 begin (Section *s, SwId id, const char *class_name)
 {
   const SwRecord *record = sw_job_get (sw_space_job (s->space), id);
-  g_autofree char *title = record != NULL ? sw_plan_title (record) : NULL;
+  g_autofree char *title = record != NULL ? sw_plan_title (record, sw_job_lengths (sw_space_job (s->space))) : NULL;
   sw_display_begin_group (s->display, &(SwDisplayGroup){ { (int) SW_ID_TABLE (id), 0, id }, NULL, class_name, title, NULL });
 }
 
@@ -350,11 +350,11 @@ draw_distance (Section *s, SwPoint a, SwPoint b, double crowd)
 {
   static const SwStroke line = { .role = SW_ROLE_DIMENSION, .width = 0.18, .unit = SW_SIZE_PAPER };
   double length = sw_point_distance (a, b);
-  char text[SW_NUMBER_BUF];
+  char text[SW_LENGTH_BUF];
   if (length < 0.5)
     return;
   SwPoint way = sw_point_scale (sw_point_sub (b, a), 1 / length), side = { -way.y * 6, way.x * 6 };
-  sw_number_write_fixed (length, 0, text);
+  sw_length_write (length, sw_job_lengths (sw_space_job (s->space)), SW_LENGTH_DIM, 0, text);
   double room_px = fabs (way.x) > 0.5 ? 8 + 5.0 * (double) strlen (text) : 11;
   sw_display_set_detail (s->display, MAX (LEAST_DETAIL, crowd * room_px / length), INFINITY);
   sw_display_add_line (s->display, a, b, &line);

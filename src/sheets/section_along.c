@@ -156,13 +156,14 @@ draw_levels (const Long *l)
 {
   static const SwStroke tick = { .role = SW_ROLE_DIMENSION, .width = 0.18, .unit = SW_SIZE_PAPER };
   double along = 0, last = -INFINITY;
+  SwLengths lengths = sw_job_lengths (sw_space_job (l->space));
   sw_display_set_layer (l->display, SW_LAYER_MEASURES);
   for (guint i = 0; i < l->route->n; i++)
     {
       SwPoint3 a = l->route->axis[i];
       double invert = sw_route_invert (l->route, i), leg = 0;
-      char number[SW_NUMBER_BUF], fall[SW_NUMBER_BUF];
-      g_autofree char *text = g_strdup_printf (_("IL %s"), sw_number_write_fixed (sw_deck_z_to_floor (l->deck, invert), 0, number));
+      char number[SW_LENGTH_BUF], fall[SW_NUMBER_BUF];
+      g_autofree char *text = g_strdup_printf (_("IL %s"), sw_length_write (sw_deck_z_to_floor (l->deck, invert), lengths, SW_LENGTH_DIM, 0, number));
       SwPoint foot = place (l, along, invert - 60);
       if (along - last > 350 || i + 1 == l->route->n)
         {

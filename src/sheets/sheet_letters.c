@@ -102,7 +102,7 @@ sw_sheet_add_view (const SwSheetMaker *maker, const SwSheetDraft *draft, const S
                    gboolean mirrored, SwSheetViewMark mark, gconstpointer data)
 {
   SwTransform to_page = sw_transform_view (centre, sw_point_lerp (box.low, box.high, 0.5), 1 / scale, 0, mirrored);
-  SwPen pen = sw_pen_new (draft->display, maker->meter, scale);
+  SwPen pen = sw_sheet_pen (maker, draft->display, scale);
   SwBox visible = sw_transform_box (sw_transform_invert (to_page), box);
   g_autoptr (SwLabels) labels = sw_labels_new (&pen, visible);
   SwSheetPlan plan = { (SwSheetMaker *) maker, maker->context->deck, draft->display, pen, scale, mirrored, visible, labels };

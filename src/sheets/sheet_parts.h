@@ -77,6 +77,15 @@ void sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwS
 typedef gboolean (*SwSheetRowTest) (const SwJob *job, SwId record);
 void sw_sheet_add_some_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes);
 
+/* A pen for the coordinates in use that writes lengths as the job shows them. */
+SwPen sw_sheet_pen (const SwSheetMaker *maker, SwDisplay *display, double unit);
+/* A length as the job shows it; "" for NaN. Free with g_free. */
+char *sw_sheet_length (const SwSheetContext *context, double mm, SwLengthStyle style);
+/* "mm", "feet and inches", for notes; in the user's language. Static. */
+const char *sw_sheet_units_word (const SwSheetContext *context);
+/* The head of a column of lengths: "Length (mm)", "Length (ft-in)". Free with g_free. */
+char *sw_sheet_length_head (const SwSheetContext *context, const char *title);
+
 /* A level above the level line: "+1843", "-20". Free with g_free. */
 char *sw_sheet_level_text (const SwSheetContext *context, double z);
 

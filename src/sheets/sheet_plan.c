@@ -200,7 +200,7 @@ draw_page (SwSheetMaker *maker, const Fields *fields, guint number, gboolean mir
   /* The field's middle comes to the middle of the room that rings and edges leave. */
   SwPoint middle = { (area.low.x + RINGS_MM + area.high.x - EDGE_MM) / 2, (area.low.y + EDGE_MM + area.high.y - RINGS_MM) / 2 };
   SwTransform to_page = sw_transform_view (sw_point_lerp (field.low, field.high, 0.5), middle, 1 / fields->scale, 0, mirrored);
-  SwSheetPlan plan = { maker, maker->context->deck, draft->display, sw_pen_new (draft->display, maker->meter, fields->scale), fields->scale, mirrored, field, NULL };
+  SwSheetPlan plan = { maker, maker->context->deck, draft->display, sw_sheet_pen (maker, draft->display, fields->scale), fields->scale, mirrored, field, NULL };
   SwBox clip = clip_of (fields, field), page = sw_transform_box (sw_transform_invert (to_page), sw_box_grow (area, -2));
   SwBox visible = { { fmax (clip.low.x, page.low.x), fmax (clip.low.y, page.low.y) }, { fmin (clip.high.x, page.high.x), fmin (clip.high.y, page.high.y) } };
   g_autoptr (SwLabels) labels = plan.labels = sw_labels_new (&plan.pen, visible);

@@ -163,7 +163,7 @@ draw_cast_run (const SwSheetPlan *plan, const SwRun *run)
   for (guint i = 0; i < run->vertices.n; i++)
     g_array_append_val (way, SW_LIST_AT (run->vertices, SwVertex, i).at);
   const SwPoint *points = (const SwPoint *) (gpointer) way->data;
-  g_autofree char *name = sw_plan_title (&run->record);
+  g_autofree char *name = sw_plan_title (&run->record, plan->pen.lengths);
   sw_display_begin_group (plan->display, &(SwDisplayGroup){ { SW_TABLE_RUN, 0, run->record.id }, "cast-in", "cast-in", name, NULL });
   sw_furniture_add_service_line (&plan->pen, points, way->len, sw_plan_service_line ((SwService) run->service), 0.7);
   sw_display_end (plan->display);

@@ -291,7 +291,7 @@ question_facts (const SwSheetMaker *maker, const Question *q)
   g_auto (SwSetOut) grid = sw_set_out_from_grid (sw_sheet_job (maker->context), q->middle);
   fact (texts, _("Through"), g_strdup (sw_sheet_word (SW_TABLE_SLEEVE, "through", sleeve->through)));
   fact (texts, _("Hole"), mm (sleeve->diameter));
-  fact (texts, _("For run"), run != NULL ? sw_plan_title (run) : g_strdup (""));
+  fact (texts, _("For run"), run != NULL ? sw_plan_title (run, sw_job_lengths (sw_sheet_job (maker->context))) : g_strdup (""));
   fact (texts, _("Place"), sw_place_short (maker->context->deck, q->middle));
   if (grid.x.name != NULL)
     fact (texts, _("From grid line"), g_strdup_printf ("%s %+.0f mm", grid.x.name, grid.x.mm));

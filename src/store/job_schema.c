@@ -151,6 +151,7 @@ sw_job_schema_update (sqlite3 *db, int from, GError **error)
          "CREATE INDEX \"bulkhead_room\" ON \"bulkhead\" (\"room\");"
          "ALTER TABLE \"layout\" ADD COLUMN \"faces\" TEXT NOT NULL DEFAULT '[]';"
          "ALTER TABLE \"light\" ADD COLUMN \"trims\" INTEGER NOT NULL DEFAULT 0" },
+    { 3, "ALTER TABLE \"job\" ADD COLUMN \"units\" TEXT NOT NULL DEFAULT 'mm'" },
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

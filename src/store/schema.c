@@ -302,7 +302,7 @@ sw_text_form_schema (void)
   put_text (&sketch, "title", "A job in its text form");
   put_text (
       &sketch, "description",
-      "Lengths in millimetres, angles in degrees counter-clockwise from x. Every \"id\" stands once in the whole job.");
+      "Lengths in millimetres whatever the job's \"units\" say, which only decide how the program shows and reads them; angles in degrees counter-clockwise from x. Every \"id\" stands once in the whole job.");
   put_text (&sketch, "type", "object");
   put_raw (&sketch, "additionalProperties", "false");
   put_raw (&sketch, "required", "[\"format\", \"version\"]");

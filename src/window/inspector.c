@@ -111,7 +111,7 @@ add_tag (SwInspector *inspector, int line)
 static int
 add_row (SwInspector *inspector, const SwPath *path, int line)
 {
-  g_autofree char *text = sw_inspector_row_label (path);
+  g_autofree char *text = sw_inspector_row_label (path, sw_job_lengths (sw_board_job (board_of (inspector))));
   SwInspectorRow *row = sw_inspector_row_new (board_of (inspector), path, text);
   gtk_widget_set_hexpand (row->control, FALSE);
   gtk_widget_set_halign (row->control, GTK_ALIGN_FILL);
@@ -163,7 +163,7 @@ add_place_button (SwInspector *inspector, const char *icon, const char *name, GC
 static void
 add_list_row (SwInspector *inspector, const SwPath *path, int *column)
 {
-  g_autofree char *label = sw_inspector_row_label (path);
+  g_autofree char *label = sw_inspector_row_label (path, sw_job_lengths (sw_board_job (board_of (inspector))));
   g_autofree char *name = g_strdup_printf (_("%s of place %d"), label, path->item + 1);
   SwInspectorRow *row = sw_inspector_row_new (board_of (inspector), path, name);
   int line = path->item * 3;
@@ -277,7 +277,7 @@ title_for (SwInspector *inspector, const GPtrArray *records)
   if (sw_board_shows_template (board))
     return g_strdup_printf (_("Next: %s"), sw_word (sw_board_tool (board)->label));
   if (records->len == 1)
-    return sw_plan_title (records->pdata[0]);
+    return sw_plan_title (records->pdata[0], sw_job_lengths (sw_board_job (board)));
   if (records->len > 1)
     return g_strdup_printf (_("%u × %s"), records->len, sw_word (sw_record_type (records->pdata[0])->label));
   if (sw_board_n_picked (board) > 1)
@@ -289,9 +289,9 @@ title_for (SwInspector *inspector, const GPtrArray *records)
 static char *
 shape_of (SwInspector *inspector, const GPtrArray *records)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GString) text = g_string_new (sw_lengths_symbol (sw_job_lengths (sw_board_job (board_of (inspector)))));
   for (guint i = 0; i < records->len; i++)
-    g_string_append_printf (text, "%" G_GINT64_FORMAT " ", ((const SwRecord *) records->pdata[i])->id);
+    g_string_append_printf (text, " %" G_GINT64_FORMAT " ", ((const SwRecord *) records->pdata[i])->id);
   if (records->len > 0 && sw_parts_list (records->pdata[0]) != NULL)
     g_string_append_printf (text, "places %u ", sw_parts_count (records->pdata[0]));
   if (sw_board_shows_template (board_of (inspector)))

@@ -183,10 +183,10 @@ sw_inspector_row_new (SwBoard *board, const SwPath *path, const char *name)
 }
 
 char *
-sw_inspector_row_label (const SwPath *path)
+sw_inspector_row_label (const SwPath *path, SwLengths lengths)
 {
   const SwField *leaf = sw_path_leaf (path);
-  const char *unit = sw_unit_symbol (leaf->unit);
+  const char *unit = leaf->unit == SW_UNIT_MM ? sw_lengths_symbol (lengths) : sw_unit_symbol (leaf->unit);
   if (path->axis >= 0 && path->item < 0)
     return g_strdup_printf ("%s %s (%s)", sw_word (path->outer->label), sw_word (leaf->label), unit);
   return *unit != 0 ? g_strdup_printf ("%s (%s)", sw_word (leaf->label), unit) : g_strdup (sw_word (leaf->label));
@@ -197,11 +197,12 @@ sw_inspector_row_label (const SwPath *path)
 static void
 fill_entry (SwInspectorRow *row, const GPtrArray *records)
 {
-  g_autofree char *text = sw_path_write (records->pdata[0], &row->path);
+  SwLengths lengths = sw_job_lengths (sw_board_job (row->board));
+  g_autofree char *text = sw_path_write (records->pdata[0], &row->path, lengths);
   gboolean mixed = FALSE;
   for (guint i = 1; i < records->len && !mixed; i++)
     {
-      g_autofree char *other = sw_path_write (records->pdata[i], &row->path);
+      g_autofree char *other = sw_path_write (records->pdata[i], &row->path, lengths);
       mixed = !g_str_equal (text, other);
     }
   gboolean typing = gtk_widget_has_focus (row->control) || gtk_widget_get_focus_child (row->control) != NULL;
@@ -263,7 +264,7 @@ fill_refs (SwInspectorRow *row, const GPtrArray *records)
         continue;
       for (SwJobIter i = sw_job_iter (job, table); (record = sw_job_iter_next (&i)) != NULL;)
         {
-          g_autofree char *title = sw_plan_title (record);
+          g_autofree char *title = sw_plan_title (record, sw_job_lengths (job));
           gtk_string_list_append (names, title);
           g_array_append_val (row->refs, record->id);
         }

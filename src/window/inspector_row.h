@@ -19,5 +19,5 @@ typedef struct
 SwInspectorRow *sw_inspector_row_new (SwBoard *board, const SwPath *path, const char *name);
 /* Shows the value that all records have, or that they differ. An entry that is being typed in is left alone. */
 void sw_inspector_row_fill (SwInspectorRow *row, const GPtrArray *records);
-/* "Length (mm)". Free with g_free. */
-char *sw_inspector_row_label (const SwPath *path);
+/* "Length (mm)", "Length (ft-in)". Free with g_free. */
+char *sw_inspector_row_label (const SwPath *path, SwLengths lengths);

@@ -14,7 +14,7 @@ append_things (GMenu *menu, SwBoard *board, SwPoint at)
   guint n = sw_board_things_at (board, at, ids, MOST_UNDER);
   for (guint i = 0; i < n; i++)
     {
-      g_autofree char *title = sw_plan_title (sw_job_get (sw_board_job (board), ids[i]));
+      g_autofree char *title = sw_plan_title (sw_job_get (sw_board_job (board), ids[i]), sw_job_lengths (sw_board_job (board)));
       g_autofree char *label = g_strdup_printf (_("Pick %s"), title);
       g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
       g_menu_item_set_action_and_target (item, "win.pick-thing", "x", (gint64) ids[i]);

@@ -132,7 +132,7 @@ on_mend (GtkButton *button, SwSnagPanel *panel)
 static void
 add_mend (SwSnagPanel *panel, const SwAdvice *advice)
 {
-  g_autofree char *words = sw_advice_text (advice, translate);
+  g_autofree char *words = sw_advice_text (advice, sw_job_lengths (sw_document_job (panel->document)), translate);
   GtkWidget *button = gtk_button_new (), *label = gtk_label_new (words);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);

@@ -29,7 +29,7 @@ static gboolean
 read_entry (SwStartPage *page, GtkEditable *entry, double *mm)
 {
   g_autoptr (GError) error = NULL;
-  gboolean good = sw_length_read (gtk_editable_get_text (entry), mm, &error);
+  gboolean good = sw_length_read (gtk_editable_get_text (entry), SW_LENGTHS_MM, mm, &error);
   if (good)
     gtk_widget_remove_css_class (GTK_WIDGET (entry), "faulty");
   else

@@ -15,13 +15,14 @@ SwThingItem *
 sw_thing_item_new (const SwPicture *picture, const SwRecord *record, SwSeverity worst)
 {
   SwThingItem *item = g_object_new (SW_TYPE_THING_ITEM, NULL);
+  SwLengths lengths = sw_job_lengths (sw_picture_job (picture));
   SwPoint at;
   item->id = record->id;
-  item->title = sw_plan_title (record);
+  item->title = sw_plan_title (record, lengths);
   if (sw_shape_place (sw_picture_job (picture), picture->deck, record, &at))
     {
       SwAddress address = sw_deck_address (picture->deck, at);
-      item->place = sw_snag_where (&address, translate);
+      item->place = sw_snag_where (&address, lengths, translate);
     }
   else
     item->place = g_strdup ("");

@@ -214,11 +214,11 @@ sw_window_update_tools (SwWindow *window)
 /* ---- Status ---- */
 
 static char *
-address_words (const SwDeck *deck, SwPoint at)
+address_words (const SwDeck *deck, SwPoint at, SwLengths lengths)
 {
   SwAddress address = sw_deck_address (deck, at);
   g_autoptr (GString) text = g_string_new (NULL);
-  char number[SW_NUMBER_BUF];
+  char number[SW_LENGTH_BUF];
   if (address.bay == NULL)
     return g_strdup (_("outside the deck"));
   const SwBay *bay = address.bay->bay;
@@ -228,9 +228,9 @@ address_words (const SwDeck *deck, SwPoint at)
   else
     g_string_append_printf (text, _(", rib above void %d"), address.rib_between);
   if (address.over_void && address.has_plate)
-    g_string_append_printf (text, _(", %s past plate %d"), sw_number_write_fixed (address.past_plate, 0, number), address.plate_number);
+    g_string_append_printf (text, _(", %s past plate %d"), sw_length_write (address.past_plate, lengths, SW_LENGTH_BARE, 0, number), address.plate_number);
   if (address.grid != NULL)
-    g_string_append_printf (text, _(", %s m from %s"), sw_number_write_fixed (address.from_grid / 1000, 2, number), address.grid->record.tag);
+    g_string_append_printf (text, _(", %s from %s"), sw_length_write_far (address.from_grid, lengths, 2, number), address.grid->record.tag);
   return g_strdup (text->str);
 }
 
@@ -240,11 +240,11 @@ place_words (SwWindow *window)
   SwBoard *board = board_of (window);
   const SwPicture *picture = board != NULL ? sw_board_picture (board) : NULL;
   SwPoint at;
-  char x[SW_NUMBER_BUF], y[SW_NUMBER_BUF];
+  char x[SW_LENGTH_BUF], y[SW_LENGTH_BUF];
   if (picture == NULL || !sw_board_has_cursor (board, &at))
     return g_strdup ("");
-  g_autofree char *address = address_words (picture->deck, at);
-  return g_strdup_printf ("%s   x %s  y %s", address, sw_number_write_fixed (at.x, 0, x), sw_number_write_fixed (at.y, 0, y));
+  g_autofree char *address = address_words (picture->deck, at, sw_job_lengths (sw_board_job (board)));
+  return g_strdup_printf ("%s   x %s  y %s", address, sw_board_length (board, at.x, SW_LENGTH_BARE, x), sw_board_length (board, at.y, SW_LENGTH_BARE, y));
 }
 
 void
@@ -281,23 +281,24 @@ count_text (SwJob *job, SwTable table)
   return g_strdup_printf ("%u", sw_job_count (job, table));
 }
 
-static double
-outlines_m2 (SwJob *job, SwTable table)
+static char *
+area_text (SwJob *job, SwTable table)
 {
   const SwField *field = sw_struct_field (&sw_type_get (table)->body, "outline");
   const SwRecord *record;
+  char text[SW_LENGTH_BUF];
   double sum = 0;
   for (SwJobIter i = sw_job_iter (job, table); (record = sw_job_iter_next (&i)) != NULL;)
     {
       const SwList *outline = &SW_AT (record, field, SwList);
-      sum += fabs (sw_outline_area (outline->items, outline->n)) / 1e6;
+      sum += fabs (sw_outline_area (outline->items, outline->n));
     }
-  return sum;
+  return g_strdup (sw_area_write (sum, sw_job_lengths (job), 1, text));
 }
 
-/* Metres of runs of one service, as drawn in plan. */
+/* mm of runs of one service, as drawn in plan. */
 static double
-service_m (SwJob *job, int service)
+service_mm (SwJob *job, int service)
 {
   const SwRecord *record;
   double sum = 0;
@@ -305,17 +306,16 @@ service_m (SwJob *job, int service)
     {
       const SwRun *run = (const SwRun *) record;
       for (guint v = 0; run->service == service && v + 1 < run->vertices.n; v++)
-        sum += sw_point_distance (SW_LIST_AT (run->vertices, SwVertex, v).at, SW_LIST_AT (run->vertices, SwVertex, v + 1).at) / 1000;
+        sum += sw_point_distance (SW_LIST_AT (run->vertices, SwVertex, v).at, SW_LIST_AT (run->vertices, SwVertex, v + 1).at);
     }
   return sum;
 }
 
-/* As sheets and prices write numbers, in any language. */
 static char *
-fixed_text (const char *form, double value)
+sum_text (SwJob *job, double mm)
 {
-  char number[SW_NUMBER_BUF];
-  return g_strdup_printf (form, sw_number_write_fixed (value, 1, number));
+  char text[SW_LENGTH_BUF];
+  return g_strdup (sw_length_write_sum (mm, sw_job_lengths (job), 1, text));
 }
 
 static int
@@ -325,9 +325,9 @@ add_services (SwWindow *window, SwJob *job, SwLayer layer, int row)
   for (int s = 0; s < SW_N_SERVICES; s++)
     {
       SwRun probe = { .record = { .id = SW_ID (SW_TABLE_RUN, 1) }, .service = s };
-      double metres = service_m (job, s);
-      if (metres > 0 && sw_plan_layer_of (job, &probe.record) == layer)
-        add_total (window, row++, sw_word (field->words[s].label), fixed_text (_("%s m"), metres));
+      double mm = service_mm (job, s);
+      if (mm > 0 && sw_plan_layer_of (job, &probe.record) == layer)
+        add_total (window, row++, sw_word (field->words[s].label), sum_text (job, mm));
     }
   return row;
 }
@@ -342,11 +342,11 @@ add_layout_totals (SwWindow *window, SwJob *job, int row)
     {
       const SwLayout *layout = (const SwLayout *) record;
       for (guint m = 0; m < layout->members.n; m++)
-        battens += sw_point_distance (SW_LIST_AT (layout->members, SwMember, m).from, SW_LIST_AT (layout->members, SwMember, m).to) / 1000;
+        battens += sw_point_distance (SW_LIST_AT (layout->members, SwMember, m).from, SW_LIST_AT (layout->members, SwMember, m).to);
       pieces += layout->pieces.n + layout->faces.n;
     }
   add_total (window, row++, _("Rooms laid out"), count_text (job, SW_TABLE_LAYOUT));
-  add_total (window, row++, _("Battens"), fixed_text (_("%s m"), battens));
+  add_total (window, row++, _("Battens"), sum_text (job, battens));
   add_total (window, row++, _("Board pieces"), g_strdup_printf ("%u", pieces));
   return row;
 }
@@ -385,12 +385,12 @@ sw_window_update_totals (SwWindow *window)
     {
     case SW_SITE_MEASURE:
       add_total (window, row++, _("Rooms"), count_text (job, SW_TABLE_ROOM));
-      add_total (window, row++, _("Room area"), fixed_text (_("%s m²"), outlines_m2 (job, SW_TABLE_ROOM)));
+      add_total (window, row++, _("Room area"), area_text (job, SW_TABLE_ROOM));
       add_total (window, row++, _("Measured values"), count_text (job, SW_TABLE_MEASURE));
       break;
     case SW_SITE_DECK:
       add_total (window, row++, _("Bays"), count_text (job, SW_TABLE_BAY));
-      add_total (window, row++, _("Deck area"), fixed_text (_("%s m²"), outlines_m2 (job, SW_TABLE_BAY)));
+      add_total (window, row++, _("Deck area"), area_text (job, SW_TABLE_BAY));
       break;
     case SW_SITE_PIPES:
       row = add_services (window, job, SW_LAYER_PIPES, row);

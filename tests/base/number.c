@@ -34,43 +34,6 @@ test_fixed (void)
 }
 
 static void
-test_length (void)
-{
-  static const struct { const char *text; double mm; } good[] = {
-    { "1200+450/2", 1425 }, { "1.2 m + 3 cm", 1230 }, { "(600 - 38) * 2", 1124 }, { "1,5m", 1500 }, { "-20", -20 },
-    { "2 ft 1", 0 }, { "3' + 2\"", 965.2 }, { " 12 in", 304.8 },
-  };
-  for (gsize i = 0; i < G_N_ELEMENTS (good); i++)
-    {
-      double mm = 0;
-      GError *error = NULL;
-      gboolean read = sw_length_read (good[i].text, &mm, &error);
-      if (strcmp (good[i].text, "2 ft 1") == 0)
-        {
-          g_assert_false (read);
-          sw_assert_error (error, SW_ERROR_INVALID, "something follows");
-          continue;
-        }
-      g_assert_no_error (error);
-      sw_assert_near (mm, good[i].mm, 1e-9);
-    }
-  static const char *const bad[] = { "", "12 +", "(3", "1/0", "abc", "1..2", "--", "1e5", "))", "1200 mmm" };
-  for (gsize i = 0; i < G_N_ELEMENTS (bad); i++)
-    {
-      double mm = 0;
-      GError *error = NULL;
-      g_assert_false (sw_length_read (bad[i], &mm, &error));
-      g_assert_error (error, SW_ERROR, SW_ERROR_INVALID);
-      g_clear_error (&error);
-    }
-  char deep[400];
-  memset (deep, '(', sizeof deep - 1);
-  deep[sizeof deep - 1] = '\0';
-  double mm;
-  g_assert_false (sw_length_read (deep, &mm, NULL));
-}
-
-static void
 test_read_refuses (void)
 {
   static const char *const bad[] = { "", "nan", "inf", "0x10", "1,5", "1 2", "1e999" };
@@ -96,7 +59,6 @@ main (int argc, char **argv)
   sw_test_init (&argc, &argv);
   g_test_add_func ("/base/number/round-trip", test_round_trip);
   g_test_add_func ("/base/number/fixed", test_fixed);
-  g_test_add_func ("/base/number/length", test_length);
   g_test_add_func ("/base/number/read-refuses", test_read_refuses);
   g_test_add_func ("/base/number/grid", test_grid);
   return g_test_run ();

@@ -134,7 +134,7 @@ run_case (gconstpointer data)
   g_assert_cmpuint (advice->len, >, 0);
   for (guint i = 0; i < advice->len; i++)
     {
-      g_autofree char *text = sw_advice_text (advice->pdata[i], NULL);
+      g_autofree char *text = sw_advice_text (advice->pdata[i], SW_LENGTHS_MM, NULL);
       if (i == 0)
         g_assert_cmpstr (text, ==, tiny->text);
       assert_holds (job, snags, snag, advice->pdata[i]);

@@ -219,9 +219,14 @@ test_moves (void)
   };
   for (gsize i = 0; i < G_N_ELEMENTS (moves); i++)
     {
-      g_autofree char *text = sw_snag_move (moves[i].way, moves[i].mm, NULL);
+      g_autofree char *text = sw_snag_move (moves[i].way, moves[i].mm, SW_LENGTHS_MM, NULL);
       g_assert_cmpstr (text, ==, moves[i].text);
     }
+  /* 12.2 mm is 7.69 sixteenths of an inch; 310 mm is 1 ft 3.28 sixteenths: a move is rounded up. */
+  g_autofree char *inch = sw_snag_move ((SwPoint3){ 0, 1, 0 }, 12.2, SW_LENGTHS_FT_IN, NULL);
+  g_autofree char *foot = sw_snag_move ((SwPoint3){ 0, 0, 1 }, 310, SW_LENGTHS_FT_IN, NULL);
+  g_assert_cmpstr (inch, ==, "1/2\" north");
+  g_assert_cmpstr (foot, ==, "1' 0 1/4\" up");
 }
 
 int

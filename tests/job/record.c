@@ -108,21 +108,42 @@ test_fields (void)
   g_autoptr (SwRecord) room = new_room ();
   const SwStruct *kind = &sw_record_type (room)->body;
   GError *error = NULL;
-  g_assert_true (sw_field_read (sw_struct_field (kind, "batten_depth_mm"), room, "25+25", &error));
+  g_assert_true (sw_field_read (sw_struct_field (kind, "batten_depth_mm"), room, SW_LENGTHS_MM, "25+25", &error));
   g_assert_cmpfloat (((SwRoom *) room)->batten_depth, ==, 50);
-  g_assert_true (sw_field_read (sw_struct_field (kind, "finish"), room, "exposed", &error));
+  g_assert_true (sw_field_read (sw_struct_field (kind, "finish"), room, SW_LENGTHS_MM, "exposed", &error));
   g_assert_cmpint (((SwRoom *) room)->finish, ==, SW_FINISH_EXPOSED);
-  g_assert_false (sw_field_read (sw_struct_field (kind, "finish"), room, "velvet", &error));
+  g_assert_false (sw_field_read (sw_struct_field (kind, "finish"), room, SW_LENGTHS_MM, "velvet", &error));
   sw_assert_error (error, SW_ERROR_INVALID, "velvet");
   for (guint i = 0; i < kind->n_fields; i++)
     {
       if (kind->fields[i].kind == SW_FIELD_LIST || kind->fields[i].kind == SW_FIELD_REF)
         continue;
-      g_autofree char *text = sw_field_write (&kind->fields[i], room);
+      g_autofree char *text = sw_field_write (&kind->fields[i], room, SW_LENGTHS_MM);
       g_autoptr (SwRecord) back = sw_record_copy (room);
-      g_assert_true (sw_field_read (&kind->fields[i], back, text, &error));
+      g_assert_true (sw_field_read (&kind->fields[i], back, SW_LENGTHS_MM, text, &error));
       g_assert_true (sw_record_equal (room, back));
     }
+}
+
+/* 2700 mm = 106.299 in = 8 ft 10 5/16 in to the nearest sixteenth. */
+static void
+test_feet (void)
+{
+  g_autoptr (SwRecord) record = sw_record_new (SW_ID (SW_TABLE_JOB, 1), "");
+  SwJobInfo *info = (SwJobInfo *) record;
+  const SwField *soffit = sw_struct_field (&sw_record_type (record)->body, "soffit_level_mm");
+  g_autofree char *text = sw_field_write (soffit, record, SW_LENGTHS_FT_IN);
+  GError *error = NULL;
+  g_assert_cmpstr (text, ==, "8' 10 5/16\"");
+  g_assert_true (sw_field_read (soffit, record, SW_LENGTHS_FT_IN, text, &error));
+  g_assert_cmpfloat (info->soffit_level, ==, 2700); /* what was only read is not rounded */
+  g_assert_true (sw_field_read (soffit, record, SW_LENGTHS_FT_IN, "8'", &error));
+  sw_assert_near (info->soffit_level, 2438.4, 1e-9);
+  g_assert_true (sw_field_read (soffit, record, SW_LENGTHS_FT_IN, "100", &error));
+  sw_assert_near (info->soffit_level, 2540, 1e-9);
+  g_assert_false (sw_field_read (soffit, record, SW_LENGTHS_FT_IN, "1'", &error));
+  sw_assert_error (error, SW_ERROR_INVALID, "between 1' 7 11/16\" and 164' 0 1/2\"");
+  sw_assert_near (info->soffit_level, 2540, 1e-9);
 }
 
 static void
@@ -165,6 +186,7 @@ main (int argc, char **argv)
   g_test_add_func ("/job/record/settle-refuses", test_settle_refuses);
   g_test_add_func ("/job/record/lists", test_lists);
   g_test_add_func ("/job/record/fields", test_fields);
+  g_test_add_func ("/job/record/feet", test_feet);
   g_test_add_func ("/job/record/box-move", test_box_move);
   g_test_add_func ("/job/record/call", test_call_says_no_kind_twice);
   return g_test_run ();

@@ -297,6 +297,7 @@ typed_changed (SwBoard *board)
 gboolean
 sw_board_type (SwBoard *board, gunichar character)
 {
+  board->typed.lengths = sw_job_lengths (sw_board_job (board));
   if (!sw_typed_add (&board->typed, character))
     return FALSE;
   typed_changed (board);
@@ -344,8 +345,9 @@ sw_board_enter (SwBoard *board)
   if (fault >= 0)
     {
       g_clear_error (&board->fault);
-      board->fault = g_error_new (SW_ERROR, SW_ERROR_INVALID, _("%s: \"%s\" is no length; write it like 1200+450/2 or 1.2 m"),
-                                  sw_word (sw_typed_label (fault)), board->typed.text[fault]);
+      board->fault = g_error_new (SW_ERROR, SW_ERROR_INVALID, _("%s: \"%s\" is no length; write it like %s"), sw_word (sw_typed_label (fault)),
+                                  board->typed.text[fault],
+                                  board->typed.lengths == SW_LENGTHS_FT_IN ? _("3' 4 1/2\" + 2\" or 1.2 m") : _("1200+450/2 or 1.2 m"));
       sw_board_tell (board, SW_BOARD_FAULT);
       return;
     }
@@ -512,6 +514,12 @@ const SwTyped *
 sw_board_typed (SwBoard *board)
 {
   return &board->typed;
+}
+
+const char *
+sw_board_length (SwBoard *board, double mm, SwLengthStyle style, char buf[SW_LENGTH_BUF])
+{
+  return sw_length_write (mm, sw_job_lengths (sw_board_job (board)), style, 0, buf);
 }
 
 void

@@ -120,6 +120,8 @@ SwDisplay *sw_board_live (SwBoard *board);
 /* For the line under the plan; borrowed until the next change. */
 const char *sw_board_says (SwBoard *board);
 const SwTyped *sw_board_typed (SwBoard *board);
+/* A length as the job shows them; returns `buf`. */
+const char *sw_board_length (SwBoard *board, double mm, SwLengthStyle style, char buf[SW_LENGTH_BUF]);
 const GError *sw_board_fault (SwBoard *board);
 /* The draft as records, for a section at the pointer; NULL elements never. Borrowed. */
 const GPtrArray *sw_board_drafts (SwBoard *board);

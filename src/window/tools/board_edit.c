@@ -82,13 +82,14 @@ typedef struct
   const SwPath *path;
   const char *text;
   SwId to;
+  SwLengths lengths;
 } Value;
 
 static gboolean
 change_value (SwRecord *copy, gconstpointer data, GError **error)
 {
   const Value *value = data;
-  return sw_path_read (copy, value->path, value->text, error);
+  return sw_path_read (copy, value->path, value->lengths, value->text, error);
 }
 
 static gboolean
@@ -116,14 +117,14 @@ change_tag (SwRecord *copy, gconstpointer data, GError **error)
 gboolean
 sw_board_set_value (SwBoard *board, const SwPath *path, const char *text, GError **error)
 {
-  Value value = { path, text, 0 };
+  Value value = { path, text, 0, sw_job_lengths (sw_board_job (board)) };
   return change_all (board, path->inner != NULL && path->axis < 0 ? path->inner : path->outer, change_value, &value, error);
 }
 
 gboolean
 sw_board_set_ref (SwBoard *board, const SwPath *path, SwId to, GError **error)
 {
-  Value value = { path, NULL, to };
+  Value value = { path, NULL, to, SW_LENGTHS_MM };
   return change_all (board, path->outer, change_ref, &value, error);
 }
 

@@ -51,12 +51,13 @@ draw_shortfalls (SwBoard *board, SwDisplay *live)
   SwTextStyle style = { .role = SW_ROLE_BAD, .height = 9, .unit = SW_SIZE_PX, .halo = TRUE, .bold = TRUE };
   static const SwStroke ring = { .role = SW_ROLE_BAD, .width = 2, .unit = SW_SIZE_PX };
   double px = board->mm_per_px, below = INFINITY;
+  SwJob *job = sw_board_job (board);
   for (guint i = 0; i < MIN (board->shortfalls->len, 3); i++)
     {
       const SwShortfall *shortfall = &g_array_index (board->shortfalls, SwShortfall, i);
-      char missing[SW_NUMBER_BUF];
-      g_autofree char *text = g_strdup_printf (_("%s: %s mm short"), sw_word (sw_judge_kind_label (shortfall->kind)),
-                                               sw_number_write_fixed (ceil (shortfall->missing), 0, missing));
+      char missing[SW_LENGTH_BUF];
+      g_autofree char *text = g_strdup_printf (_("%s: %s short"), sw_word (sw_judge_kind_label (shortfall->kind)),
+                                               sw_board_length (board, sw_length_up (shortfall->missing, sw_job_lengths (job)), SW_LENGTH_UNIT, missing));
       sw_display_add_circle (live, shortfall->at, 9 * px, NULL, &ring);
       /* Each one under the one before, so that they can be read where they are about the same place. */
       below = MIN (shortfall->at.y - 16 * px, below - 16 * px);

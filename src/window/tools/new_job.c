@@ -64,11 +64,13 @@ sw_new_job_rectangle (SwJob *job, double length, double width, SwId profile_id, 
   const SwProfile *profile = (const SwProfile *) sw_job_get (job, profile_id);
   g_autoptr (SwEdit) edit = sw_edit_new (_("Start from a rectangle"));
   SwPoint corners[4] = { { 0, 0 }, { length, 0 }, { length, width }, { 0, width } };
+  char least[SW_LENGTH_BUF], wide[SW_LENGTH_BUF];
+  SwLengths lengths = sw_job_lengths (job);
   g_return_val_if_fail (profile != NULL, NULL);
   if (!(length >= 1000 && width >= 2 * profile->pitch - profile->mouth))
     {
-      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, _("Not one void of this profile fits: the length must be 1000 mm or more, the width %.0f mm or more."),
-                   2 * profile->pitch - profile->mouth);
+      g_set_error (error, SW_ERROR, SW_ERROR_INVALID, _("Not one void of this profile fits: the length must be %s or more, the width %s or more."),
+                   sw_length_write (1000, lengths, SW_LENGTH_UNIT, 0, least), sw_length_write (2 * profile->pitch - profile->mouth, lengths, SW_LENGTH_UNIT, 0, wide));
       return NULL;
     }
   if (!put_bay (edit, job, profile, corners, error) || !put_room (edit, job, corners, error) || !put_grid (edit, job, length, width, error))

@@ -93,14 +93,14 @@ sw_path_equal (const SwPath *a, const SwPath *b)
 }
 
 char *
-sw_path_write (const SwRecord *record, const SwPath *path)
+sw_path_write (const SwRecord *record, const SwPath *path, SwLengths lengths)
 {
   gpointer base = sw_path_base (record, path);
-  return base != NULL ? sw_field_write (sw_path_leaf (path), base) : g_strdup ("");
+  return base != NULL ? sw_field_write (sw_path_leaf (path), base, lengths) : g_strdup ("");
 }
 
 gboolean
-sw_path_read (SwRecord *record, const SwPath *path, const char *text, GError **error)
+sw_path_read (SwRecord *record, const SwPath *path, SwLengths lengths, const char *text, GError **error)
 {
   gpointer base = sw_path_base (record, path);
   if (base == NULL)
@@ -108,5 +108,5 @@ sw_path_read (SwRecord *record, const SwPath *path, const char *text, GError **e
       g_set_error_literal (error, SW_ERROR, SW_ERROR_NOT_FOUND, "this place is gone: pick the thing again");
       return FALSE;
     }
-  return sw_field_read (sw_path_leaf (path), base, text, error);
+  return sw_field_read (sw_path_leaf (path), base, lengths, text, error);
 }

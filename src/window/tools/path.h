@@ -22,6 +22,6 @@ gpointer sw_path_base (const SwRecord *record, const SwPath *path);
 gboolean sw_path_equal (const SwPath *a, const SwPath *b);
 
 /* As people type it (not for references); "" when there is no such item. Free with g_free. */
-char *sw_path_write (const SwRecord *record, const SwPath *path);
+char *sw_path_write (const SwRecord *record, const SwPath *path, SwLengths lengths);
 /* For a record that is not yet in a job. Not for references. */
-gboolean sw_path_read (SwRecord *record, const SwPath *path, const char *text, GError **error);
+gboolean sw_path_read (SwRecord *record, const SwPath *path, SwLengths lengths, const char *text, GError **error);

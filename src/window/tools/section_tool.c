@@ -156,18 +156,19 @@ sw_section_tool_title (SwSectionTool *tool)
   const SwPicture *picture = picture_of (tool);
   if (picture == NULL)
     return g_strdup (_("Section"));
+  SwLengths lengths = sw_job_lengths (sw_picture_job (picture));
   if (shows_along (tool))
     {
       const SwRecord *record = sw_job_get (sw_picture_job (picture), sw_section_tool_run (tool));
-      g_autofree char *title = record != NULL ? sw_plan_title (record) : g_strdup ("");
+      g_autofree char *title = record != NULL ? sw_plan_title (record, lengths) : g_strdup ("");
       return g_strdup_printf (_("Along %s, heights × %.0f"), title, tool->exaggeration);
     }
   if (!tool->has_cut)
     return g_strdup (_("Section: point at the deck"));
   const SwBay *bay = tool->cut.bay->bay;
-  char along[SW_NUMBER_BUF];
-  return g_strdup_printf (_("%s, across the voids %s mm from its start"), *bay->name ? bay->name : bay->record.tag,
-                          sw_number_write_fixed (tool->cut.u, 0, along));
+  char along[SW_LENGTH_BUF];
+  return g_strdup_printf (_("%s, across the voids %s from its start"), *bay->name ? bay->name : bay->record.tag,
+                          sw_length_write (tool->cut.u, lengths, SW_LENGTH_UNIT, 0, along));
 }
 
 /* ---- Pointer ---- */

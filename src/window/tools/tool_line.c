@@ -43,10 +43,10 @@ line_motion (SwTool *tool, const SwToolEvent *event)
   Line *line = (Line *) tool;
   if (!line->begun)
     return;
-  char length[SW_NUMBER_BUF];
+  char length[SW_LENGTH_BUF];
   SwRecord *record = line_record (line, event->at);
   sw_board_set_drafts (tool->board, &record, 1);
-  sw_board_say (tool->board, g_strdup_printf (_("%s mm long"), sw_number_write_fixed (sw_point_distance (line->from, event->at), 0, length)));
+  sw_board_say (tool->board, g_strdup_printf (_("%s long"), sw_board_length (tool->board, sw_point_distance (line->from, event->at), SW_LENGTH_UNIT, length)));
 }
 
 static void

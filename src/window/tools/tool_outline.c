@@ -67,13 +67,13 @@ outline_motion (SwTool *tool, const SwToolEvent *event)
   outline->now = event->at;
   if (outline->corners->len == 0)
     return;
-  char x[SW_NUMBER_BUF], y[SW_NUMBER_BUF];
+  char x[SW_LENGTH_BUF], y[SW_LENGTH_BUF];
   SwPoint from = g_array_index (outline->corners, SwPoint, outline->corners->len - 1);
   if (sw_board_polygons (tool->board))
-    sw_board_say (tool->board, g_strdup_printf (_("%s mm long"), sw_number_write_fixed (sw_point_distance (from, event->at), 0, x)));
+    sw_board_say (tool->board, g_strdup_printf (_("%s long"), sw_board_length (tool->board, sw_point_distance (from, event->at), SW_LENGTH_UNIT, x)));
   else
-    sw_board_say (tool->board, g_strdup_printf (_("%s × %s mm"), sw_number_write_fixed (fabs (event->at.x - from.x), 0, x),
-                                                sw_number_write_fixed (fabs (event->at.y - from.y), 0, y)));
+    sw_board_say (tool->board, g_strdup_printf (_("%s × %s"), sw_board_length (tool->board, fabs (event->at.x - from.x), SW_LENGTH_BARE, x),
+                                                sw_board_length (tool->board, fabs (event->at.y - from.y), SW_LENGTH_UNIT, y)));
 }
 
 /* Voids in the middle of a new bay; the inspector shows the first rib, to be changed. */

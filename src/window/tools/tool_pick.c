@@ -196,9 +196,9 @@ pick_press (SwTool *tool, const SwToolEvent *event)
 static void
 say_move (SwBoard *board, SwPoint by)
 {
-  char dx[SW_NUMBER_BUF], dy[SW_NUMBER_BUF], length[SW_NUMBER_BUF];
-  sw_board_say (board, g_strdup_printf (_("Moved %s mm (x %s, y %s)"), sw_number_write_fixed (sw_point_length (by), 0, length),
-                                        sw_number_write_fixed (by.x, 0, dx), sw_number_write_fixed (by.y, 0, dy)));
+  char dx[SW_LENGTH_BUF], dy[SW_LENGTH_BUF], length[SW_LENGTH_BUF];
+  sw_board_say (board, g_strdup_printf (_("Moved %s (x %s, y %s)"), sw_board_length (board, sw_point_length (by), SW_LENGTH_UNIT, length),
+                                        sw_board_length (board, by.x, SW_LENGTH_BARE, dx), sw_board_length (board, by.y, SW_LENGTH_BARE, dy)));
 }
 
 static SwPoint

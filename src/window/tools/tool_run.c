@@ -174,9 +174,9 @@ say_leg (RunTool *tool, SwPoint to, const SwSnap *snap)
 {
   SwPoint from = g_array_index (tool->vertices, SwVertex, tool->vertices->len - 1).at;
   double angle = atan2 (to.y - from.y, to.x - from.x) * 180 / G_PI;
-  char length[SW_NUMBER_BUF], degrees[SW_NUMBER_BUF];
+  char length[SW_LENGTH_BUF], degrees[SW_NUMBER_BUF];
   g_autoptr (GString) text = g_string_new (NULL);
-  g_string_append_printf (text, _("%s mm at %s°"), sw_number_write_fixed (sw_point_distance (from, to), 0, length),
+  g_string_append_printf (text, _("%s at %s°"), sw_board_length (tool->tool.board, sw_point_distance (from, to), SW_LENGTH_UNIT, length),
                           sw_number_write_fixed (angle < -1e-9 ? angle + 360 : angle, 1, degrees));
   if (snap->kind != SW_SNAP_NONE)
     g_string_append_printf (text, " · %s", sw_word (sw_snap_label (snap->kind)));

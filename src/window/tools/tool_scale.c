@@ -25,13 +25,13 @@ shown_underlay (SwBoard *board)
 static void
 scale_set (Scale *scale, int n)
 {
-  char drawn[SW_NUMBER_BUF];
+  char drawn[SW_LENGTH_BUF];
   scale->n = n;
   sw_board_set_anchor (scale->tool.board, n == 1 ? &scale->a : NULL);
   sw_board_offer (scale->tool.board, n == 2 ? SW_TYPED_BIT (SW_TYPED_VALUE) : 0);
   if (n == 2)
-    sw_board_say (scale->tool.board, g_strdup_printf (_("Drawn %s mm apart: type the true distance, then Enter"),
-                                                      sw_number_write_fixed (sw_point_distance (scale->a, scale->b), 0, drawn)));
+    sw_board_say (scale->tool.board, g_strdup_printf (_("Drawn %s apart: type the true distance, then Enter"),
+                                                      sw_board_length (scale->tool.board, sw_point_distance (scale->a, scale->b), SW_LENGTH_UNIT, drawn)));
   else
     sw_board_say (scale->tool.board, n == 1 ? g_strdup (_("Click the second place")) : NULL);
 }

@@ -34,9 +34,11 @@ tape_start (SwTool *tool)
 static char *
 tape_text (const Tape *tape)
 {
-  char length[SW_NUMBER_BUF], x[SW_NUMBER_BUF], y[SW_NUMBER_BUF];
-  return g_strdup_printf (_("%s mm  (x %s, y %s)"), sw_number_write_fixed (sw_point_distance (tape->a, tape->b), 0, length),
-                          sw_number_write_fixed (tape->b.x - tape->a.x, 0, x), sw_number_write_fixed (tape->b.y - tape->a.y, 0, y));
+  char length[SW_LENGTH_BUF], x[SW_LENGTH_BUF], y[SW_LENGTH_BUF];
+  SwBoard *board = tape->tool.board;
+  return g_strdup_printf (_("%s  (x %s, y %s)"), sw_board_length (board, sw_point_distance (tape->a, tape->b), SW_LENGTH_UNIT, length),
+                          sw_board_length (board, tape->b.x - tape->a.x, SW_LENGTH_BARE, x),
+                          sw_board_length (board, tape->b.y - tape->a.y, SW_LENGTH_BARE, y));
 }
 
 static void
@@ -90,10 +92,10 @@ tape_draw (SwTool *tool, SwDisplay *live)
   const SwPoint ends[2] = { tape->a, tape->b };
   for (int i = 0; i < 2; i++)
     sw_display_add_line (live, sw_point_add (ends[i], side), sw_point_sub (ends[i], side), &line);
-  char number[SW_NUMBER_BUF];
+  char number[SW_LENGTH_BUF];
   SwTextStyle style = { .role = SW_ROLE_DRAFT, .height = 9, .unit = SW_SIZE_PX, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE,
                         .turn = atan2 (way.y, way.x), .halo = TRUE, .bold = TRUE };
-  sw_display_add_text (live, sw_point_lerp (tape->a, tape->b, 0.5), sw_number_write_fixed (length, 0, number), &style);
+  sw_display_add_text (live, sw_point_lerp (tape->a, tape->b, 0.5), sw_board_length (tool->board, length, SW_LENGTH_DIM, number), &style);
 }
 
 #define SITE(name) SW_SITE_BIT (SW_SITE_##name)
@@ -188,10 +190,10 @@ survey_motion (SwTool *tool, const SwToolEvent *event)
       return;
     }
   const SwField *kind = sw_struct_field (&sw_type_get (SW_TABLE_MEASURE)->body, "kind");
-  char value[SW_NUMBER_BUF];
+  char value[SW_LENGTH_BUF];
   sw_board_say (tool->board, g_strdup_printf (survey->begun ? _("%s %d: type what was measured, then Enter (%s)") : _("%s %d, now %s"),
                                               sw_word (kind->words[measure->kind].label), measure->number,
-                                              sw_number_write_fixed (measure->value, 0, value)));
+                                              sw_board_length (tool->board, measure->value, SW_LENGTH_BARE, value)));
   sw_board_set_drafts (tool->board, (SwRecord **) &measure, 1);
 }
 
@@ -273,9 +275,9 @@ wall_drop_motion (SwTool *tool, const SwToolEvent *event)
 {
   SwDrop *drop = drop_record (tool->board, event->raw);
   sw_board_set_drafts (tool->board, (SwRecord **) &drop, drop != NULL);
-  char along[SW_NUMBER_BUF];
+  char along[SW_LENGTH_BUF];
   if (drop != NULL)
-    sw_board_say (tool->board, g_strdup_printf (_("%s mm along the wall"), sw_number_write_fixed (drop->along, 0, along)));
+    sw_board_say (tool->board, g_strdup_printf (_("%s along the wall"), sw_board_length (tool->board, drop->along, SW_LENGTH_UNIT, along)));
   else
     sw_board_say (tool->board, g_strdup (_("Point at a wall")));
 }

@@ -115,7 +115,7 @@ sw_typed_value (const SwTyped *typed, SwTypedField field, double *value, gboolea
     *wrong = FALSE;
   if (*text == 0)
     return FALSE;
-  gboolean good = sw_length_read (text, value, NULL);
+  gboolean good = sw_length_read (text, field == SW_TYPED_ANGLE ? SW_LENGTHS_MM : typed->lengths, value, NULL);
   if (!good && wrong != NULL)
     *wrong = TRUE;
   return good;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "base/length.h"
 #include "geometry/point.h"
 
 /* What is typed while drawing: digits begin the first field that the tool offers, Tab goes to the next, tape arithmetic
@@ -25,6 +26,7 @@ typedef struct
 {
   guint offered; /* bits */
   int active;    /* SwTypedField, −1 when nothing is typed */
+  SwLengths lengths; /* of what is typed; angles are plain numbers */
   char text[SW_N_TYPED][48];
 } SwTyped;
 
