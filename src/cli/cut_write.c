@@ -125,7 +125,7 @@ write_ways (const SwCutPlan *plan)
 static char *
 write_text (const SwCutPlan *plan)
 {
-  g_auto (GStrv) sentences = sw_cut_sentences (plan);
+  g_auto (GStrv) sentences = sw_cut_sentences (plan, SW_LENGTHS_MM);
   g_autoptr (GArray) bought = sw_cut_plan_bought (plan);
   g_autofree char *ways = write_ways (plan), *head = g_strjoinv ("\n", sentences);
   GString *text = g_string_new (NULL);
@@ -133,7 +133,7 @@ write_text (const SwCutPlan *plan)
   for (guint i = 0; i < bought->len; i++)
     if (g_array_index (bought, guint, i) > 0)
       {
-        g_autofree char *line = sw_cut_bought_text (plan, i, g_array_index (bought, guint, i));
+        g_autofree char *line = sw_cut_bought_text (plan, i, g_array_index (bought, guint, i), SW_LENGTHS_MM);
         g_string_append_printf (text, "  %s\n", line);
       }
   g_string_append_printf (text, "\n%s", ways);

@@ -39,7 +39,7 @@ mark_of (const Drafting *d, const SwCutPiece *piece)
 static char *
 way_text (const Drafting *d, const SwCutWay *way, guint i)
 {
-  g_autofree char *bought = sw_cut_bought_text (d->drawing->plan, way->stock, way->times);
+  g_autofree char *bought = sw_cut_bought_text (d->drawing->plan, way->stock, way->times, d->pen->lengths);
   return g_strdup_printf ("%s%u:  %s", d->drawing->prefix != NULL ? d->drawing->prefix : "", i + 1, bought);
 }
 
@@ -88,13 +88,13 @@ static void
 draw_length_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
 {
   static const SwFill wood = { .role = SW_ROLE_BOARD };
-  char digits[SW_MONEY_BUF];
   g_autofree char *mark = mark_of (d, piece);
   double left = origin.x + (double) piece->x * d->per_unit,
          right = left + (double) piece->length * d->per_unit;
   SwBox box = { { left, origin.y }, { right, origin.y + BAR_MM } };
   add_box (d, box, &wood);
-  add_letters (d, box, sw_cut_task_mm (d->drawing->plan->task, piece->length, digits), NULL);
+  g_autofree char *size = sw_cut_size_text (d->drawing->plan->task, piece->length, piece->width, d->pen->lengths);
+  add_letters (d, box, size, NULL);
   if (mark != NULL && *mark != '\0'
       && sw_pen_text_width (d->pen, mark, sw_pen_letters (d->pen)) <= right - left - 0.6)
     sw_pen_add_text (d->pen, (SwPoint){ (left + right) / 2, origin.y - 1.2 }, mark,
@@ -104,7 +104,6 @@ draw_length_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
 static void
 draw_length (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
 {
-  char digits[SW_MONEY_BUF];
   const SwCutPlan *plan = d->drawing->plan;
   const SwCutStock *stock = stock_of (d, way);
   SwPoint origin = { top_left.x + d->left, top_left.y - LINE_MM - BAR_MM };
@@ -120,7 +119,8 @@ draw_length (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
   if (rest > 0)
     {
       gboolean kept = plan->task->keep > 0 && rest >= plan->task->keep;
-      g_autofree char *left = g_strdup_printf (kept ? _("keep %s") : _("rest %s"), sw_cut_task_mm (plan->task, rest, digits));
+      g_autofree char *size = sw_cut_size_text (plan->task, rest, 0, d->pen->lengths);
+      g_autofree char *left = g_strdup_printf (kept ? _("keep %s") : _("rest %s"), size);
       sw_pen_add_text (d->pen, (SwPoint){ end, origin.y + BAR_MM + 1 }, left,
                        &(SwPenText){ .align = SW_ALIGN_RIGHT, .faint = TRUE });
     }
@@ -157,7 +157,7 @@ draw_sheet_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
 {
   static const SwFill board = { .role = SW_ROLE_BOARD };
   g_autofree char *mark = mark_of (d, piece),
-                  *size = sw_cut_task_size (d->drawing->plan->task, piece->length, piece->width);
+                  *size = sw_cut_size_text (d->drawing->plan->task, piece->length, piece->width, d->pen->lengths);
   SwPoint low = { origin.x + (double) piece->x * d->per_unit, origin.y + (double) piece->y * d->per_unit };
   SwBox box
       = { low,

@@ -33,6 +33,8 @@ const SwSheetPage *sw_cut_pages_get (const SwCutPages *pages, guint *n);
 
 /* Sentences: how many pieces from how much stock and the waste; what it costs and whether that is the least. In the user's language;
  * free with g_strfreev. */
-GStrv sw_cut_sentences (const SwCutPlan *plan);
+GStrv sw_cut_sentences (const SwCutPlan *plan, SwLengths lengths);
 /* "4 × 6000", "2 × 3000 × 1200 (yard)": what to buy of one row of the stock. Free with g_free. */
-char *sw_cut_bought_text (const SwCutPlan *plan, guint stock, guint n);
+char *sw_cut_bought_text (const SwCutPlan *plan, guint stock, guint n, SwLengths lengths);
+/* A size of a task, "3000 × 1200" or "2350". Free with g_free. */
+char *sw_cut_size_text (const SwCutTask *task, gint64 length, gint64 width, SwLengths lengths);

@@ -85,18 +85,19 @@ stick_piece (Sticking *sticking, const SwCutThing *thing, const char *size, cons
 }
 
 static char *
-millimetres (const SwCutTask *task, gint64 length, gint64 width)
+size_text (const Sticking *sticking, const SwCutTask *task, gint64 length, gint64 width)
 {
-  g_autofree char *size = sw_cut_task_size (task, length, width);
-  return g_strdup_printf (_("%s mm"), size);
+  SwLengths lengths = sw_job_lengths (sticking->job);
+  g_autofree char *size = sw_cut_size_text (task, length, width, lengths);
+  return lengths == SW_LENGTHS_MM ? g_strdup_printf (_("%s mm"), size) : g_steal_pointer (&size);
 }
 
 static void
 stick_whole (Sticking *sticking, const SwCutGroup *group)
 {
-  g_autofree char *what = sw_cut_material_text (group);
+  g_autofree char *what = sw_cut_material_text (group, sw_job_lengths (sticking->job));
   const SwCutStock *sheet = &g_array_index (group->task->stock, SwCutStock, 0);
-  g_autofree char *size = millimetres (group->task, sheet->length, sheet->width);
+  g_autofree char *size = size_text (sticking, group->task, sheet->length, sheet->width);
   for (guint i = 0; i < group->whole->len; i++)
     stick_piece (sticking, &g_array_index (group->whole, SwCutThing, i), size, _("whole sheet"), what);
 }
@@ -105,7 +106,7 @@ static void
 stick_boards (Sticking *sticking, const SwCutGroup *group, const char *letter)
 {
   const SwCutPlan *plan = group->plan;
-  g_autofree char *what = sw_cut_material_text (group);
+  g_autofree char *what = sw_cut_material_text (group, sw_job_lengths (sticking->job));
   for (guint w = 0; plan != NULL && w < plan->ways->len; w++)
     {
       const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, w);
@@ -113,7 +114,7 @@ stick_boards (Sticking *sticking, const SwCutGroup *group, const char *letter)
       for (guint k = way->first; k < way->first + way->n; k++)
         {
           const SwCutPiece *piece = &g_array_index (plan->pieces, SwCutPiece, k);
-          g_autofree char *size = millimetres (group->task, piece->length, piece->width);
+          g_autofree char *size = size_text (sticking, group->task, piece->length, piece->width);
           stick_piece (sticking, &g_array_index (group->things, SwCutThing, piece->item), size, from, what);
         }
     }
@@ -122,13 +123,13 @@ stick_boards (Sticking *sticking, const SwCutGroup *group, const char *letter)
 static void
 stick_timber (Sticking *sticking, const SwCutGroup *group)
 {
-  g_autofree char *what = sw_cut_material_text (group);
+  g_autofree char *what = sw_cut_material_text (group, sw_job_lengths (sticking->job));
   for (guint i = 0; i < group->things->len; i++)
     {
       const SwCutThing *thing = &g_array_index (group->things, SwCutThing, i);
       const SwCutItem *item = &g_array_index (group->task->items, SwCutItem, i);
       g_autofree char *room = sw_cut_room_text (sticking->job, thing->room),
-                      *size = millimetres (group->task, item->length, 0);
+                      *size = size_text (sticking, group->task, item->length, 0);
       g_autofree char *bundle = g_strdup_printf ("%d × %s", item->copies, size);
       add_label (sticking, &(Label){ room, NULL, bundle, sw_cut_thing_word (thing), what });
     }

@@ -34,7 +34,7 @@ inner_box (const Making *making)
 static double
 add_head (const Making *making, const SwPen *pen, SwBox box)
 {
-  g_auto (GStrv) sentences = sw_cut_sentences (making->plan);
+  g_auto (GStrv) sentences = sw_cut_sentences (making->plan, SW_LENGTHS_MM);
   g_autoptr (GArray) bought = sw_cut_plan_bought (making->plan);
   g_autoptr (GString) buy = g_string_new (NULL);
   double y = box.high.y - TITLE_MM, width = box.high.x - box.low.x;
@@ -46,7 +46,7 @@ add_head (const Making *making, const SwPen *pen, SwBox box)
   for (guint i = 0; i < bought->len; i++)
     if (g_array_index (bought, guint, i) > 0)
       {
-        g_autofree char *text = sw_cut_bought_text (making->plan, i, g_array_index (bought, guint, i));
+        g_autofree char *text = sw_cut_bought_text (making->plan, i, g_array_index (bought, guint, i), SW_LENGTHS_MM);
         g_string_append_printf (buy, "%s%s", buy->len > 0 ? "; " : "", text);
       }
   g_autofree char *order = g_strdup_printf (_("To buy: %s."), buy->str);

@@ -9,8 +9,8 @@
 /* "K", "L" …: of the i-th group; its sheets and lengths are K1, K2 … No number of a drawing begins so. */
 char *sw_cut_letter (guint i);
 /* "Board (gypsum) 9.5 mm", "Timber 38 × 38 mm"; and with the size of the sheets. */
-char *sw_cut_material_text (const SwCutGroup *group);
-char *sw_cut_group_text (const SwCutGroup *group);
+char *sw_cut_material_text (const SwCutGroup *group, SwLengths lengths);
+char *sw_cut_group_text (const SwCutGroup *group, SwLengths lengths);
 /* A room's name, with its mark when another has the same. */
 char *sw_cut_room_text (const SwJob *job, SwId room);
 /* "batten", "noggin", "board" …; and one letter for it. */

@@ -45,7 +45,7 @@ add_head (Flow *flow, const SwCutGroup *group, guint i)
 {
   const SwPen *pen = &flow->draft->pen;
   double width = flow->area.high.x - flow->area.low.x;
-  g_autofree char *letter = sw_cut_letter (i), *what = sw_cut_group_text (group),
+  g_autofree char *letter = sw_cut_letter (i), *what = sw_cut_group_text (group, pen->lengths),
                   *heading = g_strdup_printf ("%s:  %s", letter, what);
   flow->y = sw_paragraph_add_heading (pen, (SwPoint){ flow->area.low.x, flow->y }, width, heading) - 0.5;
   if (group->flat)
@@ -55,7 +55,7 @@ add_head (Flow *flow, const SwCutGroup *group, guint i)
     }
   if (group->plan != NULL)
     {
-      g_auto (GStrv) sentences = sw_cut_sentences (group->plan);
+      g_auto (GStrv) sentences = sw_cut_sentences (group->plan, pen->lengths);
       g_autofree char *text = g_strjoinv (" ", sentences);
       flow->y = sw_paragraph_add (pen, (SwPoint){ flow->area.low.x, flow->y }, width, text);
     }
@@ -94,7 +94,7 @@ draw_group (Flow *flow, const SwCutGroup *group, guint i)
     {
       if (first > 0)
         {
-          g_autofree char *what = sw_cut_group_text (group),
+          g_autofree char *what = sw_cut_group_text (group, flow->draft->pen.lengths),
                           *again = g_strdup_printf (_("%s:  %s, continued"), letter, what);
           begin_page (flow);
           flow->y = sw_paragraph_add_heading (&flow->draft->pen, (SwPoint){ flow->area.low.x, flow->y },

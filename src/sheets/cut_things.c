@@ -12,23 +12,34 @@ sw_cut_letter (guint i)
   return i < n ? g_strdup_printf ("%c", letters[i]) : g_strdup_printf ("%c%c", letters[i / n % n], letters[i % n]);
 }
 
-char *
-sw_cut_material_text (const SwCutGroup *group)
+/* All digits of mm. */
+static char *
+size_text (double mm, SwLengths lengths, SwLengthStyle style)
 {
-  char first[SW_NUMBER_BUF], second[SW_NUMBER_BUF];
-  if (group->flat)
-    return g_strdup_printf (_("Board (%s) %s mm"), sw_sheet_word (SW_TABLE_ROOM, "board", group->board_kind), sw_number_write (group->thickness, first));
-  return g_strdup_printf (_("Timber %s × %s mm"), sw_number_write (group->length, first), sw_number_write (group->width, second));
+  char digits[SW_NUMBER_BUF], text[SW_LENGTH_BUF];
+  if (lengths != SW_LENGTHS_MM)
+    return g_strdup (sw_length_write (mm, lengths, style, 0, text));
+  return g_strdup_printf ("%s%s", sw_number_write (mm, digits), style == SW_LENGTH_UNIT ? " mm" : "");
 }
 
 char *
-sw_cut_group_text (const SwCutGroup *group)
+sw_cut_material_text (const SwCutGroup *group, SwLengths lengths)
 {
-  char length[SW_NUMBER_BUF], width[SW_NUMBER_BUF];
-  char *material = sw_cut_material_text (group);
+  g_autofree char *first = size_text (group->flat ? group->thickness : group->length, lengths, group->flat ? SW_LENGTH_UNIT : SW_LENGTH_BARE);
+  if (group->flat)
+    return g_strdup_printf (_("Board (%s) %s"), sw_sheet_word (SW_TABLE_ROOM, "board", group->board_kind), first);
+  g_autofree char *second = size_text (group->width, lengths, SW_LENGTH_UNIT);
+  return g_strdup_printf (_("Timber %s × %s"), first, second);
+}
+
+char *
+sw_cut_group_text (const SwCutGroup *group, SwLengths lengths)
+{
+  char *material = sw_cut_material_text (group, lengths);
   if (!group->flat)
     return material;
-  char *text = g_strdup_printf (_("%s, sheets %s × %s mm"), material, sw_number_write (group->length, length), sw_number_write (group->width, width));
+  g_autofree char *length = size_text (group->length, lengths, SW_LENGTH_BARE), *width = size_text (group->width, lengths, SW_LENGTH_UNIT);
+  char *text = g_strdup_printf (_("%s, sheets %s × %s"), material, length, width);
   g_free (material);
   return text;
 }

@@ -378,14 +378,15 @@ sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextL
     }
 }
 
-/* The texts of a schedule's chosen columns, row by row; borrowed. */
+/* The texts of a schedule's chosen columns, row by row: lengths and areas as the job shows them. */
 static GPtrArray *
 chosen_texts (const SwSchedule *schedule, guint n, const guint *indexes, const SwJob *job, SwSheetRowTest passes)
 {
-  GPtrArray *texts = g_ptr_array_new ();
+  GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
+  SwLengths lengths = sw_job_lengths (job);
   for (guint row = 0; row < sw_schedule_n_rows (schedule); row++)
     for (guint i = 0; i < n && (passes == NULL || passes (job, sw_schedule_record (schedule, row))); i++)
-      g_ptr_array_add (texts, (gpointer) sw_schedule_text (schedule, row, indexes[i]));
+      g_ptr_array_add (texts, sw_schedule_text_in (schedule, row, indexes[i], lengths));
   return texts;
 }
 
@@ -415,7 +416,7 @@ sw_sheet_add_some_schedule_pages (SwSheetMaker *maker, const char *id, const SwS
   for (guint i = 0; i < n; i++)
     {
       indexes[i] = column_index (info, columns[i].key);
-      shown[i] = (SwListColumn){ sw_schedule_heading (info, indexes[i]), columns[i].width,
+      shown[i] = (SwListColumn){ sw_schedule_heading_in (info, indexes[i], sw_job_lengths (sw_sheet_job (maker->context))), columns[i].width,
                                  info->columns[indexes[i]].kind == SW_CELL_NUMBER ? SW_ALIGN_RIGHT : SW_ALIGN_LEFT };
     }
   g_autoptr (GPtrArray) texts = chosen_texts (schedule, n, indexes, sw_sheet_job (maker->context), passes);

@@ -75,7 +75,7 @@ add_grid_line (const Falls *falls, SwPoint from, SwPoint to, double value, const
   static const SwStroke faint = { .role = SW_ROLE_GRID, .width = 0.13 };
   char digits[SW_NUMBER_BUF];
   sw_display_add_line (falls->pen->display, from, to, &faint);
-  sw_number_write_fixed (value, value == round (value) ? 0 : 1, digits);
+  sw_number_write_fixed (value, fabs (value - round (value)) < 1e-6 ? 0 : 1, digits);
   sw_pen_add_text (falls->pen, text_at, digits, how);
 }
 
@@ -85,18 +85,19 @@ add_grid (const Falls *falls)
   const SwPen *pen = falls->pen;
   SwPoint size = sw_point_sub (falls->plot.high, falls->plot.low), low = falls->plot.low, high = falls->plot.high;
   SwStroke axis = sw_pen_stroke (pen, 0.35, SW_DASH_SOLID);
-  double step = grid_step (falls->most_m, size.x);
+  gboolean feet = pen->lengths == SW_LENGTHS_FT_IN;
+  double foot = feet ? SW_MM_PER_FOOT / 1000 : 1, inch = feet ? SW_MM_PER_INCH : 1, step = grid_step (falls->most_m / foot, size.x) * foot;
   for (double m = 0; m <= falls->most_m + 1e-9; m += step)
-    add_grid_line (falls, place (falls, m, 0), place (falls, m, falls->most_mm), m, &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_TOP },
+    add_grid_line (falls, place (falls, m, 0), place (falls, m, falls->most_mm), m / foot, &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_TOP },
                    sw_point_sub (place (falls, m, 0), (SwPoint){ 0, 1.5 }));
-  step = grid_step (falls->most_mm, size.y);
+  step = grid_step (falls->most_mm / inch, size.y) * inch;
   for (double mm = step; mm <= falls->most_mm + 1e-9; mm += step)
-    add_grid_line (falls, place (falls, 0, mm), place (falls, falls->most_m, mm), mm, &(SwPenText){ .align = SW_ALIGN_RIGHT, .rise = SW_RISE_MIDDLE },
+    add_grid_line (falls, place (falls, 0, mm), place (falls, falls->most_m, mm), mm / inch, &(SwPenText){ .align = SW_ALIGN_RIGHT, .rise = SW_RISE_MIDDLE },
                    sw_point_sub (place (falls, 0, mm), (SwPoint){ 1.5, 0 }));
   sw_display_add_line (pen->display, low, (SwPoint){ high.x, low.y }, &axis);
   sw_display_add_line (pen->display, low, (SwPoint){ low.x, high.y }, &axis);
-  sw_pen_add_text (pen, (SwPoint){ high.x, low.y - 6.5 }, _("length of the run, m"), &(SwPenText){ .align = SW_ALIGN_RIGHT, .rise = SW_RISE_TOP });
-  sw_pen_add_text (pen, (SwPoint){ low.x - LEFT_MM + 4, high.y + 3 }, _("height lost, mm"), &(SwPenText){ 0 });
+  sw_pen_add_text (pen, (SwPoint){ high.x, low.y - 6.5 }, feet ? _("length of the run, ft") : _("length of the run, m"), &(SwPenText){ .align = SW_ALIGN_RIGHT, .rise = SW_RISE_TOP });
+  sw_pen_add_text (pen, (SwPoint){ low.x - LEFT_MM + 4, high.y + 3 }, feet ? _("height lost, in") : _("height lost, mm"), &(SwPenText){ 0 });
 }
 
 /* From the origin to the top, where its name stands. */
@@ -133,8 +134,13 @@ add_sizes (const Falls *falls)
     {
       const Size *size = &falls->sizes[i];
       SwPoint to = place (falls, falls->most_m, fmax (size->drop, 0));
-      g_autofree char *name = size->drop > 0 ? g_strdup_printf (_("%.0f, socket %.0f: %.0f mm"), size->od, size->socket, size->drop)
-                                             : g_strdup_printf (_("%.0f, socket %.0f: no room"), size->od, size->socket);
+      char od[SW_LENGTH_BUF], socket[SW_LENGTH_BUF], drop[SW_LENGTH_BUF];
+      SwLengths lengths = falls->pen->lengths;
+      sw_length_write (size->od, lengths, SW_LENGTH_BARE, 0, od);
+      sw_length_write (size->socket, lengths, SW_LENGTH_BARE, 0, socket);
+      g_autofree char *name = size->drop > 0
+                                ? g_strdup_printf (_("%s, socket %s: %s"), od, socket, sw_length_write (size->drop, lengths, SW_LENGTH_UNIT, 0, drop))
+                                : g_strdup_printf (_("%s, socket %s: no room"), od, socket);
       if (size->drop > 0)
         sw_display_add_line (falls->pen->display, place (falls, 0, size->drop), to, &level);
       lowest = fmin (to.y, lowest - row_mm);
@@ -156,7 +162,7 @@ add_runs (const Falls *falls)
       if (run <= 0)
         continue;
       sw_display_add_circle (falls->pen->display, at, 0.8, &dot, NULL);
-      sw_number_write_fixed (run / 1000, 1, digits);
+      sw_number_write_fixed (run / (falls->pen->lengths == SW_LENGTHS_FT_IN ? SW_MM_PER_FOOT : 1000), 1, digits);
       if (at.y == before.y && at.x - before.x < EDGE_MM)
         continue;
       before = at;

@@ -119,8 +119,8 @@ static void
 add_name (const Drawing *drawing, const SwPictureTube *tube, guint number)
 {
   double wide = tube->size > 0 ? tube->size : 2 * tube->tube.radius;
-  char size[SW_NUMBER_BUF];
-  sw_number_write_fixed (wide, wide == round (wide) ? 0 : 1, size);
+  char size[SW_LENGTH_BUF];
+  sw_length_write (wide, drawing->pen.lengths, SW_LENGTH_DIM, wide == round (wide) ? 0 : 1, size);
   g_autofree char *full = g_strdup_printf ("%u: ⌀%s", number, size), *less = g_strdup_printf ("%u", number);
   const char *text = tube->name != NULL ? tube->name : sw_pen_text_width (&drawing->pen, full, 0) < 1.9 * tube->tube.radius ? full : less;
   sw_pen_add_text (&drawing->pen, tube->tube.at, text, &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE, .halo = TRUE, .bold = tube->name == NULL });
@@ -191,11 +191,11 @@ static void
 add_gap (const Drawing *drawing, const Gap *gap)
 {
   static const SwStroke line = { .role = SW_ROLE_DIMENSION, .width = 0.25 };
-  char digits[SW_NUMBER_BUF];
+  char digits[SW_LENGTH_BUF];
   if (gap->mm <= 0)
     return;
   sw_display_add_line (drawing->pen.display, gap->a, gap->b, &line);
-  sw_number_write_fixed (gap->mm, fabs (gap->mm - round (gap->mm)) < 0.05 ? 0 : 1, digits);
+  sw_length_write (gap->mm, drawing->pen.lengths, SW_LENGTH_DIM, fabs (gap->mm - round (gap->mm)) < 0.05 ? 0 : 1, digits);
   sw_pen_add_text (&drawing->pen, sw_point_lerp (gap->a, gap->b, 0.5), digits, &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE, .halo = TRUE });
 }
 

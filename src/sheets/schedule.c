@@ -104,6 +104,45 @@ sw_schedule_heading (const SwScheduleInfo *info, guint column)
   return *of->unit == '\0' ? g_strdup (_(of->title)) : g_strdup_printf ("%s (%s)", _(of->title), of->unit);
 }
 
+/* What a column of lengths or areas is shown in; metres to the millimetre are levels, others sums. */
+typedef enum { AS_IT_IS, AS_LENGTH, AS_LEVEL, AS_SUM, AS_AREA } Shown;
+
+static Shown
+shown_as (const SwScheduleColumn *column, SwLengths lengths)
+{
+  if (lengths == SW_LENGTHS_MM || column->kind != SW_CELL_NUMBER)
+    return AS_IT_IS;
+  if (strcmp (column->unit, "m") == 0)
+    return column->decimals >= 3 ? AS_LEVEL : AS_SUM;
+  return strcmp (column->unit, "mm") == 0 ? AS_LENGTH : strcmp (column->unit, "m²") == 0 ? AS_AREA : AS_IT_IS;
+}
+
+char *
+sw_schedule_heading_in (const SwScheduleInfo *info, guint column, SwLengths lengths)
+{
+  Shown shown = shown_as (&info->columns[column], lengths);
+  if (shown == AS_IT_IS)
+    return sw_schedule_heading (info, column);
+  return g_strdup_printf ("%s (%s)", _(info->columns[column].title),
+                          shown == AS_SUM ? sw_lengths_sum_symbol (lengths) : shown == AS_AREA ? sw_lengths_area_symbol (lengths) : sw_lengths_symbol (lengths));
+}
+
+char *
+sw_schedule_text_in (const SwSchedule *schedule, guint row, guint column, SwLengths lengths)
+{
+  const SwScheduleColumn *of = &schedule->info->columns[column];
+  Shown shown = shown_as (of, lengths);
+  char text[SW_LENGTH_BUF], digits[SW_NUMBER_BUF];
+  double number;
+  if (shown == AS_IT_IS || !sw_schedule_number (schedule, row, column, &number))
+    return g_strdup (sw_schedule_text (schedule, row, column));
+  if (shown == AS_SUM)
+    return g_strdup (sw_number_write_fixed (number * 1000 / SW_MM_PER_FOOT, 1, digits));
+  if (shown == AS_AREA)
+    return g_strdup (sw_number_write_fixed (number * 1e6 / (SW_MM_PER_FOOT * SW_MM_PER_FOOT), 1, digits));
+  return g_strdup (sw_length_write (shown == AS_LEVEL ? number * 1000 : number, lengths, SW_LENGTH_BARE, 0, text));
+}
+
 /* The column that the next cell belongs to. */
 static const SwScheduleColumn *
 next_column (const SwSchedule *schedule)

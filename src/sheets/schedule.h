@@ -52,6 +52,10 @@ const char *sw_schedule_text (const SwSchedule *schedule, guint row, guint colum
 gboolean sw_schedule_number (const SwSchedule *schedule, guint row, guint column, double *number);
 /* "Length (m)", in the user's language. Free with g_free. */
 char *sw_schedule_heading (const SwScheduleInfo *info, guint column);
+/* The same for lists that people read: columns of mm, m and m² in feet and inches, feet and square feet where `lengths` says so.
+ * Files keep mm, m and m² under the same keys. Free with g_free. */
+char *sw_schedule_heading_in (const SwScheduleInfo *info, guint column, SwLengths lengths);
+char *sw_schedule_text_in (const SwSchedule *schedule, guint row, guint column, SwLengths lengths);
 
 /* Headings, then the rows; see base/csv.h. Free with g_free. */
 char *sw_schedule_csv (const SwSchedule *schedule);

@@ -76,7 +76,7 @@ fill_cutting (SwSchedule *schedule, const SwSheetContext *context)
   for (guint i = 0; cut != NULL && i < cut->groups->len; i++)
     {
       const SwCutGroup *group = cut->groups->pdata[i];
-      g_autofree char *letter = sw_cut_letter (i), *material = sw_cut_group_text (group);
+      g_autofree char *letter = sw_cut_letter (i), *material = sw_cut_group_text (group, SW_LENGTHS_MM);
       const CutRows rows = { schedule, sw_sheet_job (context), group, letter, material };
       for (guint k = 0; k < group->whole->len; k++)
         put_cut (&rows, &g_array_index (group->whole, SwCutThing, k), _("whole sheet"), 1, &g_array_index (group->task->stock, SwCutStock, 0), NULL, 1);
@@ -109,7 +109,7 @@ put_order (SwSchedule *schedule, const SwOrderLine *line)
   sw_schedule_put (schedule, price != NULL ? price->supplier : "");
   sw_schedule_put (schedule, line->code);
   if (line->group != NULL && !described)
-    sw_schedule_put_take (schedule, sw_cut_group_text (line->group));
+    sw_schedule_put_take (schedule, sw_cut_group_text (line->group, SW_LENGTHS_MM));
   else
     sw_schedule_put (schedule, described ? price->description : _(info->text));
   sw_schedule_put_number (schedule, (double) line->packs);

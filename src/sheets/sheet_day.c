@@ -26,13 +26,16 @@ add_cells (GPtrArray *texts, const char *mark, char *what, char *where)
 
 /* "A + 2300, 4 − 650". */
 static char *
-set_out_text (const SwSetOut *set_out)
+set_out_text (const SwSheetContext *context, const SwSetOut *set_out)
 {
   const SwDatum *datums[] = { &set_out->x, &set_out->y };
   GString *text = g_string_new (NULL);
   for (guint i = 0; i < 2; i++)
     if (datums[i]->name != NULL)
-      g_string_append_printf (text, "%s%s %s %.0f", text->len > 0 ? ", " : "", datums[i]->name, datums[i]->mm < 0 ? "−" : "+", fabs (datums[i]->mm));
+      {
+        g_autofree char *length = sw_sheet_length (context, fabs (datums[i]->mm), SW_LENGTH_DIM);
+        g_string_append_printf (text, "%s%s %s %s", text->len > 0 ? ", " : "", datums[i]->name, datums[i]->mm < 0 ? "−" : "+", length);
+      }
   return g_string_free (text, FALSE);
 }
 
@@ -40,14 +43,15 @@ static char *
 from_walls (const SwSheetMaker *maker, const SwRoom *room, SwPoint at)
 {
   g_auto (SwSetOut) walls = sw_set_out_from_walls (sw_sheet_job (maker->context), room, at);
-  return set_out_text (&walls);
+  return set_out_text (maker->context, &walls);
 }
 
 static char *
-run_text (const SwRun *run)
+run_text (const SwSheetContext *context, const SwRun *run)
 {
+  g_autofree char *size = sw_sheet_length (context, run->od, SW_LENGTH_UNIT);
   const char *service = sw_sheet_word (SW_TABLE_RUN, "service", run->service);
-  return run->fall > 0 ? g_strdup_printf (_("%s %.0f mm, fall 1:%.0f"), service, run->od, run->fall) : g_strdup_printf (_("%s %.0f mm"), service, run->od);
+  return run->fall > 0 ? g_strdup_printf (_("%s %s, fall 1:%.0f"), service, size, run->fall) : g_strdup_printf ("%s %s", service, size);
 }
 
 static void
@@ -65,41 +69,45 @@ add_runs (const SwSheetMaker *maker, const SwRoom *room, GPtrArray *texts)
       g_autofree char *place = sw_place_short (context->deck, first);
       g_autofree char *low = sw_sheet_level_text (context, route->axis[0].z - route->outer);
       g_autofree char *high = sw_sheet_level_text (context, route->axis[route->n - 1].z - route->outer);
-      add_cells (texts, run->record.tag, run_text (run), g_strdup_printf (_("%s; underside %s to %s"), place, low, high));
+      add_cells (texts, run->record.tag, run_text (context, run), g_strdup_printf (_("%s; underside %s to %s"), place, low, high));
     }
 }
 
 /* What stands at one place: its table, and how it is described. */
 static char *
-light_text (const SwRecord *record)
+light_text (const SwSheetContext *context, const SwRecord *record)
 {
-  return g_strdup_printf (_("downlight, cut-out %.0f mm"), ((const SwLight *) record)->cut_out);
+  g_autofree char *size = sw_sheet_length (context, ((const SwLight *) record)->cut_out, SW_LENGTH_UNIT);
+  return g_strdup_printf (_("downlight, cut-out %s"), size);
 }
 
 static char *
-drop_in_text (const SwRecord *record)
+drop_in_text (const SwSheetContext *context, const SwRecord *record)
 {
   const SwDropIn *drop_in = (const SwDropIn *) record;
-  return g_strdup_printf (_("%s, hole %.0f mm from above"), drop_in->fixture, drop_in->hole);
+  g_autofree char *size = sw_sheet_length (context, drop_in->hole, SW_LENGTH_UNIT);
+  return g_strdup_printf (_("%s, hole %s from above"), drop_in->fixture, size);
 }
 
 static char *
-fitting_text (const SwRecord *record)
+fitting_text (const SwSheetContext *context, const SwRecord *record)
 {
   return g_strdup (sw_sheet_word (SW_TABLE_FITTING, "kind", ((const SwFitting *) record)->kind));
 }
 
 static char *
-hatch_text (const SwRecord *record)
+hatch_text (const SwSheetContext *context, const SwRecord *record)
 {
-  return g_strdup_printf (_("hatch %.0f × %.0f mm"), ((const SwHatch *) record)->length, ((const SwHatch *) record)->width);
+  g_autofree char *length = sw_sheet_length (context, ((const SwHatch *) record)->length, SW_LENGTH_BARE);
+  g_autofree char *width = sw_sheet_length (context, ((const SwHatch *) record)->width, SW_LENGTH_UNIT);
+  return g_strdup_printf (_("hatch %s × %s"), length, width);
 }
 
 static const struct
 {
   SwTable table;
   gsize at; /* of its place */
-  char *(*text) (const SwRecord *record);
+  char *(*text) (const SwSheetContext *context, const SwRecord *record);
 } standing[] = {
   { SW_TABLE_LIGHT, G_STRUCT_OFFSET (SwLight, at), light_text },
   { SW_TABLE_DROP_IN, G_STRUCT_OFFSET (SwDropIn, at), drop_in_text },
@@ -118,7 +126,7 @@ add_standing (const SwSheetMaker *maker, const SwRoom *room, GPtrArray *texts)
           const SwRecord *record = g_ptr_array_index (records, i);
           SwPoint at = *(const SwPoint *) G_STRUCT_MEMBER_P (record, standing[t].at);
           if (sw_deck_room_at (maker->context->deck, at) == room)
-            add_cells (texts, record->tag, standing[t].text (record), from_walls (maker, room, at));
+            add_cells (texts, record->tag, standing[t].text (maker->context, record), from_walls (maker, room, at));
         }
     }
 }
@@ -169,7 +177,7 @@ add_left (const SwSheetMaker *maker, const SwSheetDraft *draft, SwBox area, cons
 static void
 draw_room (SwSheetMaker *maker, const SwRoom *room, const SwDisplay *drawn, const GArray *legend)
 {
-  const char *notes[] = { _("Set-out in mm from the walls named; levels above the level line; places in voids as numbered on the plan."), NULL };
+  const char *notes[] = { _("Set-out from the walls named; levels above the level line; places in voids as numbered on the plan."), NULL };
   SwBox area, box = sw_record_box (&room->record);
   SwBox sheet = sw_box_grow (sw_sheet_area (&maker->page), -GAP);
   double scale = sw_sheet_fitting_scale (box, (SwBox){ { sheet.low.x, 0 }, { sheet.high.x, PLAN_HIGH_MM } });

@@ -6,20 +6,34 @@
 #include "sheets/section.h"
 #include "sheets/sheet_plan.h"
 #include "base/error.h"
+#include "base/number.h"
 #include "geometry/outline.h"
+#include <string.h>
 
 #define PAD 4.0
 #define SECTION_SCALE 10.0
 #define SECTION_MM 72.0 /* height of a section's view */
 
+static const char *
+unit_text (const SwFigureInfo *info, SwLengths lengths)
+{
+  return strcmp (info->unit, "mm") == 0 ? sw_lengths_symbol (lengths) : strcmp (info->unit, "m²") == 0 ? sw_lengths_area_symbol (lengths) : info->unit;
+}
+
 /* A figure with its word in the user's language; "" when it is not known or the side was not looked at. */
 static char *
-figure_text (const SwChoice *choice, guint side, guint row)
+figure_text (const SwChoice *choice, guint side, guint row, SwLengths lengths)
 {
   const SwFigureInfo *info = sw_choice_row (row);
   if (side >= choice->n)
     return g_strdup ("");
   SwFigure figure = sw_choice_figure (choice, side, row);
+  char length[SW_LENGTH_BUF], digits[SW_NUMBER_BUF];
+  gboolean other = lengths != SW_LENGTHS_MM && info->kind == SW_FIGURE_NUMBER && sw_figure_is_known (info, &figure);
+  if (other && strcmp (info->unit, "mm") == 0)
+    return g_strdup (sw_length_write (figure.number, lengths, SW_LENGTH_BARE, 0, length));
+  if (other && strcmp (info->unit, "m²") == 0)
+    return g_strdup (sw_number_write_fixed (figure.number * 1e6 / (SW_MM_PER_FOOT * SW_MM_PER_FOOT), 1, digits));
   char *text = sw_figure_write (info, &figure);
   if (info->kind != SW_FIGURE_WORD || *text == '\0')
     return text;
@@ -94,15 +108,16 @@ static GPtrArray *
 row_texts (const SwSheetMaker *maker, const SwChoice *choice)
 {
   GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
+  SwLengths lengths = sw_job_lengths (sw_sheet_job (maker->context));
   const char *currency = sw_job_info (sw_sheet_job (maker->context))->currency;
   for (guint row = 0; row < sw_choice_n_rows (); row++)
     {
       const SwFigureInfo *info = sw_choice_row (row);
       SwRuleValue rule = rule_of (choice, row);
       g_ptr_array_add (texts, g_strdup (_(info->label)));
-      g_ptr_array_add (texts, g_strdup (info->kind == SW_FIGURE_MONEY ? currency : info->unit));
+      g_ptr_array_add (texts, g_strdup (info->kind == SW_FIGURE_MONEY ? currency : unit_text (info, lengths)));
       for (guint side = 0; side < choice->n; side++)
-        g_ptr_array_add (texts, figure_text (choice, side, row));
+        g_ptr_array_add (texts, figure_text (choice, side, row, lengths));
       g_ptr_array_add (texts, g_strdup (rule.rule_id != NULL ? _(sw_confidence_label (rule.confidence)) : ""));
     }
   return texts;

@@ -221,17 +221,19 @@ vertex_at (const Long *l, guint i)
 }
 
 static char *
-whole (double mm)
+whole (const Long *l, double mm)
 {
-  char digits[SW_NUMBER_BUF];
-  return isnan (mm) ? g_strdup ("") : g_strdup (sw_number_write_fixed (mm, 0, digits));
+  return sw_sheet_length (l->maker->context, mm, SW_LENGTH_DIM);
 }
 
 static char *
 chainage_text (const Long *l, guint i)
 {
   char digits[SW_NUMBER_BUF];
-  return g_strdup (sw_number_write_fixed (sw_run_facts_chainage (l->route, i) / 1000, 3, digits));
+  double chainage = sw_run_facts_chainage (l->route, i);
+  if (l->pen->lengths != SW_LENGTHS_MM)
+    return whole (l, chainage);
+  return g_strdup_printf ("%s m", sw_number_write_fixed (chainage / 1000, 3, digits));
 }
 
 static char *
@@ -243,19 +245,19 @@ invert_text (const Long *l, guint i)
 static char *
 cover_text (const Long *l, guint i)
 {
-  return whole (underside (l->deck, vertex_at (l, i)) - l->route->axis[i].z - outside (l->route));
+  return whole (l, underside (l->deck, vertex_at (l, i)) - l->route->axis[i].z - outside (l->route));
 }
 
 static char *
 clear_text (const Long *l, guint i)
 {
-  return whole (l->route->axis[i].z - outside (l->route) - sw_deck_soffit_at (l->deck, vertex_at (l, i)));
+  return whole (l, l->route->axis[i].z - outside (l->route) - sw_deck_soffit_at (l->deck, vertex_at (l, i)));
 }
 
 static char *
 board_text (const Long *l, guint i)
 {
-  return whole (l->route->axis[i].z - outside (l->route) - board_back (l->deck, vertex_at (l, i)));
+  return whole (l, l->route->axis[i].z - outside (l->route) - board_back (l->deck, vertex_at (l, i)));
 }
 
 static char *
@@ -265,7 +267,7 @@ place_text (const Long *l, guint i)
 }
 
 static const struct { const char *name; double height; BandText text; } bands[] = {
-  { N_("Chainage, m"), BAND_MM, chainage_text },
+  { N_("Chainage"), BAND_MM, chainage_text },
   { N_("Invert from level line"), BAND_MM, invert_text },
   { N_("Cover to concrete"), BAND_MM, cover_text },
   { N_("Clear to soffit, battens"), BAND_MM, clear_text },
@@ -327,13 +329,13 @@ draw_gradients (const Long *l, double y)
   static const SwStroke line = { .role = SW_ROLE_INK, .width = 0.18 };
   double start = l->left - LEVELS_MM - LABELS_MM;
   sw_display_add_line (l->pen->display, (SwPoint){ start, y }, (SwPoint){ l->columns[l->route->n - 1] + COLUMN_LEAST_MM, y }, &line);
-  sw_paragraph_add (l->pen, (SwPoint){ start, y - 2 }, LABELS_MM + LEVELS_MM - 6, _("Fall; length, m"));
+  sw_paragraph_add (l->pen, (SwPoint){ start, y - 2 }, LABELS_MM + LEVELS_MM - 6, _("Fall; length"));
   for (guint i = 0; i + 1 < l->route->n; i++)
     {
-      char digits[SW_NUMBER_BUF];
+      char digits[SW_LENGTH_BUF];
       g_autofree char *fall = gradient_text (l->route, i);
       double room = l->columns[i + 1] - l->columns[i] - 2, middle = (l->columns[i] + l->columns[i + 1]) / 2;
-      const char *length = sw_number_write_fixed (sw_point3_distance (l->route->axis[i], l->route->axis[i + 1]) / 1000, 2, digits);
+      const char *length = sw_length_write_far (sw_point3_distance (l->route->axis[i], l->route->axis[i + 1]), l->pen->lengths, 2, digits);
       if (sw_pen_text_width (l->pen, fall, 0) <= room)
         sw_pen_add_text (l->pen, (SwPoint){ middle, y - 4.5 }, fall, &(SwPenText){ .align = SW_ALIGN_MIDDLE });
       if (sw_pen_text_width (l->pen, length, 0) <= room)

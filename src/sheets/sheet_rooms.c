@@ -80,9 +80,10 @@ origin_of (GHashTable *origins, const SwRoom *room, const SwPiece *piece)
 static void
 add_piece_list (SwSheetMaker *maker)
 {
+  g_autofree char *length = sw_sheet_length_head (maker->context, _("Length")), *width = sw_sheet_length_head (maker->context, _("Width"));
   const SwListColumn columns[] = {
-    { _("Room"), 50, SW_ALIGN_LEFT }, { _("Piece"), 22, SW_ALIGN_RIGHT }, { _("Sheet"), 22, SW_ALIGN_RIGHT }, { _("Length (mm)"), 34, SW_ALIGN_RIGHT },
-    { _("Width (mm)"), 34, SW_ALIGN_RIGHT }, { _("Cut"), 22, SW_ALIGN_LEFT }, { _("Put up"), 40, SW_ALIGN_LEFT },
+    { _("Room"), 50, SW_ALIGN_LEFT }, { _("Piece"), 22, SW_ALIGN_RIGHT }, { _("Sheet"), 22, SW_ALIGN_RIGHT }, { length, 34, SW_ALIGN_RIGHT },
+    { width, 34, SW_ALIGN_RIGHT }, { _("Cut"), 22, SW_ALIGN_LEFT }, { _("Put up"), 40, SW_ALIGN_LEFT },
   };
   SwJob *job = sw_sheet_job (maker->context);
   g_autoptr (SwCutJob) cut = sw_cut_job_new (maker->context->deck, maker->context->rules, NULL, NULL);
@@ -96,12 +97,11 @@ add_piece_list (SwSheetMaker *maker)
       for (guint k = 0; k < layout->pieces.n; k++)
         {
           const SwPiece *piece = &SW_LIST_AT (layout->pieces, SwPiece, k);
-          char digits[SW_NUMBER_BUF];
           g_ptr_array_add (texts, g_strdup (*room->name != '\0' ? room->name : room->record.tag));
           g_ptr_array_add (texts, g_strdup_printf ("%d", piece->piece));
           g_ptr_array_add (texts, g_strdup (origin_of (origins, room, piece)));
-          g_ptr_array_add (texts, g_strdup (sw_number_write_fixed (piece->length, 0, digits)));
-          g_ptr_array_add (texts, g_strdup (sw_number_write_fixed (piece->width, 0, digits)));
+          g_ptr_array_add (texts, sw_sheet_length (maker->context, piece->length, SW_LENGTH_BARE));
+          g_ptr_array_add (texts, sw_sheet_length (maker->context, piece->width, SW_LENGTH_BARE));
           g_ptr_array_add (texts, g_strdup (piece->cut ? _("yes") : _("no")));
           g_ptr_array_add (texts, g_strdup (""));
         }
@@ -131,18 +131,18 @@ mark_snags (const SwSheetPlan *plan)
 }
 
 static void
-add_snag_texts (GPtrArray *texts, const SwSnags *snags, guint i)
+add_snag_texts (GPtrArray *texts, const SwSheetContext *context, guint i)
 {
+  const SwSnags *snags = context->snags;
   const SwSnag *snag = sw_snags_get (snags, i);
   g_autoptr (SwSnagText) text = sw_snag_text (snags, snag, sw_word);
-  char digits[SW_NUMBER_BUF];
   g_ptr_array_add (texts, sw_sheet_snag_number (snags, i));
   g_ptr_array_add (texts, g_strdup (_(sw_severity_label (snag->severity))));
   g_ptr_array_add (texts, g_strdup (_(sw_trade_label (snag->trade))));
   g_ptr_array_add (texts, g_strdup (text->what));
   g_ptr_array_add (texts, g_strdup (text->where));
   g_ptr_array_add (texts, g_strdup (text->todo));
-  g_ptr_array_add (texts, isnan (snag->missing_mm) ? g_strdup ("") : g_strdup (sw_number_write_fixed (snag->missing_mm, 0, digits)));
+  g_ptr_array_add (texts, sw_sheet_length (context, snag->missing_mm, SW_LENGTH_BARE));
   g_ptr_array_add (texts, g_strdup (text->rule));
   g_ptr_array_add (texts, g_strdup (""));
 }
@@ -150,14 +150,15 @@ add_snag_texts (GPtrArray *texts, const SwSnags *snags, guint i)
 static void
 add_snag_list (SwSheetMaker *maker)
 {
+  g_autofree char *missing = sw_sheet_length_head (maker->context, _("Short"));
   const SwListColumn columns[] = {
     { _("No."), 13, SW_ALIGN_LEFT },     { _("Kind"), 14, SW_ALIGN_LEFT },      { _("Trade"), 23, SW_ALIGN_LEFT }, { _("What"), 66, SW_ALIGN_LEFT }, { _("Where"), 52, SW_ALIGN_LEFT },
-    { _("What to do"), 44, SW_ALIGN_LEFT }, { _("Short (mm)"), 15, SW_ALIGN_RIGHT }, { _("Rule"), 43, SW_ALIGN_LEFT }, { _("Done"), 14, SW_ALIGN_LEFT },
+    { _("What to do"), 44, SW_ALIGN_LEFT }, { missing, 15, SW_ALIGN_RIGHT }, { _("Rule"), 43, SW_ALIGN_LEFT }, { _("Done"), 14, SW_ALIGN_LEFT },
   };
   const SwSnags *snags = maker->context->snags;
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   for (guint i = 0; snags != NULL && i < sw_snags_n (snags); i++)
-    add_snag_texts (texts, snags, i);
+    add_snag_texts (texts, maker->context, i);
   SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
   sw_sheet_add_list_pages (maker, _("Snags"), &list);
 }
@@ -173,7 +174,7 @@ const SwSheetPlanKind sw_sheet_plan_boards = {
   .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BOARDS),
   .working = TRUE,
   .mark = sw_sheet_plan_mark_rows,
-  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3."), N_("Running dimensions in mm from the ringed wall to the joints between rows.") },
+  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3."), N_("Running dimensions from the ringed wall to the joints between rows.") },
   .add_lists = add_piece_list,
 };
 const SwSheetPlanKind sw_sheet_plan_snags = {

@@ -66,11 +66,11 @@ add_light_list (SwSheetMaker *maker)
 
 /* "B - 1660": from the nearest grid line, positive to the right or up the plan. */
 static void
-append_datum (GString *text, const SwDatum *datum)
+append_datum (GString *text, const SwDatum *datum, SwLengths lengths)
 {
-  char digits[SW_NUMBER_BUF];
+  char digits[SW_LENGTH_BUF];
   if (datum->name != NULL)
-    g_string_append_printf (text, "%s%s %s %s", text->len > 0 ? ", " : "", datum->name, datum->mm < 0 ? "−" : "+", sw_number_write_fixed (fabs (datum->mm), 0, digits));
+    g_string_append_printf (text, "%s%s %s %s", text->len > 0 ? ", " : "", datum->name, datum->mm < 0 ? "−" : "+", sw_length_write (fabs (datum->mm), lengths, SW_LENGTH_DIM, 0, digits));
 }
 
 static void
@@ -78,8 +78,8 @@ add_from_grid (const SwSheetPlan *plan, SwPoint at, const char *name, SwColourRo
 {
   g_auto (SwSetOut) grid = sw_set_out_from_grid (sw_deck_job (plan->deck), at);
   g_autoptr (GString) text = g_string_new (NULL);
-  append_datum (text, &grid.x);
-  append_datum (text, &grid.y);
+  append_datum (text, &grid.x, plan->pen.lengths);
+  append_datum (text, &grid.y, plan->pen.lengths);
   SwTextStyle bold = { .role = role, .height = SW_LETTERS_LEAST_MM, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE, .bold = TRUE }, plain = bold;
   plain.bold = FALSE;
   plain.role = SW_ROLE_INK;
@@ -106,9 +106,9 @@ draw_allowed (const SwSheetPlan *plan, const SwDeckBay *bay, const SwDropIn *dro
   sw_display_add_polygon (plan->display, corners, 4, &good, &edge);
   if (fabs (uv.y - v) > half + 0.5)
     {
-      char digits[SW_NUMBER_BUF];
+      char digits[SW_LENGTH_BUF];
       SwPoint to = sw_deck_from_bay (bay, (SwPoint){ uv.x, v + (uv.y > v ? half : -half) });
-      g_autofree char *text = g_strdup_printf (_("STOP: move %s"), sw_number_write_fixed (ceil (sw_point_distance (to, drop_in->at)), 0, digits));
+      g_autofree char *text = g_strdup_printf (_("STOP: move %s"), sw_length_write (sw_length_up (sw_point_distance (to, drop_in->at), plan->pen.lengths), plan->pen.lengths, SW_LENGTH_DIM, 0, digits));
       sw_dimension_add_arrow (&plan->pen, drop_in->at, to);
       sw_sheet_plan_add_label (plan, drop_in->at, text, SW_ROLE_STOP, CAST_RANK + 1);
     }
@@ -176,7 +176,7 @@ draw_cast_sleeve (const SwSheetPlan *plan, const SwSleeve *sleeve)
 {
   SwStroke stroke = { .role = SW_ROLE_SLEEVE, .width = sleeve->diameter, .unit = SW_SIZE_WORLD, .transparency = 0.5 };
   SwPoint middle = sw_point_lerp (sleeve->from, sleeve->to, 0.5);
-  g_autofree char *name = g_strdup_printf (_("%s, %.0f mm"), sleeve->record.tag, sleeve->diameter);
+  g_autofree char *size = sw_sheet_length (plan->maker->context, sleeve->diameter, SW_LENGTH_UNIT), *name = g_strdup_printf ("%s, %s", sleeve->record.tag, size);
   sw_display_begin_group (plan->display, &(SwDisplayGroup){ { SW_TABLE_SLEEVE, 0, sleeve->record.id }, "sleeve", "sleeve", name, NULL });
   if (sw_point_distance (sleeve->from, sleeve->to) > 1)
     sw_display_add_line (plan->display, sleeve->from, sleeve->to, &stroke);
@@ -334,7 +334,7 @@ const SwSheetPlanKind sw_sheet_plan_lights = {
   .layers = ROOMS | DECK | LIGHTS,
   .working = TRUE,
   .mark = mark_lights,
-  .notes = { N_("Running dimensions in mm from the walls of each room to the middle of each light.") },
+  .notes = { N_("Running dimensions from the walls of each room to the middle of each light.") },
   .add_lists = add_light_list,
 };
 const SwSheetPlanKind sw_sheet_plan_drop_ins = {
@@ -358,5 +358,5 @@ const SwSheetPlanKind sw_sheet_plan_battens = {
   .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BATTENS),
   .working = TRUE,
   .mark = mark_battens,
-  .notes = { N_("Running dimensions in mm from the ringed wall to the middle of each batten.") },
+  .notes = { N_("Running dimensions from the ringed wall to the middle of each batten.") },
 };

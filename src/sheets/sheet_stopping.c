@@ -218,10 +218,9 @@ add_strips (const SwSheetMaker *maker, const SwSheetDraft *draft, SwBox area, co
 }
 
 static void
-add_row (GPtrArray *texts, char *what, char *where, char *size, double along, char *level, char *hole)
+add_row (GPtrArray *texts, char *what, char *where, char *size, char *along, char *level, char *hole)
 {
-  char digits[SW_NUMBER_BUF];
-  char *cells[] = { what, where, size, g_strdup (sw_number_write_fixed (along, 0, digits)), level, hole, g_strdup ("\n"), g_strdup (""), g_strdup ("") };
+  char *cells[] = { what, where, size, along, level, hole, g_strdup ("\n"), g_strdup (""), g_strdup ("") };
   for (guint i = 0; i < G_N_ELEMENTS (cells); i++)
     g_ptr_array_add (texts, cells[i]);
 }
@@ -234,19 +233,23 @@ stopping_texts (const Elevation *e)
     {
       const SwCrossing *crossing = &g_array_index (e->crossings, SwCrossing, i);
       const SwRun *run = crossing->run;
+      g_autofree char *od = sw_sheet_length (e->context, run->od, SW_LENGTH_BARE);
+      g_autofree char *hole = crossing->sleeve != NULL ? sw_sheet_length (e->context, crossing->sleeve->diameter, SW_LENGTH_BARE) : NULL;
       add_row (texts, g_strdup_printf ("%s %s", run->record.tag, sw_sheet_word (SW_TABLE_RUN, "service", run->service)), sw_place_short (e->context->deck, crossing->at),
-               g_strdup_printf ("%s %.0f", sw_sheet_word (SW_TABLE_RUN, "material", run->material), run->od), crossing->along, sw_sheet_level_text (e->context, crossing->z),
-               crossing->sleeve != NULL ? g_strdup_printf ("%s %.0f", crossing->sleeve->record.tag, crossing->sleeve->diameter) : g_strdup (_("NO SLEEVE")));
+               g_strdup_printf ("%s %s", sw_sheet_word (SW_TABLE_RUN, "material", run->material), od), sw_sheet_length (e->context, crossing->along, SW_LENGTH_BARE), sw_sheet_level_text (e->context, crossing->z),
+               crossing->sleeve != NULL ? g_strdup_printf ("%s %s", crossing->sleeve->record.tag, hole) : g_strdup (_("NO SLEEVE")));
     }
   for (guint i = 0; i < e->fillers->len; i++)
     {
       const SwFiller *filler = &g_array_index (e->fillers, SwFiller, i);
       const SwProfile *profile = filler->bay->profile;
       const SwVoid *over = &g_array_index (filler->bay->voids, SwVoid, filler->void_index);
-      char area[SW_NUMBER_BUF];
+      char area[SW_LENGTH_BUF];
+      g_autofree char *mouth = sw_sheet_length (e->context, profile->mouth, SW_LENGTH_BARE), *crown = sw_sheet_length (e->context, profile->crown, SW_LENGTH_BARE);
+      g_autofree char *depth = sw_sheet_length (e->context, over->depth, SW_LENGTH_BARE);
       add_row (texts, g_strdup (_("filler")), g_strdup_printf (_("%s, void %d"), filler->bay->bay->record.tag, over->number),
-               g_strdup_printf ("%.0f/%.0f × %.0f", profile->mouth, profile->crown, over->depth), sw_point_distance (e->wall->from, filler->at), g_strdup (""),
-               g_strdup_printf (_("%s m²"), sw_number_write_fixed (filler->area / 1e6, 3, area)));
+               g_strdup_printf ("%s / %s × %s", mouth, crown, depth), sw_sheet_length (e->context, sw_point_distance (e->wall->from, filler->at), SW_LENGTH_BARE), g_strdup (""),
+               g_strdup (sw_area_write (filler->area, sw_job_lengths (sw_sheet_job (e->context)), 3, area)));
     }
   return texts;
 }
@@ -257,8 +260,9 @@ draw_wall (SwSheetMaker *maker, const SwWall *wall)
   const SwLegendEntry legend[] = { { &edge, &concrete, NULL, _("concrete") }, { &edge, &wall_fill, NULL, _("separating wall") },
                                    { &open_edge, &open_fill, NULL, _("open above the wall: to be filled") }, { &run_edge, &run_fill, NULL, _("run that passes"), SW_SIGN_RING } };
   const char *notes[] = { _("The program names gaps and sizes. The fire consultant names the tested system; its installer signs."),
-                          _("Fillers: width at the soffit / at the crown × depth, in mm, sealed all round."), NULL };
-  const SwListColumn columns[] = { { _("What"), 38, SW_ALIGN_LEFT }, { _("Where"), 58, SW_ALIGN_LEFT }, { _("Size (mm)"), 32, SW_ALIGN_LEFT }, { _("From start (mm)"), 19, SW_ALIGN_RIGHT },
+                          _("Fillers: width at the soffit / at the crown × depth, sealed all round."), NULL };
+  g_autofree char *size = sw_sheet_length_head (maker->context, _("Size")), *start = sw_sheet_length_head (maker->context, _("From start"));
+  const SwListColumn columns[] = { { _("What"), 38, SW_ALIGN_LEFT }, { _("Where"), 58, SW_ALIGN_LEFT }, { size, 32, SW_ALIGN_LEFT }, { start, 19, SW_ALIGN_RIGHT },
                                    { _("Axis, level"), 17, SW_ALIGN_RIGHT }, { _("Hole, area"), 26, SW_ALIGN_LEFT }, { _("Tested system"), 48, SW_ALIGN_LEFT },
                                    { _("By, date"), 34, SW_ALIGN_LEFT }, { _("Photo"), 16, SW_ALIGN_LEFT } };
   Elevation e = { maker->context, wall, sw_point_distance (wall->from, wall->to) };

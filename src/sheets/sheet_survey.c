@@ -35,19 +35,26 @@ measure_of (const Entry *entry, SwMeasureKind kind, int number, int second)
 }
 
 static char *
-whole (double value)
+whole (const Entry *entry, double value)
 {
-  char digits[SW_NUMBER_BUF];
-  return isfinite (value) ? g_strdup (sw_number_write_fixed (value, 0, digits)) : g_strdup ("");
+  return sw_sheet_length (entry->maker->context, value, SW_LENGTH_BARE);
+}
+
+/* "+12", "-3", "+0". */
+static char *
+shift (const Entry *entry, double by)
+{
+  g_autofree char *text = whole (entry, by);
+  return g_strconcat (text[0] == '-' ? "" : "+", text, NULL);
 }
 
 /* Drawn, measured and shift: three cells. */
 static void
 add_measured (const Entry *entry, double drawn, const SwMeasure *measure, double measured)
 {
-  g_ptr_array_add (entry->texts, whole (drawn));
-  g_ptr_array_add (entry->texts, measure != NULL ? whole (measured) : g_strdup (""));
-  g_ptr_array_add (entry->texts, measure != NULL ? g_strdup_printf ("%+.0f", measured - drawn) : g_strdup (""));
+  g_ptr_array_add (entry->texts, whole (entry, drawn));
+  g_ptr_array_add (entry->texts, measure != NULL ? whole (entry, measured) : g_strdup (""));
+  g_ptr_array_add (entry->texts, measure != NULL ? shift (entry, measured - drawn) : g_strdup (""));
 }
 
 /* Rib by rib from the bay's lowest side; the second "measured" is for its other end. */
@@ -106,9 +113,11 @@ add_plates (const Entry *entry, const SwDeckBay *bay, guint index)
         continue;
       double along = plate->u - g_array_index (bay->reaches, SwReach, over->first_reach).low;
       const SwMeasure *measure = measure_of (entry, SW_MEASURE_PLATE, over->number, plate->number);
-      g_string_append_printf (drawn, "%s%.0f", drawn->len > 0 ? "; " : "", along);
+      g_autofree char *place = whole (entry, along), *found = measure != NULL ? whole (entry, measure->value) : NULL;
+      g_autofree char *by = measure != NULL ? shift (entry, measure->value - along) : NULL;
+      g_string_append_printf (drawn, "%s%s", drawn->len > 0 ? "; " : "", place);
       if (measure != NULL)
-        g_string_append_printf (measured, "%s%d: %.0f (%+.0f)", measured->len > 0 ? "; " : "", plate->number, measure->value, measure->value - along);
+        g_string_append_printf (measured, "%s%d: %s (%s)", measured->len > 0 ? "; " : "", plate->number, found, by);
     }
   g_ptr_array_add (entry->texts, g_string_free (drawn, FALSE));
   g_ptr_array_add (entry->texts, g_string_free (measured, FALSE));
@@ -122,8 +131,8 @@ add_voids (const Entry *entry, const SwDeckBay *bay)
       const SwVoid *over = &g_array_index (bay->voids, SwVoid, i);
       const SwMeasure *depth = measure_of (entry, SW_MEASURE_DEPTH, over->number, 0);
       g_ptr_array_add (entry->texts, g_strdup_printf ("%d", over->number));
-      g_ptr_array_add (entry->texts, whole (over->depth));
-      g_ptr_array_add (entry->texts, depth != NULL ? whole (depth->value) : g_strdup (""));
+      g_ptr_array_add (entry->texts, whole (entry, over->depth));
+      g_ptr_array_add (entry->texts, depth != NULL ? whole (entry, depth->value) : g_strdup (""));
       add_plates (entry, bay, i);
     }
 }
@@ -184,7 +193,9 @@ begin_entry (Entry *entry, SwSheetDraft **draft, const char *heading, SwBox box,
                                 { _("Cracks, honeycomb"), NULL }, { _("Entered in the job"), NULL } };
   SwRuleValue rib = sw_rules_value (maker->context->rules, "deck.as_built", "rib_mm"), level = sw_rules_value (maker->context->rules, "deck.as_built", "level_mm"),
               plate = sw_rules_value (maker->context->rules, "deck.as_built", "plate_mm");
-  g_autofree char *unmeasured = g_strdup_printf (_("What is not measured is counted on within %.0f mm at ribs, %.0f at levels, %.0f at plates."), rib.value, level.value, plate.value);
+  g_autofree char *at_rib = sw_sheet_length (maker->context, rib.value, SW_LENGTH_UNIT), *at_level = sw_sheet_length (maker->context, level.value, SW_LENGTH_UNIT);
+  g_autofree char *at_plate = sw_sheet_length (maker->context, plate.value, SW_LENGTH_UNIT);
+  g_autofree char *unmeasured = g_strdup_printf (_("What is not measured is counted on within %s at ribs, %s at levels, %s at plates."), at_rib, at_level, at_plate);
   const char *notes[] = { note, unmeasured, _("What is measured replaces what is drawn: enter it, and every check runs again."), NULL };
   double scale = sw_sheet_fitting_scale (box, (SwBox){ { 0, 0 }, { LEFT_MM, PLAN_HIGH_MM } });
   *draft = sw_sheet_begin_page (maker, scale);
@@ -213,9 +224,12 @@ draw_bay (Entry *entry, const SwDeckBay *bay)
   entry->of = &bay->bay->record;
   SwBox area = begin_entry (entry, &draft, heading, sw_record_box (entry->of), SW_LAYER_BIT (SW_LAYER_DECK),
                             _("Ribs: middle, from the bay's lowest side across the voids, at both ends. Levels above the level line. Plates from the start closure."), mark_levels);
-  area.high.y = add_table (entry, draft, area, _("Ribs (mm)"), ribs, G_N_ELEMENTS (ribs), bay, add_ribs);
-  area.high.y = add_table (entry, draft, area, _("Soffit levels (mm)"), levels, G_N_ELEMENTS (levels), bay, add_levels);
-  add_table (entry, draft, area, _("Voids and plates (mm)"), voids, G_N_ELEMENTS (voids), bay, add_voids);
+  const SwSheetContext *context = entry->maker->context;
+  g_autofree char *of_ribs = sw_sheet_length_head (context, _("Ribs")), *of_levels = sw_sheet_length_head (context, _("Soffit levels"));
+  g_autofree char *of_voids = sw_sheet_length_head (context, _("Voids and plates"));
+  area.high.y = add_table (entry, draft, area, of_ribs, ribs, G_N_ELEMENTS (ribs), bay, add_ribs);
+  area.high.y = add_table (entry, draft, area, of_levels, levels, G_N_ELEMENTS (levels), bay, add_levels);
+  add_table (entry, draft, area, of_voids, voids, G_N_ELEMENTS (voids), bay, add_voids);
 }
 
 static void
@@ -250,7 +264,8 @@ draw_room (Entry *entry, const SwRoom *room)
   entry->of = &room->record;
   SwBox area = begin_entry (entry, &draft, heading, sw_record_box (entry->of), SW_LAYER_BIT (SW_LAYER_ROOMS) | SW_LAYER_BIT (SW_LAYER_DECK),
                             _("Sides and diagonals at the height of the ceiling, corner to corner as numbered on the plan."), mark_corners);
-  add_table (entry, draft, area, _("Sides and diagonals (mm)"), columns, G_N_ELEMENTS (columns), NULL, add_room);
+  g_autofree char *title = sw_sheet_length_head (entry->maker->context, _("Sides and diagonals"));
+  add_table (entry, draft, area, title, columns, G_N_ELEMENTS (columns), NULL, add_room);
 }
 
 gboolean

@@ -226,10 +226,17 @@ mark_place (const SwSheetPlan *plan, gconstpointer data)
 }
 
 static char *
-mm (double value)
+length (const SwSheetMaker *maker, double value)
 {
-  char digits[SW_NUMBER_BUF];
-  return isfinite (value) ? g_strdup_printf (_("%s mm"), sw_number_write_fixed (value, 0, digits)) : g_strdup (_("not known"));
+  return isfinite (value) ? sw_sheet_length (maker->context, value, SW_LENGTH_UNIT) : g_strdup (_("not known"));
+}
+
+/* "+1660 mm": right of the line or above it. */
+static char *
+from_line (const SwSheetMaker *maker, const SwDatum *datum)
+{
+  g_autofree char *text = length (maker, datum->mm);
+  return g_strdup_printf ("%s %s%s", datum->name, text[0] == '-' ? "" : "+", text);
 }
 
 static void
@@ -269,17 +276,20 @@ add_deck_facts (const SwSheetMaker *maker, const Question *q, GPtrArray *texts)
   const SwProfile *profile = q->cut->bay->profile;
   SwSection section = sw_section_of (profile, maker->context->rules);
   double height = profile->depth + profile->topping;
-  fact (texts, _("Rib at the soffit, height with topping"), g_strdup_printf ("%.0f × %.0f mm", section.rib_bottom, height));
-  fact (texts, _("Cover, link, bar"), g_strdup_printf ("%.0f, %.0f, %.0f mm", profile->cover, profile->link, profile->bar));
-  fact (texts, _("Strip free of bars"), mm (section.drill_strip));
+  g_autofree char *rib = sw_sheet_length (maker->context, section.rib_bottom, SW_LENGTH_BARE), *high = length (maker, height);
+  g_autofree char *cover = sw_sheet_length (maker->context, profile->cover, SW_LENGTH_BARE), *link = sw_sheet_length (maker->context, profile->link, SW_LENGTH_BARE);
+  g_autofree char *bar = length (maker, profile->bar);
+  fact (texts, _("Rib at the soffit, height with topping"), g_strdup_printf ("%s × %s", rib, high));
+  fact (texts, _("Cover, link, bar"), g_strdup_printf ("%s, %s, %s", cover, link, bar));
+  fact (texts, _("Strip free of bars"), length (maker, section.drill_strip));
   fact (texts, _("Tendons"), g_strdup (sw_sheet_word (SW_TABLE_PROFILE, "tendons", profile->tendons)));
   if (isfinite (to_support (q)))
-    fact (texts, _("To the nearer closure"), mm (to_support (q)));
+    fact (texts, _("To the nearer closure"), length (maker, to_support (q)));
   if (q->sleeve->through != SW_THROUGH_RIB)
     return;
   SwRuleValue divisor = sw_rules_value (maker->context->rules, "deck.rib_hole", "depth_divisor"), support = sw_rules_value (maker->context->rules, "deck.rib_hole", "support_depths");
-  fact (texts, _("What is often asked: hole at most"), mm (height / divisor.value));
-  fact (texts, _("… and from supports at least"), mm (height * support.value));
+  fact (texts, _("What is often asked: hole at most"), length (maker, height / divisor.value));
+  fact (texts, _("… and from supports at least"), length (maker, height * support.value));
 }
 
 static GPtrArray *
@@ -290,18 +300,18 @@ question_facts (const SwSheetMaker *maker, const Question *q)
   const SwRecord *run = sw_job_get (sw_sheet_job (maker->context), sleeve->run);
   g_auto (SwSetOut) grid = sw_set_out_from_grid (sw_sheet_job (maker->context), q->middle);
   fact (texts, _("Through"), g_strdup (sw_sheet_word (SW_TABLE_SLEEVE, "through", sleeve->through)));
-  fact (texts, _("Hole"), mm (sleeve->diameter));
+  fact (texts, _("Hole"), length (maker, sleeve->diameter));
   fact (texts, _("For run"), run != NULL ? sw_plan_title (run, sw_job_lengths (sw_sheet_job (maker->context))) : g_strdup (""));
   fact (texts, _("Place"), sw_place_short (maker->context->deck, q->middle));
   if (grid.x.name != NULL)
-    fact (texts, _("From grid line"), g_strdup_printf ("%s %+.0f mm", grid.x.name, grid.x.mm));
+    fact (texts, _("From grid line"), from_line (maker, &grid.x));
   if (grid.y.name != NULL)
-    fact (texts, _("From grid line"), g_strdup_printf ("%s %+.0f mm", grid.y.name, grid.y.mm));
-  fact (texts, _("Axis above the soffit"), mm (sleeve->z));
+    fact (texts, _("From grid line"), from_line (maker, &grid.y));
+  fact (texts, _("Axis above the soffit"), length (maker, sleeve->z));
   fact (texts, _("Axis above the level line"), sw_sheet_level_text (maker->context, q->z));
   if (q->cut != NULL)
     add_deck_facts (maker, q, texts);
-  fact (texts, _("To the next sleeve"), mm (to_neighbour (maker, q)));
+  fact (texts, _("To the next sleeve"), length (maker, to_neighbour (maker, q)));
   fact (texts, _("Asked on"), g_strdup (sleeve->asked_on));
   return texts;
 }

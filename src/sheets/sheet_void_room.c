@@ -131,21 +131,31 @@ put (GPtrArray *texts, double value, int decimals)
 }
 
 static void
-put_tube (GPtrArray *texts, char *name, double size, const SwPackTube *tube)
+put_length (GPtrArray *texts, SwLengths lengths, double mm, int decimals)
+{
+  char text[SW_LENGTH_BUF];
+  g_ptr_array_add (texts, g_strdup (isfinite (mm) ? sw_length_write (mm, lengths, SW_LENGTH_BARE, decimals, text) : "–"));
+}
+
+static void
+put_tube (GPtrArray *texts, SwLengths lengths, char *name, double size, const SwPackTube *tube)
 {
   g_ptr_array_add (texts, name);
-  put (texts, size > 0 ? size : NAN, 1);
-  put (texts, 2 * tube->radius, 1);
-  put (texts, tube->at.x, 0);
-  put (texts, tube->at.y, 0);
+  put_length (texts, lengths, size > 0 ? size : NAN, 1);
+  put_length (texts, lengths, 2 * tube->radius, 1);
+  put_length (texts, lengths, tube->at.x, 0);
+  put_length (texts, lengths, tube->at.y, 0);
 }
 
 /* Runs that hang there, at the first of their tubes, then what was asked for. */
 static void
-add_tube_list (const SwSheetDraft *draft, SwBox box, const Room *room, const SwJob *job)
+add_tube_list (const SwSheetMaker *maker, const SwSheetDraft *draft, SwBox box, const Room *room)
 {
-  const SwListColumn columns[] = { { _("Tube"), 24, SW_ALIGN_LEFT }, { _("Size (mm)"), 15, SW_ALIGN_RIGHT }, { _("Outside (mm)"), 18, SW_ALIGN_RIGHT },
-                                   { _("From the middle (mm)"), 20, SW_ALIGN_RIGHT }, { _("Axis above the soffit (mm)"), 19, SW_ALIGN_RIGHT } };
+  const SwJob *job = sw_sheet_job (maker->context);
+  g_autofree char *size = sw_sheet_length_head (maker->context, _("Size")), *outside = sw_sheet_length_head (maker->context, _("Outside"));
+  g_autofree char *aside = sw_sheet_length_head (maker->context, _("From the middle")), *above = sw_sheet_length_head (maker->context, _("Axis above the soffit"));
+  const SwListColumn columns[] = { { _("Tube"), 24, SW_ALIGN_LEFT }, { size, 15, SW_ALIGN_RIGHT }, { outside, 18, SW_ALIGN_RIGHT },
+                                   { aside, 20, SW_ALIGN_RIGHT }, { above, 19, SW_ALIGN_RIGHT } };
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   SwId before = 0;
   for (guint i = 0; i < room->there->len; i++)
@@ -153,11 +163,11 @@ add_tube_list (const SwSheetDraft *draft, SwBox box, const Room *room, const SwJ
       const SwVoidTube *there = &g_array_index (room->there, SwVoidTube, i);
       const SwRun *run = (const SwRun *) sw_job_get (job, there->run);
       if (there->run != before)
-        put_tube (texts, g_strdup (run->record.tag), run->od, &there->tube);
+        put_tube (texts, draft->pen.lengths, g_strdup (run->record.tag), run->od, &there->tube);
       before = there->run;
     }
   for (guint i = 0; i < room->n; i++)
-    put_tube (texts, room->sizes[i] > 0 ? g_strdup_printf ("%u", i + 1) : g_strdup (_("widest")), room->sizes[i], &room->asked[i]);
+    put_tube (texts, draft->pen.lengths, room->sizes[i] > 0 ? g_strdup_printf ("%u", i + 1) : g_strdup (_("widest")), room->sizes[i], &room->asked[i]);
   SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
   sw_paragraph_add_list (&draft->pen, (SwPoint){ box.low.x, box.high.y }, box.low.y, &list, 0, NULL);
 }
@@ -174,7 +184,7 @@ add_column (const SwSheetMaker *maker, SwSheetDraft *draft, const Room *room, co
 static void
 add_packing_column (const SwSheetMaker *maker, SwSheetDraft *draft, const Room *room)
 {
-  const char *notes[] = { _("Figures in the section are clear distances in mm. Runs that slope or swerve are drawn as wide as they need from end to end."), NULL };
+  const char *notes[] = { _("Figures in the section are clear distances. Runs that slope or swerve are drawn as wide as they need from end to end."), NULL };
   static const SwStroke steel = { .role = SW_ROLE_STEEL, .width = 0.6 }, asked = { .role = SW_ROLE_SELECTION, .width = 0.5 }, left = { .role = SW_ROLE_GOOD, .width = 0.25, .dash = SW_DASH_HIDDEN };
   static const SwFill concrete = { .role = SW_ROLE_CONCRETE };
   const SwLegendEntry legend[] = { { NULL, &concrete, NULL, _("concrete") }, { &steel, NULL, NULL, _("sheet steel") }, { &asked, NULL, NULL, _("tube to come, with its socket") },
@@ -189,16 +199,17 @@ add_packing_page (SwSheetMaker *maker, const Room *room)
   SwSheetDraft *draft = sw_sheet_begin_page (maker, 0);
   SwBox area = sw_box_grow (sw_sheet_area (&maker->page), -PAD), left = area, right = area;
   g_autofree SwPictureTube *tubes = picture_tubes (room, job);
+  g_autofree char *widest = room->n > 0 ? sw_sheet_length (maker->context, floor (2 * room->asked[0].radius), SW_LENGTH_UNIT) : NULL;
   g_autofree char *heading = maker->args.tubes != NULL
                                ? g_strdup_printf (_("Tubes %s beside what hangs there: %s"), maker->args.tubes, _(sw_picture_packing_word (room->result)))
-                             : room->n > 0 ? g_strdup_printf (_("Widest tube beside what hangs there, from end to end: %.0f mm"), floor (2 * room->asked[0].radius))
+                             : room->n > 0 ? g_strdup_printf (_("Widest tube beside what hangs there, from end to end: %s"), widest)
                                            : g_strdup (_("Nothing more fits from end to end"));
   left.high.x = right.low.x = area.high.x - LIST_MM;
   left.high.y = right.high.y = area.high.y - HEAD_MM;
   right.low.x += PAD;
   sw_paragraph_add_heading (&draft->pen, (SwPoint){ area.low.x, area.high.y }, area.high.x - area.low.x, heading);
   sw_picture_add_packing (&draft->pen, left, &(SwPicturePacking){ &room->pack, tubes, room->there->len + room->n });
-  add_tube_list (draft, right, room, job);
+  add_tube_list (maker, draft, right, room);
   add_packing_column (maker, draft, room);
 }
 
@@ -217,18 +228,24 @@ ask_falls (const SwSheetMaker *maker, const Room *room, const char *start)
 
 /* Both tables have the same rows: sizes and falls. */
 static void
-add_fall_list (const SwSheetDraft *draft, SwBox box, const SwWorking *socket, const SwWorking *bend)
+add_fall_list (const SwSheetMaker *maker, const SwSheetDraft *draft, SwBox box, const SwWorking *socket, const SwWorking *bend)
 {
-  const SwListColumn columns[] = { { _("Pipe (mm)"), 16, SW_ALIGN_RIGHT }, { _("Socket (mm)"), 18, SW_ALIGN_RIGHT }, { _("Fall 1:n"), 18, SW_ALIGN_RIGHT },
-                                   { _("Longest run (m)"), 22, SW_ALIGN_RIGHT }, { _("Under a WC bend (m)"), 22, SW_ALIGN_RIGHT } };
+  SwLengths lengths = draft->pen.lengths;
+  double sum_mm = lengths == SW_LENGTHS_FT_IN ? SW_MM_PER_FOOT : 1000;
+  g_autofree char *pipe = sw_sheet_length_head (maker->context, _("Pipe")), *wide = sw_sheet_length_head (maker->context, _("Socket"));
+  g_autofree char *longest = g_strdup_printf ("%s (%s)", _("Longest run"), sw_lengths_sum_symbol (lengths));
+  g_autofree char *under = g_strdup_printf ("%s (%s)", _("Under a WC bend"), sw_lengths_sum_symbol (lengths));
+  const SwListColumn columns[] = { { pipe, 16, SW_ALIGN_RIGHT }, { wide, 18, SW_ALIGN_RIGHT }, { _("Fall 1:n"), 18, SW_ALIGN_RIGHT },
+                                   { longest, 22, SW_ALIGN_RIGHT }, { under, 22, SW_ALIGN_RIGHT } };
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   for (guint row = 0; row < MIN (sw_working_n_rows (socket), sw_working_n_rows (bend)); row++)
     {
       const double *cells = &g_array_index (socket->cells, double, row * socket->n_columns), *others = &g_array_index (bend->cells, double, row * bend->n_columns);
-      for (guint c = 0; c < 3; c++)
-        put (texts, cells[c], 0);
-      put (texts, cells[3] / 1000, 1);
-      put (texts, others[3] / 1000, 1);
+      for (guint c = 0; c < 2; c++)
+        put_length (texts, lengths, cells[c], 0);
+      put (texts, cells[2], 0);
+      put (texts, cells[3] / sum_mm, 1);
+      put (texts, others[3] / sum_mm, 1);
     }
   SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
   sw_paragraph_add_list (&draft->pen, (SwPoint){ box.low.x, box.high.y }, box.low.y, &list, 0, NULL);
@@ -267,18 +284,19 @@ add_fall_page (SwSheetMaker *maker, const Room *room)
   g_autoptr (SwWorking) socket = ask_falls (maker, room, "socket"), bend = ask_falls (maker, room, "wc");
   if (socket == NULL || bend == NULL || sw_working_n_rows (socket) == 0)
     return;
-  const SwVoid *over = &g_array_index (room->bay->voids, SwVoid, room->index);
-  const SwReach *first = &g_array_index (room->bay->reaches, SwReach, over->first_reach), *last = first + over->n_reaches - 1;
+  const SwVoid *cut = &g_array_index (room->bay->voids, SwVoid, room->index);
+  const SwReach *first = &g_array_index (room->bay->reaches, SwReach, cut->first_reach), *last = first + cut->n_reaches - 1;
   SwSheetDraft *draft = sw_sheet_begin_page (maker, 0);
   SwBox area = sw_box_grow (sw_sheet_area (&maker->page), -PAD), left = area, right = area;
   double half = (area.low.y + area.high.y) / 2, end = last->high - first->low;
   left.high.x = right.low.x = area.high.x - LIST_MM;
   right.low.x += PAD;
-  g_autofree char *over_socket = g_strdup_printf (_("Longest falling run, %.0f mm over the socket at its high end"), value_of (socket, "c"));
-  g_autofree char *under_bend = g_strdup_printf (_("The same under the bend of a WC, its axis %.0f mm below the crown"), value_of (bend, "a"));
+  g_autofree char *over = sw_sheet_length (maker->context, value_of (socket, "c"), SW_LENGTH_UNIT), *under = sw_sheet_length (maker->context, value_of (bend, "a"), SW_LENGTH_UNIT);
+  g_autofree char *over_socket = g_strdup_printf (_("Longest falling run, %s over the socket at its high end"), over);
+  g_autofree char *under_bend = g_strdup_printf (_("The same under the bend of a WC, its axis %s below the crown"), under);
   add_fall_picture (draft, (SwBox){ { left.low.x, half + PAD }, left.high }, over_socket, socket, end);
   add_fall_picture (draft, (SwBox){ left.low, { left.high.x, half - PAD } }, under_bend, bend, end);
-  add_fall_list (draft, right, socket, bend);
+  add_fall_list (maker, draft, right, socket, bend);
   add_fall_column (maker, draft, room);
 }
 

@@ -36,6 +36,12 @@ room_of (const Row *row)
   return (const SwRoom *) sw_job_get (sw_document_job (row->rooms->document), row->id);
 }
 
+static SwLengths
+lengths_of (const Row *row)
+{
+  return sw_job_lengths (sw_document_job (row->rooms->document));
+}
+
 static const SwChoiceSide *
 side_of (const Row *row, SwFinish finish)
 {
@@ -65,8 +71,8 @@ area_text (gconstpointer value, gpointer data)
 {
   const Row *row = value;
   const SwRoomPrice *price = sw_price_desk_room (row->rooms->desk, row->id);
-  char number[SW_NUMBER_BUF];
-  return g_strdup (price != NULL ? sw_number_write_fixed (price->choice->plan_m2, 2, number) : "…");
+  char text[SW_LENGTH_BUF];
+  return g_strdup (price != NULL ? sw_area_write (price->choice->plan_m2 * 1e6, lengths_of (row), 2, text) : "…");
 }
 
 /* A star says that lines without a price are missing in it. */
@@ -129,10 +135,10 @@ static char *
 height_text (const Row *row, SwFinish finish)
 {
   const SwChoiceSide *side = side_of (row, finish);
-  char number[SW_NUMBER_BUF];
+  char number[SW_LENGTH_BUF];
   if (side == NULL)
     return g_strdup ("…");
-  sw_number_write_fixed (side->head.height, 0, number);
+  sw_length_write (side->head.height, lengths_of (row), SW_LENGTH_UNIT, 0, number);
   return side->head.known && !side->head.enough ? g_strdup_printf (_("%s low"), number) : g_strdup (number);
 }
 
@@ -180,9 +186,9 @@ static const SwTextColumn columns[] = {
   { N_("Closed"), TRUE, 8, closed_text, closed_mark },
   { N_("Open"), TRUE, 8, open_text, open_mark },
   { N_("Saved"), TRUE, 8, saving_text, stale_mark },
-  { N_("mm closed"), TRUE, 8, closed_height_text, closed_height_mark },
-  { N_("mm open"), TRUE, 8, open_height_text, open_height_mark },
-  { N_("m²"), TRUE, 6, area_text, stale_mark },
+  { N_("Height closed"), TRUE, 9, closed_height_text, closed_height_mark },
+  { N_("Height open"), TRUE, 9, open_height_text, open_height_mark },
+  { N_("Area"), TRUE, 8, area_text, stale_mark },
 };
 
 /* ---- Sums ---- */
