@@ -25,12 +25,12 @@ draw_room_name (SwDisplay *display, const SwRoom *room, SwLengths lengths)
 
 /* Faces are drawn dashed, as what hangs lower; the label says by how much. */
 static void
-draw_bulkhead (SwDisplay *display, const SwBulkhead *bulkhead)
+draw_bulkhead (SwDisplay *display, const SwBulkhead *bulkhead, SwLengths lengths)
 {
   static const SwFill tint = { .role = SW_ROLE_BOARD, .transparency = 0.75 };
   static const SwStroke stroke = { .role = SW_ROLE_INK, .width = 0.35, .unit = SW_SIZE_PAPER, .dash = SW_DASH_HIDDEN };
-  char drop[SW_NUMBER_BUF];
-  g_autofree char *text = g_strdup_printf (_("%s, %s mm lower"), bulkhead->record.tag, sw_number_write (bulkhead->drop, drop));
+  char drop[SW_LENGTH_BUF];
+  g_autofree char *text = g_strdup_printf (_("%s, %s lower"), bulkhead->record.tag, sw_length_write (bulkhead->drop, lengths, SW_LENGTH_UNIT, 0, drop));
   sw_plan_begin (display, &bulkhead->record, 0, "bulkhead");
   sw_display_set_detail (display, 0, INFINITY);
   sw_display_add_polygon (display, bulkhead->outline.items, bulkhead->outline.n, &tint, &stroke);
@@ -44,7 +44,7 @@ sw_plan_draw_bulkheads (SwDisplay *display, const SwDeck *deck)
 {
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_BULKHEAD); (record = sw_job_iter_next (&i)) != NULL;)
-    draw_bulkhead (display, (const SwBulkhead *) record);
+    draw_bulkhead (display, (const SwBulkhead *) record, sw_job_lengths (sw_deck_job (deck)));
 }
 
 void

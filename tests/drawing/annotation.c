@@ -75,6 +75,21 @@ test_chain_adds_up (void)
     }
 }
 
+/* Positions 0, 2500, 5000 mm: 8 ft 2.43 in and 16 ft 4.85 in, to the sixteenth 98 7/16 and 196 7/8 in, so twice 8'-2 7/16". */
+static void
+test_feet (void)
+{
+  g_auto (Board) b = board_new (50), r = board_new (50);
+  const SwPoint points[] = { { 0, 0 }, { 2500, 0 }, { 5000, 0 }, { 5304.8, 0 } };
+  b.pen.lengths = r.pen.lengths = SW_LENGTHS_FT_IN;
+  sw_dimension_add_chain (&b.pen, (SwDimensionLine){ { 0, 2000 }, 0 }, points, G_N_ELEMENTS (points));
+  g_autofree char *chain = words (b.display);
+  g_assert_cmpstr (chain, ==, "8'-2 7/16\" 8'-2 7/16\" 1'-0\" ");
+  sw_dimension_add_running (&r.pen, (SwDimensionLine){ { 0, -300 }, 0 }, (SwPoint){ 0, 0 }, points, G_N_ELEMENTS (points));
+  g_autofree char *running = words (r.display);
+  g_assert_cmpstr (running, ==, "8'-2 7/16\" 16'-4 7/8\" 17'-4 7/8\" ");
+}
+
 static void
 test_running (void)
 {
@@ -316,6 +331,28 @@ test_scale_bar (void)
     }
 }
 
+/* The same bar in feet: 100 mm at 1:50 are 16.4 ft, eight boxes of 2 ft. */
+static void
+test_scale_bar_feet (void)
+{
+  g_auto (Board) b = board_new (1);
+  int n = 0;
+  b.pen.lengths = SW_LENGTHS_FT_IN;
+  sw_furniture_add_scale_bar (&b.pen, (SwPoint){ 0, 0 }, 50, 100, "scale");
+  for (guint i = 0; i < sw_display_n_items (b.display); i++)
+    {
+      const SwItem *item = sw_display_item (b.display, i);
+      if (item->text != NULL)
+        continue;
+      double width = item->box.high.x - item->box.low.x - sw_display_style (b.display, item->style)->stroke.width;
+      sw_assert_near (width * 50, 2 * 304.8, 1e-9);
+      n++;
+    }
+  g_autofree char *text = words (b.display);
+  g_assert_cmpint (n, ==, 8);
+  g_assert_nonnull (strstr (text, "16 ft"));
+}
+
 /* Without colour every service's line still looks different from every other's, letters apart. */
 static void
 test_mono_lines_differ (void)
@@ -362,6 +399,8 @@ main (int argc, char **argv)
   sw_test_init (&argc, &argv);
   g_test_add_func ("/drawing/annotation/chain", test_chain);
   g_test_add_func ("/drawing/annotation/chain-adds-up", test_chain_adds_up);
+  g_test_add_func ("/drawing/annotation/feet", test_feet);
+  g_test_add_func ("/drawing/annotation/scale-bar-feet", test_scale_bar_feet);
   g_test_add_func ("/drawing/annotation/running", test_running);
   g_test_add_func ("/drawing/annotation/nothing-to-measure", test_nothing_to_measure);
   g_test_add_func ("/drawing/annotation/narrow-values-step-out", test_narrow_values_step_out);

@@ -330,6 +330,63 @@ test_values_of_several_at_once (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, edits);
 }
 
+/* Makes the fixture's job one in feet and inches. */
+static void
+use_feet (Fixture *fixture)
+{
+  SwJob *job = sw_desk_job (fixture->desk);
+  g_autoptr (SwEdit) edit = sw_edit_new ("Feet");
+  SwRecord *copy = sw_record_copy (&sw_job_info (job)->record);
+  ((SwJobInfo *) copy)->units = SW_LENGTHS_FT_IN;
+  g_assert_true (sw_edit_put (edit, job, copy, NULL));
+  g_assert_true (sw_desk_do (fixture->desk, edit, NULL));
+  fixture_look (fixture);
+}
+
+/* 3'4 = 40 in = 1016 mm; a bare 40 means the same; 1.2 m stays 1200 mm. */
+static void
+test_feet_are_typed_and_said (Fixture *fixture, gconstpointer data)
+{
+  static const struct { const char *typed; double mm; } lengths[] = { { "3'4", 1016 }, { "40", 1016 }, { "40 1/2\"", 1028.7 }, { "1.2 m", 1200 } };
+  use_feet (fixture);
+  sw_board_set_snaps (fixture->board, FALSE);
+  for (gsize i = 0; i < G_N_ELEMENTS (lengths); i++)
+    {
+      sw_board_use (fixture->board, "wall");
+      fixture_click (fixture, 1000, 2000);
+      fixture_move (fixture, 1500, 2000);
+      fixture_type (fixture, lengths[i].typed);
+      g_assert_nonnull (strstr (sw_board_says (fixture->board), "\" long"));
+      g_assert_null (strstr (sw_board_says (fixture->board), "mm"));
+      sw_board_enter (fixture->board);
+      const SwWall *wall = (const SwWall *) fixture_last (fixture, SW_TABLE_WALL);
+      sw_assert_near (sw_point_distance (wall->from, wall->to), lengths[i].mm, 0.011);
+      sw_board_escape (fixture->board);
+      sw_board_escape (fixture->board);
+    }
+}
+
+/* A text that shows the value already leaves it: 3000 mm reads 9' 10 1/8", which is 3000.4 mm. */
+static void
+test_feet_of_values (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  use_feet (fixture);
+  place_light (fixture, 5000, 3000);
+  const SwRecord *light = fixture_last (fixture, SW_TABLE_LIGHT);
+  SwPath path = { sw_struct_field (&sw_record_type (light)->body, "at"), -1, NULL, 1 };
+  g_autofree char *text = sw_path_write (light, &path, SW_LENGTHS_FT_IN);
+  g_assert_cmpstr (text, ==, "9' 10 1/8\"");
+  sw_board_pick (fixture->board, light->id, FALSE);
+  guint edits = sw_desk_history_length (fixture->desk);
+  g_assert_true (sw_board_set_value (fixture->board, &path, text, &error));
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, edits);
+  sw_assert_near (((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->at.y, 3000, 0);
+  g_assert_true (sw_board_set_value (fixture->board, &path, "10'", &error));
+  g_assert_no_error (error);
+  sw_assert_near (((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->at.y, 3048, 1e-9);
+}
+
 static void
 test_template_says_what_comes_next (Fixture *fixture, gconstpointer data)
 {
@@ -441,6 +498,8 @@ main (int argc, char **argv)
   TEST ("measured-rib", test_measured_rib_shifts_the_deck);
   TEST ("keyboard", test_all_by_keyboard);
   TEST ("several-values", test_values_of_several_at_once);
+  TEST ("feet-typed", test_feet_are_typed_and_said);
+  TEST ("feet-values", test_feet_of_values);
   TEST ("template", test_template_says_what_comes_next);
   TEST ("handles", test_handles_move_places_and_middles_make_new_ones);
   TEST ("undo-and-picks", test_undo_drops_what_is_picked_and_gone);

@@ -1,0 +1,147 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The example in feet and inches: people read no millimetres in snags and on sheets, files keep them.
+
+Called with the path of soffit.
+"""
+import csv
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+from xml.etree import ElementTree
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(ROOT / 'tests'))
+import tap  # noqa: E402
+
+SOFFIT = sys.argv[1]
+EXAMPLE = ROOT / 'examples' / 'community-hall.json'
+SVG = '{http://www.w3.org/2000/svg}'
+MILLIMETRES = re.compile(r'(?<![A-Za-z])mm(?![A-Za-z²])')
+
+# What may say mm all the same, each with its reason.
+ALLOWED = [
+    re.compile(r'_mm\b'),  # the key of a rule: it is a name, its value beside it is in feet and inches
+    re.compile(r'\d+(\.\d+)? mm²'),  # conductors are sold by their section in mm²
+]
+
+
+def soffit(*arguments, codes=(0,)):
+    done = subprocess.run([SOFFIT, *map(str, arguments)], capture_output=True, check=False, env={**os.environ, 'LC_ALL': 'C.UTF-8'})
+    assert done.returncode in codes, (arguments, done.returncode, done.stderr.decode())
+    return done.stdout
+
+
+class Job:
+    """The example with other units, its snags, and its papers in a folder of their own."""
+    kept = {}
+
+    def __init__(self, units):
+        self.folder = tempfile.TemporaryDirectory(prefix='soffit-units-')
+        self.path = Path(self.folder.name) / 'job.json'
+        text = json.loads(EXAMPLE.read_text(encoding='utf-8'))
+        text['job']['units'] = units
+        self.path.write_text(json.dumps(text), encoding='utf-8')
+        self.snags = json.loads(soffit('check', '--json', self.path, codes=(0, 1)))
+        listed = soffit('export', '--all', '--date', '2026-04-07', '--to', self.folder.name + '/papers', self.path)
+        self.papers = {Path(line).name: Path(line) for line in listed.decode().splitlines()}
+
+    @classmethod
+    def of(cls, units):
+        if units not in cls.kept:
+            cls.kept[units] = cls(units)
+        return cls.kept[units]
+
+
+def sentences(job):
+    snags = job.snags['snags'] if isinstance(job.snags, dict) else job.snags
+    return [snag[key] for snag in snags for key in ('what', 'where', 'todo', 'source')]
+
+
+def texts(path):
+    root = ElementTree.parse(path).getroot()
+    return [''.join(node.itertext()).strip() for node in root.iter() if node.tag in (SVG + 'text', SVG + 'title', SVG + 'desc')]
+
+
+def millimetres(lines):
+    found = []
+    for line in lines:
+        rest = line
+        for allowed in ALLOWED:
+            rest = allowed.sub('', rest)
+        if MILLIMETRES.search(rest):
+            found.append(line)
+    return found
+
+
+def test_snags_in_feet_say_no_mm():
+    job = Job.of('ft-in')
+    said = sentences(job)
+    assert len(said) > 40, len(said)
+    assert not millimetres(said), millimetres(said)
+    assert any(re.search(r'\d+"', line) for line in said)
+
+
+def test_snags_of_the_example_say_mm():
+    said = sentences(Job.of('mm'))
+    assert millimetres(said)
+    assert not [line for line in said if re.search(r'\d"', line)]
+
+
+def test_sheets_in_feet_say_no_mm():
+    sheets = [path for name, path in Job.of('ft-in').papers.items() if name.endswith('.svg')]
+    assert len(sheets) > 15, len(sheets)
+    found = {path.name: millimetres(texts(path)) for path in sheets}
+    found = {name: lines[:5] for name, lines in found.items() if lines}
+    assert not found, json.dumps(found, ensure_ascii=False, indent=1)
+
+
+def test_sheets_write_feet():
+    """Each sheet that has lengths in mm has them in feet: 3048 mm of a grid are 10 feet."""
+    feet, mm = Job.of('ft-in').papers, Job.of('mm').papers
+    plans = [name for name in mm if name.endswith('.svg') and any('Scale 1:' in line for line in texts(mm[name]))]
+    assert len(plans) > 8, plans
+    for name in plans:
+        assert any(re.search(r'\d\'-\d+( \d+/\d+)?"', line) for line in texts(feet[name])), name
+        assert any(re.fullmatch(r'[\d.]+ ft', line) for line in texts(feet[name])), name
+        assert any(re.fullmatch(r'[\d.]+ m', line) for line in texts(mm[name])), name
+
+
+def test_schedules_keep_millimetres():
+    """Same files, same headings, same cells: only what snags say in words follows the job's units."""
+    feet, mm = Job.of('ft-in').papers, Job.of('mm').papers
+    names = [name for name in mm if name.endswith('.csv')]
+    assert sorted(feet) == sorted(mm) and len(names) > 15
+    words = 0
+    for name in names:
+        first, second = (list(csv.reader(papers[name].open(encoding='utf-8-sig', newline=''))) for papers in (mm, feet))
+        assert first[0] == second[0] and len(first) == len(second), name
+        for row, other in zip(first, second):
+            for heading, cell, there in zip(first[0], row, other):
+                if cell != there:
+                    assert 'snag' in name, (name, heading, cell, there)
+                    assert not re.fullmatch(r'-?[\d.]+', cell), (name, heading, cell, there)
+                    words += 1
+    assert words > 10
+
+
+def test_text_form_keeps_millimetres():
+    feet, mm = (json.loads(soffit('json', Job.of(units).path)) for units in ('ft-in', 'mm'))
+    assert feet['job'].pop('units') == 'ft-in'
+    mm['job'].pop('units', None)
+    assert feet == mm
+
+
+def test_job_file_keeps_units():
+    job = Job.of('ft-in')
+    made = Path(job.folder.name) / 'made.soffit'
+    soffit('make', job.path, made)
+    assert json.loads(soffit('json', made))['job']['units'] == 'ft-in'
+
+
+if __name__ == '__main__':
+    sys.exit(tap.run('__main__'))
