@@ -68,7 +68,10 @@ sw_length_write_sum (double mm, SwLengths in, int decimals, char buf[SW_LENGTH_B
 const char *
 sw_area_write (double mm2, SwLengths in, int decimals, char buf[SW_LENGTH_BUF])
 {
-  return write_with (mm2 / (in == SW_LENGTHS_FT_IN ? SW_MM_PER_FOOT * SW_MM_PER_FOOT : 1e6), decimals, sw_lengths_area_symbol (in), buf);
+  /* A square foot is about a tenth of a square metre: it needs a digit less. */
+  if (in == SW_LENGTHS_FT_IN)
+    return write_with (mm2 / (SW_MM_PER_FOOT * SW_MM_PER_FOOT), MAX (decimals - 1, MIN (decimals, 1)), "ft²", buf);
+  return write_with (mm2 / 1e6, decimals, "m²", buf);
 }
 
 double

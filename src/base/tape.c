@@ -142,9 +142,14 @@ tape_inches (Tape *tape, Value *feet)
   ahead.at = hyphen ? ahead.at : after_space (ahead.at);
   if (!g_ascii_isdigit (*ahead.at))
     return;
-  double inches = tape_figure (&ahead), unit = ahead.wrong == NULL ? find_unit (ahead.at, &end) : 0;
+  double inches = tape_figure (&ahead), unit = find_unit (ahead.at, &end);
+  if (ahead.wrong != NULL)
+    {
+      *tape = ahead;
+      return;
+    }
   gboolean mark = *(tape->at - 1) == '\'' || (unsigned char) *(tape->at - 1) > 127;
-  if (unit == SW_MM_PER_INCH || (unit == 0 && mark && ahead.wrong == NULL))
+  if (unit == SW_MM_PER_INCH || (unit == 0 && mark))
     {
       feet->q += inches * SW_MM_PER_INCH;
       tape->at = unit > 0 ? end : ahead.at;
