@@ -176,7 +176,8 @@ draw_cast_sleeve (const SwSheetPlan *plan, const SwSleeve *sleeve)
 {
   SwStroke stroke = { .role = SW_ROLE_SLEEVE, .width = sleeve->diameter, .unit = SW_SIZE_WORLD, .transparency = 0.5 };
   SwPoint middle = sw_point_lerp (sleeve->from, sleeve->to, 0.5);
-  g_autofree char *size = sw_sheet_length (plan->maker->context, sleeve->diameter, SW_LENGTH_UNIT), *name = g_strdup_printf ("%s, %s", sleeve->record.tag, size);
+  g_autofree char *size = sw_sheet_length (plan->maker->context, sleeve->diameter, SW_LENGTH_UNIT);
+  g_autofree char *name = g_strdup_printf ("%s, %s", sleeve->record.tag, size);
   sw_display_begin_group (plan->display, &(SwDisplayGroup){ { SW_TABLE_SLEEVE, 0, sleeve->record.id }, "sleeve", "sleeve", name, NULL });
   if (sw_point_distance (sleeve->from, sleeve->to) > 1)
     sw_display_add_line (plan->display, sleeve->from, sleeve->to, &stroke);
