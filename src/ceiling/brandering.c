@@ -207,9 +207,9 @@ shorten_ends (const SwLayer *layer, double at, SwInterval *part)
     return;
   double first = part->low + g_array_index (places, double, 0);
   double last = part->low + g_array_index (places, double, places->len - 1);
-  if (first - part->low > reach && sw_layer_slants_at (layer, (SwPoint){ at, part->low }))
+  if (first - part->low > reach + SW_LAY_SLACK_MM && sw_layer_slants_at (layer, (SwPoint){ at, part->low }))
     part->low = first - reach;
-  if (part->high - last > reach && sw_layer_slants_at (layer, (SwPoint){ at, part->high }))
+  if (part->high - last > reach + SW_LAY_SLACK_MM && sw_layer_slants_at (layer, (SwPoint){ at, part->high }))
     part->high = last + reach;
 }
 

@@ -119,7 +119,7 @@ sw_layer_reach_over (const SwLayer *layer, double at, SwInterval *stretch)
       else
         last = (SwInterval){ fmin (last.low, y), fmax (last.high, y) };
     }
-  double reach = layer->lay->cantilever;
+  double reach = layer->lay->cantilever + SW_LAY_SLACK_MM;
   if (!(last.low - stretch->low <= reach) && isfinite (next.low))
     stretch->low = fmax (whole.low, next.low - layer->width);
   if (!(stretch->high - last.high <= reach) && isfinite (next.high))

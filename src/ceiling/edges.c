@@ -139,7 +139,7 @@ stands_over (const SwLayer *layer, const Edge *edge, double x, SwInterval stretc
   if (!low_here && !high_here)
     return FALSE;
   overhangs (layer, from, to, &low, &high);
-  return (low_here && low > layer->lay->cantilever) || (high_here && high > layer->lay->cantilever);
+  return (low_here && low > layer->lay->cantilever + SW_LAY_SLACK_MM) || (high_here && high > layer->lay->cantilever + SW_LAY_SLACK_MM);
 }
 
 typedef struct

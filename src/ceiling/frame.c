@@ -166,7 +166,9 @@ sw_rings_straighten (SwRings *rings)
   *straight = swap;
 }
 
-/* ---- lines ---- */
+/* ---- coordinates that are as good as one ---- */
+
+typedef struct { double low, high, value; } Settled;
 
 static int
 compare_doubles (gconstpointer a, gconstpointer b)
@@ -174,6 +176,76 @@ compare_doubles (gconstpointer a, gconstpointer b)
   double x = *(const double *) a, y = *(const double *) b;
   return (x > y) - (x < y);
 }
+
+static gsize
+coordinate (SwAlong along)
+{
+  return along == SW_ALONG_X ? G_STRUCT_OFFSET (SwPoint, x) : G_STRUCT_OFFSET (SwPoint, y);
+}
+
+static void
+collect_coordinates (const SwRings *rings, gsize offset, GArray *values)
+{
+  for (guint i = 0; i < rings->points->len; i++)
+    g_array_append_vals (values, G_STRUCT_MEMBER_P (&g_array_index (rings->points, SwPoint, i), offset), 1);
+}
+
+/* Groups that reach no farther than the tolerance from their first; what each becomes. */
+static GArray *
+group_coordinates (GArray *values)
+{
+  GArray *groups = g_array_new (FALSE, FALSE, sizeof (Settled));
+  g_array_sort (values, compare_doubles);
+  for (guint i = 0; i < values->len;)
+    {
+      Settled group = { g_array_index (values, double, i), g_array_index (values, double, i), 0 };
+      for (; i < values->len && g_array_index (values, double, i) <= group.low + SW_SETTLE_MM; i++)
+        group.high = g_array_index (values, double, i);
+      double middle = (group.low + group.high) / 2, whole = round (middle);
+      group.value = fabs (middle - whole) <= SW_SETTLE_MM ? whole : middle;
+      g_array_append_val (groups, group);
+    }
+  return groups;
+}
+
+static void
+settle_coordinates (SwRings *rings, gsize offset, const GArray *groups)
+{
+  for (guint i = 0; i < rings->points->len; i++)
+    {
+      double *value = (double *) G_STRUCT_MEMBER_P (&g_array_index (rings->points, SwPoint, i), offset);
+      guint low = 0, high = groups->len - 1;
+      while (low < high)
+        {
+          guint middle = (low + high + 1) / 2;
+          if (g_array_index (groups, Settled, middle).low <= *value)
+            low = middle;
+          else
+            high = middle - 1;
+        }
+      *value = g_array_index (groups, Settled, low).value;
+    }
+}
+
+void
+sw_rings_settle (SwRings *a, SwRings *b)
+{
+  static const SwAlong ways[] = { SW_ALONG_X, SW_ALONG_Y };
+  for (gsize w = 0; w < G_N_ELEMENTS (ways); w++)
+    {
+      gsize offset = coordinate (ways[w]);
+      g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (double));
+      collect_coordinates (a, offset, values);
+      collect_coordinates (b, offset, values);
+      g_autoptr (GArray) groups = group_coordinates (values);
+      settle_coordinates (a, offset, groups);
+      settle_coordinates (b, offset, groups);
+    }
+  sw_rings_straighten (a);
+  sw_rings_straighten (b);
+}
+
+/* ---- lines ---- */
 
 static inline SwPoint
 swapped (SwPoint p)

@@ -46,6 +46,11 @@ gboolean sw_rings_holds (const SwRings *rings, SwPoint p);
 /* Takes out points that lie on the straight line between their neighbours (SW_TOUCH_MM) and rings that vanish so. */
 void sw_rings_straighten (SwRings *rings);
 
+/* Brings coordinates that are as good as one (SW_SETTLE_MM) to one, whole mm where they are as good as that, in both areas alike, and
+ * straightens them: so a measurement that was rounded the other way gives the same battens and boards. */
+#define SW_SETTLE_MM 0.25
+void sw_rings_settle (SwRings *a, SwRings *b);
+
 /* Where the line x = at (along y) or y = at (along x) lies inside: appended to `out` (SwInterval, ascending). A side
  * that lies on the line does not count; use sw_rings_seam where both sides of the line have to be inside. O(n log n). */
 typedef enum { SW_ALONG_X, SW_ALONG_Y } SwAlong;

@@ -6,6 +6,8 @@
 
 typedef struct { SwPoint corner[4]; } SwQuad;
 
+#define SW_LAY_SLACK_MM 0.5 /* an end that stands over by no more than this too far is as good as at the limit */
+
 typedef struct
 {
   SwCeiling *ceiling;

@@ -9,6 +9,7 @@
  * a part with a frame of its own, turned to its battens. Set operations on outlines; bays times rooms' sides. */
 
 #define LEAST_AREA 100     /* mm²: smaller leavings of set operations are dropped */
+#define LEAST_WIDTH 1      /* mm: so are those that are thinner on the whole */
 #define SAME_DIRECTION 0.01 /* degrees */
 
 typedef struct
@@ -244,8 +245,23 @@ add_part (SwLay *lay, const SwRings *polygon, double direction, const SwBulkhead
   sw_rings_straighten (clear);
   part.area = sw_rings_to (area, &part.frame);
   part.clear = sw_rings_to (clear, &part.frame);
+  sw_rings_settle (part.area, part.clear);
   g_array_append_val (ceiling->parts, part);
   return TRUE;
+}
+
+/* No leaving of two sides that are as good as one. */
+static gboolean
+is_worth (const SwRings *polygon)
+{
+  double area = sw_rings_area (polygon), around = 0;
+  for (guint i = 0; i < sw_rings_n (polygon); i++)
+    {
+      guint n;
+      const SwPoint *points = sw_rings_get (polygon, i, &n);
+      around += sw_outline_perimeter (points, n);
+    }
+  return area >= LEAST_AREA && 2 * area >= LEAST_WIDTH * around;
 }
 
 static gboolean
@@ -257,7 +273,7 @@ split_group (SwLay *lay, Group *group, const SwBulkhead *bulkhead, GError **erro
     return FALSE;
   g_autoptr (GPtrArray) polygons = sw_rings_polygons (group->area);
   for (guint i = 0; i < polygons->len; i++)
-    if (sw_rings_area (polygons->pdata[i]) >= LEAST_AREA && !add_part (lay, polygons->pdata[i], group->direction, bulkhead, error))
+    if (is_worth (polygons->pdata[i]) && !add_part (lay, polygons->pdata[i], group->direction, bulkhead, error))
       return FALSE;
   return TRUE;
 }
@@ -311,10 +327,10 @@ sw_lay_parts (SwLay *lay, GError **error)
       if (area != NULL)
         g_ptr_array_add (areas, area);
     }
-  if (done && (areas->len == 0 || sw_rings_area (rest) >= LEAST_AREA))
+  if (done && (areas->len == 0 || is_worth (rest)))
     done = add_level (lay, rest, NULL, error);
   for (guint i = 0; done && i < areas->len; i++)
-    if (sw_rings_area (areas->pdata[i]) >= LEAST_AREA)
+    if (is_worth (areas->pdata[i]))
       done = add_level (lay, areas->pdata[i], bulkheads->pdata[i], error);
   sw_rings_free (rest);
   return done;

@@ -51,7 +51,7 @@ reach_over_rib (const SwRib *rib, double edge, SwPoint a, SwPoint b, double *fro
   double t0 = (low - a.y) / rise * length, t1 = (high - a.y) / rise * length;
   *from = fmax (fmin (t0, t1), 0);
   *to = fmin (fmax (t0, t1), length);
-  return *from <= *to + SW_TOUCH_MM;
+  return *from <= *to + SW_LAY_SLACK_MM;
 }
 
 static void
@@ -255,7 +255,7 @@ check_member (SwLay *lay, const SupportRules *rules, SwCeilingMember *member)
   SwCeilingMember copy = *member;
   if (member->n_supports == 0)
     mark (lay, SW_CEILING_UNSUPPORTED, &copy, 0, 1, NULL);
-  else if (member->cantilever > lay->cantilever + SW_TOUCH_MM)
+  else if (member->cantilever > lay->cantilever + SW_LAY_SLACK_MM)
     mark (lay, SW_CEILING_CANTILEVER, &copy, member->cantilever, lay->cantilever, "brandering.setout.cantilever_mm");
   if (member->span > member->span_limit + SW_TOUCH_MM)
     mark (lay, SW_CEILING_SPAN, &copy, member->span, member->span_limit,

@@ -146,6 +146,7 @@ typedef struct
 {
   double off;     /* least bearing that one of the two sheets has, mm; negative when it has none */
   double covered; /* share of the joint that has a batten under it */
+  double open;    /* what of it has none, mm */
 } Bearing;
 
 /* A member that crosses the joint's line, as the batten along the wall does where the joint ends, bears it over its own width.
@@ -170,7 +171,7 @@ joint_bearing (const SwLayout *layout, const SwJoint *joint)
   SwInterval all = { 0, length };
   Bearing bearing = { .off = -INFINITY };
   if (length < SW_TOUCH_MM)
-    return (Bearing){ INFINITY, 1 };
+    return (Bearing){ INFINITY, 1, 0 };
   along = sw_point_scale (along, 1 / length);
   g_array_append_val (bare, all);
   for (guint i = 0; i < layout->members.n; i++)
@@ -189,12 +190,20 @@ joint_bearing (const SwLayout *layout, const SwJoint *joint)
   double open = 0;
   for (guint i = 0; i < bare->len; i++)
     open += g_array_index (bare, SwInterval, i).high - g_array_index (bare, SwInterval, i).low;
+  bearing.open = open;
   bearing.covered = 1 - open / length;
   return bearing;
 }
 
 /* End joints need a batten along their whole length, but for what a saw or a board's edge leaves. */
 #define COVERED_LEAST 0.9
+
+/* Of a short joint, that its batten ends at those along the walls and behind a face. */
+static double
+free_ends (const SwRoom *room)
+{
+  return room != NULL ? 2 * (room->batten_width + room->board_thickness) : 0;
+}
 
 void
 sw_check_joint_record (SwCheckRun *run, const SwRecord *record)
@@ -205,11 +214,11 @@ sw_check_joint_record (SwCheckRun *run, const SwRecord *record)
     {
       const SwJoint *joint = &SW_LIST_AT (layout->joints, SwJoint, i);
       Bearing bearing = joint_bearing (layout, joint);
-      gboolean off = bearing.covered < COVERED_LEAST;
+      const SwRoom *room = (const SwRoom *) sw_job_get (run->job, layout->room);
+      gboolean off = bearing.covered < COVERED_LEAST && bearing.open > free_ends (room);
       if (joint->kind != SW_JOINT_END || (!off && bearing.off >= least.value - SW_TOUCH_MM))
         continue;
       SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5);
-      const SwRoom *room = (const SwRoom *) sw_job_get (run->job, layout->room);
       double z = room != NULL ? sw_deck_ceiling_back (run->deck, room) - sw_deck_ceiling_drop (run->deck, room, middle) : 0;
       SwSnag *snag = sw_check_add (run, off ? "off" : "bearing", off ? SW_SEVERITY_STOP : SW_SEVERITY_FIX, layout->room,
                                    (SwPoint3){ middle.x, middle.y, z });
@@ -444,6 +453,51 @@ bulkhead_height (SwCheckRun *run, const SwBulkhead *bulkhead, const SwRoom *room
   sw_check_set_missing (snag, least.value - found, (SwPoint3){ 0, 0, 1 });
 }
 
+/* Half in the bulkhead and half in the higher ceiling. */
+static void
+across_edge (SwCheckRun *run, const SwBulkhead *bulkhead, const SwRecord *record, const SwPoint *corners, guint n, double z)
+{
+  guint inside = 0;
+  SwPoint middle = { 0 };
+  for (guint i = 0; i < n; i++)
+    {
+      inside += sw_outline_holds (bulkhead->outline.items, bulkhead->outline.n, corners[i]);
+      middle = sw_point_add (middle, sw_point_scale (corners[i], 1.0 / n));
+    }
+  if (inside == 0 || inside == n)
+    return;
+  SwSnag *snag = sw_check_add (run, "edge", SW_SEVERITY_STOP, bulkhead->record.id, (SwPoint3){ middle.x, middle.y, z });
+  snag->room = bulkhead->room;
+  sw_check_set_other (snag, record->id, SW_N_BODIES, -1);
+}
+
+/* Lights and hatches on the line of a face. */
+static void
+bulkhead_edges (SwCheckRun *run, const SwBulkhead *bulkhead, const SwRoom *room, double z)
+{
+  SwPoint corners[8];
+  SwBox box = sw_box_grow (sw_record_box (&bulkhead->record), 3000);
+  g_autoptr (GPtrArray) lights = sw_check_lookup_near (run->lookup, SW_TABLE_LIGHT, box);
+  g_autoptr (GPtrArray) hatches = sw_check_lookup_near (run->lookup, SW_TABLE_HATCH, box);
+  for (guint i = 0; i < lights->len; i++)
+    {
+      const SwLight *light = lights->pdata[i];
+      for (int k = 0; k < 8; k++)
+        corners[k] = sw_point_add (light->at, sw_point_turn ((SwPoint){ light->cut_out / 2, 0 }, cos (k * G_PI_4), sin (k * G_PI_4)));
+      if (sw_outline_holds (room->outline.items, room->outline.n, light->at))
+        across_edge (run, bulkhead, &light->record, corners, 8, z);
+    }
+  for (guint i = 0; i < hatches->len; i++)
+    {
+      const SwHatch *hatch = hatches->pdata[i];
+      double cosine = cos (hatch->turn * G_PI / 180), sine = sin (hatch->turn * G_PI / 180);
+      for (int k = 0; k < 4; k++)
+        corners[k] = sw_point_add (hatch->at, sw_point_turn ((SwPoint){ (k & 1 ? 0.5 : -0.5) * hatch->length, (k & 2 ? 0.5 : -0.5) * hatch->width }, cosine, sine));
+      if (sw_outline_holds (room->outline.items, room->outline.n, hatch->at))
+        across_edge (run, bulkhead, &hatch->record, corners, 4, z);
+    }
+}
+
 void
 sw_check_bulkhead_record (SwCheckRun *run, const SwRecord *record)
 {
@@ -457,6 +511,7 @@ sw_check_bulkhead_record (SwCheckRun *run, const SwRecord *record)
   if (closed && inside)
     {
       bulkhead_height (run, bulkhead, room);
+      bulkhead_edges (run, bulkhead, room, z);
       return;
     }
   SwSnag *snag = sw_check_add (run, closed ? "outside" : "open", closed ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id,

@@ -182,6 +182,7 @@ const SwSnagMessage sw_snag_messages[] = {
   { "room-height", "bulkhead", N_ ("The bulkheads of {first} cover much of it and their face is {found} above the floor; {needed} is asked."),
     N_ ("Make them smaller, or raise them {missing}.") },
   { "bulkhead", "low", N_ ("{first} hangs {found} above the floor; {needed} is the least."), N_ ("Raise it {missing}.") },
+  { "bulkhead", "edge", N_ ("{second} lies across a face of {first}."), N_ ("Move it to one side of the face.") },
   { "bulkhead", "outside", N_ ("{first} lies outside {second}, whose ceiling it is to lower."), N_ ("Move it into the room, or give it the right one.") },
   { "bulkhead", "open", N_ ("{first} lies in {second}, which has no closed ceiling: it is neither drawn in sections nor counted."),
     N_ ("Close the ceiling, or take the bulkhead out.") },

@@ -111,7 +111,7 @@ take_near (const SwBody *body, gpointer data)
 }
 
 /* Tables without bodies whose records have a place, and rooms. */
-static const SwTable flat_tables[] = { SW_TABLE_ROOM, SW_TABLE_HATCH, SW_TABLE_SLEEVE, SW_TABLE_DROP_IN, SW_TABLE_DROP };
+static const SwTable flat_tables[] = { SW_TABLE_ROOM, SW_TABLE_HATCH, SW_TABLE_SLEEVE, SW_TABLE_DROP_IN, SW_TABLE_DROP, SW_TABLE_BULKHEAD };
 
 static void
 add_near (Recheck *recheck, SwBox3 box)

@@ -134,7 +134,7 @@ fill_lights (SwSchedule *schedule, const SwSheetContext *context)
       sw_schedule_put_address (schedule, context, light->at);
       sw_schedule_put_number (schedule, off_centre (bay, light->at));
       sw_schedule_put_number (schedule, sw_place_beside_plate (bay, light->at));
-      sw_schedule_put_number (schedule, room != NULL ? sw_schedule_from_line (context, sw_deck_ceiling_face (context->deck, room)) : NAN);
+      sw_schedule_put_number (schedule, room != NULL ? sw_schedule_from_line (context, sw_deck_ceiling_face (context->deck, room) - sw_deck_ceiling_drop (context->deck, room, light->at)) : NAN);
       sw_schedule_put_number (schedule, light->body);
       sw_schedule_put_number (schedule, light->recess);
       sw_schedule_put_number (schedule, light->watts);

@@ -47,6 +47,19 @@ static const SwScheduleColumn room_columns[] = {
   SW_COLUMN_TEXT ("edge", N_("Edge")),
 };
 
+static const SwScheduleColumn bulkhead_columns[] = {
+  SW_COLUMN_TEXT ("mark", N_("Mark")),
+  SW_COLUMN_TEXT ("room", N_("Room")),
+  SW_COLUMN_TEXT ("name", N_("Name of the room")),
+  SW_COLUMN_MM ("drop_mm", N_("Below the room's ceiling")),
+  SW_COLUMN_MM ("ceiling_mm", N_("Ceiling above level line")),
+  SW_COLUMN_MM ("height_mm", N_("Clear height below")),
+  SW_COLUMN_NUMBER ("area_m2", N_("Area"), "m²", 2),
+  SW_COLUMN_TEXT ("frame", N_("Frame")),
+  SW_COLUMN_TEXT ("build_up", N_("Build-up")),
+  SW_COLUMN_TEXT ("note", N_("Note")),
+};
+
 static const SwScheduleColumn hold_columns[] = {
   SW_COLUMN_TEXT ("room", N_("Room")),
   SW_COLUMN_TEXT ("name", N_("Name of the room")),
@@ -178,6 +191,31 @@ fill_rooms (SwSchedule *schedule, const SwSheetContext *context)
 }
 
 static void
+fill_bulkheads (SwSchedule *schedule, const SwSheetContext *context)
+{
+  SwJob *job = sw_sheet_job (context);
+  g_autoptr (GPtrArray) bulkheads = sw_sheet_records (job, SW_TABLE_BULKHEAD);
+  for (guint i = 0; i < bulkheads->len; i++)
+    {
+      const SwBulkhead *bulkhead = g_ptr_array_index (bulkheads, i);
+      const SwRoom *room = (const SwRoom *) sw_job_get (job, bulkhead->room);
+      gboolean closed = room != NULL && room->finish == SW_FINISH_CLOSED;
+      double face = closed ? sw_deck_ceiling_face (context->deck, room) - bulkhead->drop : NAN;
+      sw_schedule_begin_row (schedule, bulkhead->record.id);
+      sw_schedule_put (schedule, bulkhead->record.tag);
+      sw_schedule_put (schedule, room != NULL ? room->record.tag : NULL);
+      sw_schedule_put (schedule, room != NULL ? room->name : NULL);
+      sw_schedule_put_number (schedule, bulkhead->drop);
+      sw_schedule_put_number (schedule, closed ? sw_schedule_from_line (context, face) : NAN);
+      sw_schedule_put_number (schedule, closed ? sw_deck_z_to_floor (context->deck, face) - room->floor_offset : NAN);
+      sw_schedule_put_number (schedule, fabs (sw_outline_area (bulkhead->outline.items, bulkhead->outline.n)) / 1e6);
+      sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_BULKHEAD, "frame", bulkhead->frame));
+      sw_schedule_put (schedule, bulkhead->build_up);
+      sw_schedule_put (schedule, bulkhead->note);
+    }
+}
+
+static void
 fill_hold_points (SwSchedule *schedule, const SwSheetContext *context)
 {
   SwJob *job = sw_sheet_job (context);
@@ -203,3 +241,4 @@ const SwScheduleKind sw_schedule_circuits = SW_SCHEDULE ("circuits", N_("Circuit
 const SwScheduleKind sw_schedule_rooms = SW_SCHEDULE ("rooms", N_("Rooms"), N_("Every room with its area, ceiling and levels"), room_columns, fill_rooms);
 const SwScheduleKind sw_schedule_hold_points = SW_SCHEDULE ("hold-points", N_("Hold points"), N_("What must be seen and signed in each room, in order"),
                                                             hold_columns, fill_hold_points);
+const SwScheduleKind sw_schedule_bulkheads = SW_SCHEDULE ("bulkheads", N_("Bulkheads"), N_("Every bulkhead with its room, drop and levels"), bulkhead_columns, fill_bulkheads);

@@ -307,7 +307,26 @@ draw_bodies (Section *s)
 
 /* ---- Ceiling ---- */
 
-/* The boards of a closed room without a layout yet, as they will be; a hung grid; nothing when exposed. */
+/* The ceiling's level over a place of the cut; NAN outside the room. */
+static double
+drop_at (const Section *s, const SwRoom *room, double v)
+{
+  SwPoint at = sw_section_to_plan (s->cut, v);
+  return sw_outline_holds (room->outline.items, room->outline.n, at) ? sw_deck_ceiling_drop (s->deck, room, at) : NAN;
+}
+
+/* An upright face at an end of a stretch, where the ceiling beyond is higher: `way` leads there. */
+static void
+draw_face (const Section *s, const SwRoom *room, double v, double way, double drop, double back)
+{
+  static const SwFill board = { .role = SW_ROLE_BOARD };
+  static const SwStroke edge = { .role = SW_ROLE_BOARD_EDGE, .width = 0.25, .unit = SW_SIZE_PAPER };
+  double beyond = drop_at (s, room, v + way), inside = v - way * room->board_thickness;
+  if (beyond < drop - 0.5)
+    sw_display_add_box (s->display, (SwBox){ { MIN (v, inside), back - drop }, { MAX (v, inside), back - beyond } }, &board, &edge);
+}
+
+/* The boards of a closed room without a layout yet, as they will be, with its bulkheads; a hung grid; nothing when exposed. */
 static void
 draw_ceiling (Section *s, const SwRoom *room)
 {
@@ -315,15 +334,24 @@ draw_ceiling (Section *s, const SwRoom *room)
   static const SwStroke edge = { .role = SW_ROLE_BOARD_EDGE, .width = 0.25, .unit = SW_SIZE_PAPER };
   double face = sw_deck_ceiling_face (s->deck, room), back = sw_deck_ceiling_back (s->deck, room);
   const SwDeckBay *bay = s->cut->bay;
-  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  g_autoptr (GPtrArray) bulkheads = sw_deck_bulkheads (s->deck, room);
   if (room->finish == SW_FINISH_EXPOSED)
     return;
-  sw_outline_cut (room->outline.items, room->outline.n, sw_deck_from_bay (bay, (SwPoint){ s->cut->u, 0 }),
-                  (SwPoint){ -bay->sine, bay->cosine }, spans);
-  for (guint i = 0; i < spans->len; i++)
+  for (guint b = 0; b <= bulkheads->len; b++)
     {
-      const SwInterval *span = &g_array_index (spans, SwInterval, i);
-      sw_display_add_box (s->display, (SwBox){ { span->low, face }, { span->high, MAX (back, face + 4) } }, &board, &edge);
+      const SwBulkhead *bulkhead = b > 0 ? bulkheads->pdata[b - 1] : NULL;
+      double drop = bulkhead != NULL ? bulkhead->drop : 0;
+      g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+      SwInterval whole = { -1e8, 1e8 };
+      g_array_append_val (spans, whole);
+      sw_deck_level_along (room, bulkhead, bulkheads, sw_deck_from_bay (bay, (SwPoint){ s->cut->u, 0 }), (SwPoint){ -bay->sine, bay->cosine }, spans);
+      for (guint i = 0; i < spans->len; i++)
+        {
+          const SwInterval *span = &g_array_index (spans, SwInterval, i);
+          sw_display_add_box (s->display, (SwBox){ { span->low, face - drop }, { span->high, MAX (back, face + 4) - drop } }, &board, &edge);
+          draw_face (s, room, span->low, -1, drop, back);
+          draw_face (s, room, span->high, 1, drop, back);
+        }
     }
 }
 
@@ -462,6 +490,7 @@ draw_room_distance (Section *s)
   if (room == NULL || room->finish == SW_FINISH_EXPOSED || index < 0)
     return;
   double v = g_array_index (bay->ribs, SwRib, index + 1).v, z = soffit_z (s->cut, v), back = sw_deck_ceiling_back (s->deck, room);
+  back -= sw_deck_ceiling_drop (s->deck, room, sw_section_to_plan (s->cut, v));
   sw_display_set_layer (s->display, SW_LAYER_MEASURES);
   if (back < z - 0.5)
     draw_distance (s, (SwPoint){ v, back }, (SwPoint){ v, z }, 1);

@@ -124,7 +124,7 @@ draw_ceiling (const Long *l)
       const SwRoom *room = sw_deck_room_at (l->deck, (SwPoint){ (a.x + b.x) / 2, (a.y + b.y) / 2 });
       if (room == NULL || room->finish == SW_FINISH_EXPOSED)
         continue;
-      double z = sw_deck_ceiling_back (l->deck, room);
+      double z = sw_deck_ceiling_back (l->deck, room) - sw_deck_ceiling_drop (l->deck, room, (SwPoint){ (a.x + b.x) / 2, (a.y + b.y) / 2 });
       sw_display_add_line (l->display, place (l, l->length * i / n, z), place (l, l->length * (i + 1) / n, z), &line);
     }
 }

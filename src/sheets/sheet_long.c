@@ -74,7 +74,7 @@ static double
 board_back (const SwDeck *deck, SwPoint p)
 {
   const SwRoom *room = sw_deck_room_at (deck, p);
-  return room != NULL && room->finish != SW_FINISH_EXPOSED ? sw_deck_ceiling_back (deck, room) : NAN;
+  return room != NULL && room->finish != SW_FINISH_EXPOSED ? sw_deck_ceiling_back (deck, room) - sw_deck_ceiling_drop (deck, room, p) : NAN;
 }
 
 /* Whether b lies on the line from a to c. */

@@ -42,6 +42,8 @@ void sw_sheet_add_view (const SwSheetMaker *maker, const SwSheetDraft *draft, co
 void sw_sheet_plan_add_label (const SwSheetPlan *plan, SwPoint at, const char *text, SwColourRole role, int rank);
 /* Where the rows of boards meet, from a wall of each room. */
 void sw_sheet_plan_mark_rows (const SwSheetPlan *plan);
+/* Faces of bulkheads, unrolled, on pages of their own; none without any. */
+void sw_sheet_add_face_pages (SwSheetMaker *maker);
 /* Grid lines with their rings, and a chain of dimensions between them, at the page's left and top. */
 void sw_sheet_plan_add_grid (const SwSheetPlan *plan);
 

@@ -63,7 +63,12 @@ add_room_list (SwSheetMaker *maker)
     { "bay", 30 }, { "room", 30 }, { "area_m2", 20 }, { "pipes_n", 22 }, { "conduits_n", 24 }, { "ceilings_n", 22 }, { "load_kpa", 24 }, { "allowed_kpa", 22 },
     { "share_percent", 22 }, { "void", 18 }, { "void_kpa", 24 }, { "note", 50 },
   };
+  static const SwSheetListColumn bulkheads[] = {
+    { "mark", 24 }, { "room", 24 }, { "name", 40 }, { "drop_mm", 24 }, { "ceiling_mm", 28 }, { "height_mm", 28 }, { "area_m2", 20 }, { "frame", 50 },
+    { "build_up", 50 }, { "note", 60 },
+  };
   sw_sheet_add_schedule_pages (maker, "rooms", columns, G_N_ELEMENTS (columns));
+  sw_sheet_add_schedule_pages (maker, "bulkheads", bulkheads, G_N_ELEMENTS (bulkheads));
   sw_sheet_add_schedule_pages (maker, "loads", loads, G_N_ELEMENTS (loads));
 }
 
@@ -76,7 +81,19 @@ origin_of (GHashTable *origins, const SwRoom *room, const SwPiece *piece)
   return origin != NULL ? origin : "";
 }
 
-/* All pieces of all layouts, room by room. */
+static void
+add_piece (SwSheetMaker *maker, GPtrArray *texts, GHashTable *origins, const SwRoom *room, const SwPiece *piece, const char *where)
+{
+  g_ptr_array_add (texts, g_strdup (*room->name != '\0' ? room->name : room->record.tag));
+  g_ptr_array_add (texts, g_strdup_printf ("%d%s", piece->piece, where));
+  g_ptr_array_add (texts, g_strdup (origin_of (origins, room, piece)));
+  g_ptr_array_add (texts, sw_sheet_length (maker->context, piece->length, SW_LENGTH_BARE));
+  g_ptr_array_add (texts, sw_sheet_length (maker->context, piece->width, SW_LENGTH_BARE));
+  g_ptr_array_add (texts, g_strdup (piece->cut ? _("yes") : _("no")));
+  g_ptr_array_add (texts, g_strdup (""));
+}
+
+/* Faces on their pages, then all pieces of all layouts, room by room; those of faces have a stroke. */
 static void
 add_piece_list (SwSheetMaker *maker)
 {
@@ -86,6 +103,7 @@ add_piece_list (SwSheetMaker *maker)
     { width, 34, SW_ALIGN_RIGHT }, { _("Cut"), 22, SW_ALIGN_LEFT }, { _("Put up"), 40, SW_ALIGN_LEFT },
   };
   SwJob *job = sw_sheet_job (maker->context);
+  sw_sheet_add_face_pages (maker);
   g_autoptr (SwCutJob) cut = sw_cut_job_new (maker->context->deck, maker->context->rules, NULL, NULL);
   g_autoptr (GHashTable) origins = cut != NULL ? sw_cut_origins (cut) : NULL;
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
@@ -94,16 +112,12 @@ add_piece_list (SwSheetMaker *maker)
     {
       const SwLayout *layout = (const SwLayout *) record;
       const SwRoom *room = (const SwRoom *) sw_job_get (job, layout->room);
-      for (guint k = 0; k < layout->pieces.n; k++)
+      for (guint k = 0; room != NULL && k < layout->pieces.n; k++)
+        add_piece (maker, texts, origins, room, &SW_LIST_AT (layout->pieces, SwPiece, k), "");
+      for (guint k = 0; room != NULL && k < layout->faces.n; k++)
         {
-          const SwPiece *piece = &SW_LIST_AT (layout->pieces, SwPiece, k);
-          g_ptr_array_add (texts, g_strdup (*room->name != '\0' ? room->name : room->record.tag));
-          g_ptr_array_add (texts, g_strdup_printf ("%d", piece->piece));
-          g_ptr_array_add (texts, g_strdup (origin_of (origins, room, piece)));
-          g_ptr_array_add (texts, sw_sheet_length (maker->context, piece->length, SW_LENGTH_BARE));
-          g_ptr_array_add (texts, sw_sheet_length (maker->context, piece->width, SW_LENGTH_BARE));
-          g_ptr_array_add (texts, g_strdup (piece->cut ? _("yes") : _("no")));
-          g_ptr_array_add (texts, g_strdup (""));
+          const SwFacePiece *face = &SW_LIST_AT (layout->faces, SwFacePiece, k);
+          add_piece (maker, texts, origins, room, &(SwPiece){ face->piece, face->sheet, face->length, face->width, face->cut, FALSE }, " |");
         }
     }
   SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
@@ -174,7 +188,7 @@ const SwSheetPlanKind sw_sheet_plan_boards = {
   .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BOARDS),
   .working = TRUE,
   .mark = sw_sheet_plan_mark_rows,
-  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3."), N_("Running dimensions from the ringed wall to the joints between rows.") },
+  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3; a stroke marks faces."), N_("Running dimensions from the ringed wall to the joints between rows.") },
   .add_lists = add_piece_list,
 };
 const SwSheetPlanKind sw_sheet_plan_snags = {

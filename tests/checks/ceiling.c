@@ -82,6 +82,29 @@ static const TinyCase heights[] = {
   TINY_STOP ("ribs", "projection", "ribs", 1, SOFFIT (2099) ROOM (EXPOSED)),
 };
 
+/* Battens of 38 and boards of 9.5: the ceiling's face lies 47.5 below the soffit, the back of its boards 38; in a bulkhead as much lower
+ * as it drops. SANS 10400-C: projections keep 2,100 and count as the ceiling beyond 30 % of the plan: 1,440 of the room's 4,800. */
+#define BULKHEAD(y, drop) ", 'bulkheads': [{'id': 'BH1', 'room': 'hall', 'outline': [[0," #y "],[6000," #y "],[6000,4800],[0,4800]], 'drop_mm': " #drop "}]"
+#define HANGING(z) ", 'runs': [{'id': 'R1', 'od_mm': 20, 'vertices': [{'at': [1000,4000], 'level': 'below', 'z': " #z "}, {'at': [3000,4000], 'level': 'below', 'z': " #z "}]}]"
+
+static const TinyCase bulkheads[] = {
+  TINY_STOP ("low", "bulkhead", "low", 1, SOFFIT (2447.5) ROOM ("") BULKHEAD (4000, 301)),
+  TINY_NONE ("high-enough", "bulkhead", SOFFIT (2447.5) ROOM ("") BULKHEAD (4000, 300)),
+  TINY_STOP ("broad", "room-height", "bulkhead", 50, SOFFIT (2447.5) ROOM ("") BULKHEAD (3350, 50)),
+  TINY_NONE ("of-30-percent", "room-height", SOFFIT (2447.5) ROOM ("") BULKHEAD (3360, 50)),
+  TINY_FIX ("outside", "bulkhead", "outside", NAN, SOFFIT (2700) ROOM ("") ", 'bulkheads': [{'id': 'BH1', 'room': 'hall', 'outline': [[7000,0],[8000,0],[8000,900]]}]"),
+  TINY_NOTE ("open", "bulkhead", "open", NAN, SOFFIT (2700) ROOM (EXPOSED) BULKHEAD (4000, 300)),
+  TINY_STOP ("light-across", "bulkhead", "edge", NAN, SOFFIT (2700) ROOM ("") BULKHEAD (4000, 300) ", 'lights': [{'id': 'L1', 'at': [3000,3960]}]"),
+  TINY_NONE ("light-beside", "bulkhead", SOFFIT (2700) ROOM ("") BULKHEAD (4000, 300) ", 'lights': [{'id': 'L1', 'at': [3000,3940]}]"),
+  TINY_STOP ("hatch-across", "bulkhead", "edge", NAN, SOFFIT (2700) ROOM ("") BULKHEAD (4000, 300) ", 'hatches': [{'id': 'H1', 'at': [3000,3900]}]"),
+  TINY_STOP ("run-below-the-ribs", "ceiling-depth", "deep", NAN, SOFFIT (2700) ROOM ("") HANGING (20)),
+  TINY_NONE ("run-boxed", "ceiling-depth", SOFFIT (2700) ROOM ("") BULKHEAD (3800, 100) HANGING (20)),
+  TINY_STOP ("run-through-the-bottom", "ceiling-depth", "deep", NAN, SOFFIT (2700) ROOM ("") BULKHEAD (3800, 100) HANGING (125)),
+  TINY_STOP ("run-leaves-the-box", "ceiling-depth", "deep", NAN,
+             SOFFIT (2700) ROOM ("") BULKHEAD (3800, 100) ", 'runs': [{'id': 'R1', 'od_mm': 20, 'vertices': [{'at': [1000,4000], 'level': 'below', 'z': 20}, "
+                                                          "{'at': [1000,3000], 'level': 'below', 'z': 20}]}]"),
+};
+
 /* Body 96, cut-out 100, 90 above the ceiling's face at −47.5: its top at 42.5, beside the ribs' lowest part. */
 #define LIGHT(x, y, more) "'lights': [{'id': 'L1', 'at': [" #x "," #y "]" more "}]"
 
@@ -154,6 +177,7 @@ main (int argc, char **argv)
   TINY_ADD ("/checks", boards);
   TINY_ADD ("/checks", fixings);
   TINY_ADD ("/checks", heights);
+  TINY_ADD ("/checks/bulkheads", bulkheads);
   TINY_ADD ("/checks", lights);
   TINY_ADD ("/checks", around);
   g_test_add_func ("/checks/ceiling-layout/stale", test_stale);
