@@ -15,6 +15,7 @@
   VERB (schedule, "JOB", N_("write a job's schedules as CSV")) \
   VERB (export, "JOB", N_("write all sheets and schedules into a folder")) \
   VERB (lay, "JOB [ROOM…]", N_("lay out battens and boards of closed ceilings, and keep them in the job")) \
+  VERB (hold, "JOB ROOM [KIND]", N_("enter what was seen at a hold point of a room, or list them")) \
   VERB (price, "JOB", N_("take off and price a job or a room")) \
   VERB (choice, "JOB", N_("compare closed and open ceilings, room by room")) \
   VERB (prices, "JOB", N_("write a job's price list as CSV, or read one into it")) \

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/context.h"
+#include "job/holds.h"
 #include "base/natural.h"
 #include "job/edit.h"
 #include "sheets/words.h"
@@ -70,12 +71,7 @@ sw_sheet_snag_number (const SwSnags *snags, guint i)
 const SwHoldPoint *
 sw_sheet_hold_point (const SwJob *job, SwId room, int kind)
 {
-  const SwHoldPoint *found = NULL;
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (job, SW_TABLE_HOLD_POINT); (record = sw_job_iter_next (&i)) != NULL;)
-    if (((const SwHoldPoint *) record)->room == room && ((const SwHoldPoint *) record)->kind == kind)
-      found = (const SwHoldPoint *) record;
-  return found;
+  return sw_job_hold_point (job, room, (SwHoldKind) kind);
 }
 
 SwDeck *

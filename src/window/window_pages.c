@@ -3,6 +3,7 @@
 #include "sheets/words.h"
 #include "window/page_ask.h"
 #include "window/page_cut.h"
+#include "window/page_holds.h"
 #include "window/page_layouts.h"
 #include "window/page_price.h"
 #include "window/page_rules.h"
@@ -108,6 +109,21 @@ act_cut (GtkWidget *widget, const char *name, GVariant *parameter)
   open_page (window, page != NULL ? page : GTK_WINDOW (sw_page_cut_new (GTK_WINDOW (window))));
 }
 
+/* ---- Hold points ---- */
+
+static void
+act_holds (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwWindow *window = SW_WINDOW (widget);
+  if (sw_window_document (window) == NULL)
+    return;
+  GtkWindow *page = find_page (window, SW_TYPE_PAGE_HOLDS);
+  if (page == NULL)
+    page = GTK_WINDOW (sw_page_holds_new (GTK_WINDOW (window), sw_window_document (window)));
+  sw_page_holds_show (SW_PAGE_HOLDS (page), sw_window_picked_room (window));
+  open_page (window, page);
+}
+
 /* ---- Calculations ---- */
 
 /* Without a job, the rules that were asked. */
@@ -141,6 +157,7 @@ sw_window_class_add_pages (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.ask", NULL, act_ask);
   gtk_widget_class_install_action (class, "win.layouts", NULL, act_layouts);
   gtk_widget_class_install_action (class, "win.cut", NULL, act_cut);
+  gtk_widget_class_install_action (class, "win.holds", NULL, act_holds);
   gtk_widget_class_install_action (class, "win.rules", NULL, act_rules);
 }
 
@@ -151,6 +168,7 @@ sw_window_pages_menu (void)
   g_menu_append (menu, _("_Price and choice…"), "win.price");
   g_menu_append (menu, _("_Boards side by side…"), "win.layouts");
   g_menu_append (menu, _("C_utting alone…"), "win.cut");
+  g_menu_append (menu, _("_Hold points…"), "win.holds");
   g_menu_append (menu, _("Ca_lculations…"), "win.ask");
   g_menu_append (menu, _("_Rules…"), "win.rules");
   return G_MENU_MODEL (menu);
@@ -162,5 +180,6 @@ sw_window_update_pages (SwWindow *window)
   gboolean has = sw_window_document (window) != NULL;
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.price", has);
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.layouts", has);
+  gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.holds", has);
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.rules", has);
 }

@@ -97,6 +97,24 @@ def test_pictures():
         assert '.txt' in soffit(3, 'ask', 'fit', 'tubes=110', '--picture', Path(folder) / 'fit.txt')
 
 
+def test_hold_points():
+    """Entered twice it is one record; a date or kind that is none leaves the job as it was."""
+    with tempfile.TemporaryDirectory() as folder:
+        job = Path(folder) / 'hall.json'
+        job.write_bytes(HALL.read_bytes())
+        before = len(json.loads(soffit(0, 'json', job)).get('hold_points', []))
+        for result in ('failed', 'passed'):
+            soffit(0, 'hold', job, 'room 2', 'conduit', '--result', result, '--by', 'A. Foreman', '--on', '2026-02-03')
+        held = json.loads(soffit(0, 'json', job))['hold_points']
+        entered = [one for one in held if one['room'] == 'room 2' and one.get('kind') == 'conduit']
+        assert len(held) == before + 1 and len(entered) == 1 and entered[0]['result'] == 'passed' and entered[0]['on'] == '2026-02-03', held
+        assert 'A. Foreman' in next(line for line in soffit(0, 'hold', job, 'room 2').splitlines() if line.startswith('conduit'))
+        kept = job.read_bytes()
+        assert 'YYYY-MM-DD' in soffit(3, 'hold', job, 'room 2', 'conduit', '--on', '31.2.')
+        assert 'soil-test' in soffit(3, 'hold', job, 'room 2', 'roof')
+        assert job.read_bytes() == kept
+
+
 def test_void():
     rows = json.loads(soffit(0, 'void', HALL, 'bay A', 2, '50', '--format', 'json'))
     kinds = [row['kind'] for row in rows]

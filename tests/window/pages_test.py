@@ -221,6 +221,23 @@ def test_draws_an_answer():
     wait_for('the picture', lambda: program().find('Picture of the answer'))
 
 
+def test_enters_a_hold_point():
+    """By the fields of the page; the job holds it, and the command lists it."""
+    key('Escape')
+    wait_for('the calculations are closed', lambda: xdotool('getactivewindow', 'getwindowname') != 'Calculations')
+    key('ctrl+shift+h')
+    front('Hold points')
+    click(wait_for('the field', lambda: program().find('photographs: Name')))
+    write('A. Foreman')
+    key('Return')
+
+    def entered():
+        copy = Path(tempfile.mkdtemp()) / 'copy.soffit'
+        shutil.copy(job_file(), copy)
+        return 'A. Foreman' in command('json', copy)
+    wait_for('the entry in the job', entered)
+
+
 def test_nothing_was_complained_about():
     faults = [line for line in program().output().splitlines()
               if re.search(r'-(WARNING|CRITICAL)|ERROR', line) and 'dconf' not in line and 'portal' not in line.lower()]

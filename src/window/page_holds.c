@@ -1,0 +1,268 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/page_holds.h"
+#include "job/holds.h"
+#include "sheets/context.h"
+#include "sheets/words.h"
+#include "window/compat.h"
+
+#define N_KINDS (SW_HOLD_SECOND_FIX + 1)
+
+typedef struct
+{
+  SwPageHolds *page;
+  SwHoldKind kind;
+  GtkDropDown *result;
+  GtkEditable *by, *on, *note;
+} Row;
+
+struct _SwPageHolds
+{
+  GtkWindow parent_instance;
+  SwDocument *document;
+  GPtrArray *rooms; /* const SwRecord, of the job that is shown */
+  GtkDropDown *room_choice;
+  GtkLabel *close_label, *fault_label;
+  Row rows[N_KINDS];
+  gboolean filling;
+};
+
+G_DEFINE_FINAL_TYPE (SwPageHolds, sw_page_holds, GTK_TYPE_WINDOW)
+
+static SwId
+room_now (const SwPageHolds *page)
+{
+  guint chosen = gtk_drop_down_get_selected (page->room_choice);
+  return page->rooms != NULL && chosen < page->rooms->len ? ((const SwRecord *) page->rooms->pdata[chosen])->id : 0;
+}
+
+/* The points before the permission that have not passed, by name. */
+static char *
+open_points (const SwPageHolds *page, SwId room)
+{
+  GString *text = g_string_new (NULL);
+  for (int i = 0; i < SW_HOLD_CLOSE; i++)
+    {
+      const SwHoldPoint *hold = sw_job_hold_point (sw_document_job (page->document), room, (SwHoldKind) i);
+      if (hold == NULL || hold->result != SW_RESULT_PASSED)
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", sw_sheet_word (SW_TABLE_HOLD_POINT, "kind", i));
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+say_closing (SwPageHolds *page, SwId room)
+{
+  g_autofree char *open = open_points (page, room);
+  const SwHoldPoint *permission = sw_job_hold_point (sw_document_job (page->document), room, SW_HOLD_CLOSE);
+  gboolean permitted = permission != NULL && permission->result == SW_RESULT_PASSED;
+  g_autofree char *text = *open == '\0' ? g_strdup (permitted ? _("Closed with permission.") : _("All has passed: the permission to close may be given."))
+                                        : g_strdup_printf (permitted ? _("Closed with permission, though still open: %s.") : _("Not to be closed yet. Still open: %s."), open);
+  gtk_label_set_text (page->close_label, text);
+}
+
+/* Only what differs, so that the place in a field that is being typed in stays. */
+static void
+set_text (GtkEditable *field, const char *text)
+{
+  if (g_strcmp0 (gtk_editable_get_text (field), text) != 0)
+    gtk_editable_set_text (field, text);
+}
+
+static void
+fill_rows (SwPageHolds *page)
+{
+  SwId room = room_now (page);
+  page->filling = TRUE;
+  for (int i = 0; i < N_KINDS; i++)
+    {
+      const SwHoldPoint *hold = sw_job_hold_point (sw_document_job (page->document), room, (SwHoldKind) i);
+      gtk_drop_down_set_selected (page->rows[i].result, hold != NULL ? (guint) hold->result : SW_RESULT_OPEN);
+      set_text (page->rows[i].by, hold != NULL ? hold->by : "");
+      set_text (page->rows[i].on, hold != NULL ? hold->on : "");
+      set_text (page->rows[i].note, hold != NULL ? hold->note : "");
+    }
+  say_closing (page, room);
+  page->filling = FALSE;
+}
+
+static void
+enter (Row *row)
+{
+  SwPageHolds *page = row->page;
+  SwId room = room_now (page);
+  g_autoptr (GError) error = NULL;
+  if (page->filling || page->document == NULL || room == 0)
+    return;
+  SwHoldEntry entry = { (SwResult) gtk_drop_down_get_selected (row->result), gtk_editable_get_text (row->by), gtk_editable_get_text (row->on),
+                        gtk_editable_get_text (row->note) };
+  SwEdit *edit = sw_job_enter_hold (sw_document_job (page->document), room, row->kind, &entry, &error);
+  gtk_label_set_text (page->fault_label, error != NULL ? error->message : "");
+  if (edit == NULL)
+    return;
+  if (sw_edit_is_empty (edit))
+    sw_edit_unref (edit);
+  else
+    sw_document_do (page->document, edit);
+}
+
+static void
+on_leave (GtkEventControllerFocus *focus, Row *row)
+{
+  enter (row);
+}
+
+/* ---- making the page ---- */
+
+static GtkEditable *
+add_entry (SwPageHolds *page, GtkGrid *grid, Row *row, int column, const char *what, int width)
+{
+  GtkWidget *entry = gtk_entry_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  g_autofree char *name = g_strdup_printf ("%s: %s", sw_sheet_word (SW_TABLE_HOLD_POINT, "kind", (int) row->kind), what);
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect (focus, "leave", G_CALLBACK (on_leave), row);
+  gtk_widget_add_controller (entry, focus);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (enter), row);
+  gtk_grid_attach (grid, entry, column, (int) row->kind + 1, 1, 1);
+  return GTK_EDITABLE (entry);
+}
+
+static GtkDropDown *
+add_result (GtkGrid *grid, Row *row)
+{
+  g_autoptr (GtkStringList) words = gtk_string_list_new (NULL);
+  for (int i = SW_RESULT_OPEN; i <= SW_RESULT_FAILED; i++)
+    gtk_string_list_append (words, sw_sheet_word (SW_TABLE_HOLD_POINT, "result", i));
+  GtkWidget *choice = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&words)), NULL);
+  sw_compat_name_drop_down (GTK_DROP_DOWN (choice), sw_sheet_word (SW_TABLE_HOLD_POINT, "kind", (int) row->kind));
+  g_signal_connect_swapped (choice, "notify::selected", G_CALLBACK (enter), row);
+  gtk_grid_attach (grid, choice, 1, (int) row->kind + 1, 1, 1);
+  return GTK_DROP_DOWN (choice);
+}
+
+static GtkWidget *
+text_label (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  return label;
+}
+
+static void
+add_rows (SwPageHolds *page, GtkGrid *grid)
+{
+  const char *const heads[] = { _("Hold point"), _("Result"), _("Name"), _("Date"), _("Note") };
+  for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
+    {
+      GtkWidget *head = text_label (heads[i]);
+      gtk_widget_add_css_class (head, "heading");
+      gtk_grid_attach (grid, head, (int) i, 0, 1, 1);
+    }
+  for (int i = 0; i < N_KINDS; i++)
+    {
+      Row *row = &page->rows[i];
+      row->page = page;
+      row->kind = (SwHoldKind) i;
+      gtk_grid_attach (grid, text_label (sw_sheet_word (SW_TABLE_HOLD_POINT, "kind", i)), 0, i + 1, 1, 1);
+      row->result = add_result (grid, row);
+      row->by = add_entry (page, grid, row, 2, _("Name"), 18);
+      row->on = add_entry (page, grid, row, 3, _("Date"), 11);
+      row->note = add_entry (page, grid, row, 4, _("Note"), 24);
+      gtk_entry_set_placeholder_text (GTK_ENTRY (row->on), "2026-01-31");
+    }
+}
+
+static void
+fill_rooms (SwPageHolds *page)
+{
+  SwId shown = room_now (page);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  guint chosen = 0;
+  page->filling = TRUE;
+  g_clear_pointer (&page->rooms, g_ptr_array_unref);
+  page->rooms = sw_sheet_records (sw_document_job (page->document), SW_TABLE_ROOM);
+  for (guint i = 0; i < page->rooms->len; i++)
+    {
+      const SwRoom *room = page->rooms->pdata[i];
+      g_autofree char *name = g_strdup_printf ("%s %s", room->record.tag, room->name);
+      gtk_string_list_append (names, name);
+      if (room->record.id == shown)
+        chosen = i;
+    }
+  gtk_drop_down_set_model (page->room_choice, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (page->room_choice, chosen);
+  page->filling = FALSE;
+  fill_rows (page);
+}
+
+static void
+on_room (SwPageHolds *page)
+{
+  if (!page->filling)
+    fill_rows (page);
+}
+
+void
+sw_page_holds_show (SwPageHolds *page, SwId room)
+{
+  for (guint i = 0; room != 0 && i < page->rooms->len; i++)
+    if (((const SwRecord *) page->rooms->pdata[i])->id == room)
+      gtk_drop_down_set_selected (page->room_choice, i);
+}
+
+SwPageHolds *
+sw_page_holds_new (GtkWindow *parent, SwDocument *document)
+{
+  SwPageHolds *page = g_object_new (SW_TYPE_PAGE_HOLDS, "transient-for", parent, NULL);
+  page->document = g_object_ref (document);
+  fill_rooms (page);
+  g_signal_connect_object (document, "picture", G_CALLBACK (fill_rooms), page, G_CONNECT_SWAPPED);
+  return page;
+}
+
+static void
+sw_page_holds_init (SwPageHolds *page)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *grid = gtk_grid_new (), *scroller = gtk_scrolled_window_new ();
+  gtk_window_set_title (GTK_WINDOW (page), _("Hold points"));
+  gtk_window_set_default_size (GTK_WINDOW (page), 880, 620);
+  page->room_choice = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
+  sw_compat_name_drop_down (page->room_choice, _("Room"));
+  g_signal_connect_swapped (page->room_choice, "notify::selected", G_CALLBACK (on_room), page);
+  page->close_label = GTK_LABEL (text_label (""));
+  page->fault_label = GTK_LABEL (text_label (""));
+  gtk_widget_add_css_class (GTK_WIDGET (page->close_label), "heading");
+  gtk_widget_add_css_class (GTK_WIDGET (page->fault_label), "snag-stop");
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
+  add_rows (page, GTK_GRID (grid));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (page->room_choice));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (page->close_label));
+  gtk_box_append (GTK_BOX (box), grid);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (page->fault_label));
+  gtk_widget_set_margin_start (box, 18);
+  gtk_widget_set_margin_end (box, 18);
+  gtk_widget_set_margin_top (box, 12);
+  gtk_widget_set_margin_bottom (box, 12);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
+  gtk_window_set_child (GTK_WINDOW (page), scroller);
+}
+
+static void
+page_holds_dispose (GObject *object)
+{
+  SwPageHolds *page = SW_PAGE_HOLDS (object);
+  page->filling = TRUE; /* fields that lose the focus now enter nothing */
+  g_clear_object (&page->document);
+  g_clear_pointer (&page->rooms, g_ptr_array_unref);
+  G_OBJECT_CLASS (sw_page_holds_parent_class)->dispose (object);
+}
+
+static void
+sw_page_holds_class_init (SwPageHoldsClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = page_holds_dispose;
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_Escape, 0, "window.close", NULL);
+}
