@@ -60,11 +60,13 @@ say_closing (SwPageHolds *page, SwId room)
   gtk_label_set_text (page->close_label, text);
 }
 
-/* Only what differs, so that the place in a field that is being typed in stays. */
+/* What is being typed stays: it is entered when the field is left. */
 static void
-set_text (GtkEditable *field, const char *text)
+set_text (SwPageHolds *page, GtkEditable *field, const char *text)
 {
-  if (g_strcmp0 (gtk_editable_get_text (field), text) != 0)
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (page));
+  gboolean typed_in = focus != NULL && (focus == GTK_WIDGET (field) || gtk_widget_is_ancestor (focus, GTK_WIDGET (field)));
+  if (!typed_in && g_strcmp0 (gtk_editable_get_text (field), text) != 0)
     gtk_editable_set_text (field, text);
 }
 
@@ -77,9 +79,9 @@ fill_rows (SwPageHolds *page)
     {
       const SwHoldPoint *hold = sw_job_hold_point (sw_document_job (page->document), room, (SwHoldKind) i);
       gtk_drop_down_set_selected (page->rows[i].result, hold != NULL ? (guint) hold->result : SW_RESULT_OPEN);
-      set_text (page->rows[i].by, hold != NULL ? hold->by : "");
-      set_text (page->rows[i].on, hold != NULL ? hold->on : "");
-      set_text (page->rows[i].note, hold != NULL ? hold->note : "");
+      set_text (page, page->rows[i].by, hold != NULL ? hold->by : "");
+      set_text (page, page->rows[i].on, hold != NULL ? hold->on : "");
+      set_text (page, page->rows[i].note, hold != NULL ? hold->note : "");
     }
   say_closing (page, room);
   page->filling = FALSE;
@@ -227,6 +229,7 @@ sw_page_holds_init (SwPageHolds *page)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *grid = gtk_grid_new (), *scroller = gtk_scrolled_window_new ();
   gtk_window_set_title (GTK_WINDOW (page), _("Hold points"));
+  gtk_window_set_titlebar (GTK_WINDOW (page), gtk_header_bar_new ());
   gtk_window_set_default_size (GTK_WINDOW (page), 880, 620);
   page->room_choice = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
   sw_compat_name_drop_down (page->room_choice, _("Room"));
