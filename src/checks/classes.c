@@ -9,7 +9,7 @@
 typedef struct
 {
   SwBodyKind kind;
-  int what[3];
+  int what[4];
   double mm[2];
   const char *text;
 } Key;
@@ -40,7 +40,9 @@ key_of (const SwCheckRun *run, const SwBody *body)
   if (body->kind == SW_BODY_TUBE || body->kind == SW_BODY_SOCKET)
     {
       const SwRun *of = (const SwRun *) body->record;
-      return (Key){ body->kind, { of->service, of->material, of->stage }, { of->clearance, of->insulation }, of->contents };
+      const SwCircuit *circuit = of->circuit != 0 && *of->contents != '\0' ? (const SwCircuit *) sw_job_get (run->job, of->circuit) : NULL;
+      return (Key){ body->kind, { of->service, of->material, of->stage, circuit != NULL ? circuit->cores : -1 },
+                    { of->clearance, of->insulation }, of->contents };
     }
   if (body->kind == SW_BODY_FITTING)
     {
@@ -68,7 +70,7 @@ static guint
 hash_key (const Key *key)
 {
   guint64 hash = (guint64) key->kind, bits;
-  for (int i = 0; i < 3; i++)
+  for (gsize i = 0; i < G_N_ELEMENTS (key->what); i++)
     hash = hash * 31 + (guint64) key->what[i];
   for (int i = 0; i < 2; i++)
     {

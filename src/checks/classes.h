@@ -5,7 +5,7 @@
 
 /* Bodies of a space by class: two of one class want the same clearance of any third. A class is told by the kind of body and by
  * what its record says that the `_needed` functions of checks look at: of a run its service, material, stage, clearance,
- * insulation and contents, of a fitting kind and level, of a light by how much its cut-out is wider than its body, of a wall
+ * insulation, contents and the cores of its circuit, of a fitting kind and level, of a light by how much its cut-out is wider than its body, of a wall
  * whether it separates, of a rib or plate whether it was measured. A function that looks at more has to add it to the key in
  * classes.c; a test compares with asking every pair. Inside the layer. */
 typedef struct

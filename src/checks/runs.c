@@ -90,10 +90,13 @@ segregation_asked (const SwCheckRun *run, const SwRun *power, const SwRun *data,
   return rule->value * circuits.value;
 }
 
-static guint
+/* That any power run of the job holds; for the check of a few records, which does not walk over all, as many as the table knows. */
+static double
 most_circuits (const SwCheckRun *run)
 {
-  guint most = 1;
+  guint most = 1, rows = sw_rules_n_rows (run->rules, "segregation.circuits");
+  if (run->services == G_MAXUINT32 && rows > 0)
+    return sw_rules_row_number (run->rules, "segregation.circuits", rows - 1);
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
     if (*((const SwRun *) record)->contents != '\0' && ((const SwRun *) record)->circuit != 0)
@@ -118,7 +121,7 @@ sw_check_segregation_reach (const SwCheckRun *run)
   if (!(run->services & power) || !(run->services & 1u << SW_SERVICE_DATA)
       || !sw_rules_has (run->rules, "segregation.distance"))
     return 0;
-  guint most = most_circuits (run);
+  double most = most_circuits (run);
   for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
     if (sw_rules_lookup (run->rules, "segregation.distance", classes[i], "none_mm", &distance, NULL)
         && sw_rules_lookup_at (run->rules, "segregation.circuits", most, SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))

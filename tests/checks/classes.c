@@ -7,7 +7,7 @@
 #include "support.h"
 #include "tiny.h"
 
-static const char *const contents[] = { "", "category-7-screened", "category-6-screened", "category-6-unscreened", "unknown", "4 x 2.5" };
+static const char *const contents[] = { "", "category-7-screened", "category-6-unscreened", "unknown", "12x2.5", "30x2.5" };
 
 static void
 put (SwEdit *edit, SwJob *job, SwRecord *record)
@@ -23,6 +23,17 @@ place (SwRandom *random)
   return (SwPoint){ sw_random_double (random, 300, 5700), sw_random_double (random, 100, 4700) };
 }
 
+/* How many circuits a run of one contents holds hangs on the cores of its own. */
+static SwId
+add_circuit (SwRandom *random, SwEdit *edit, SwJob *job)
+{
+  SwCircuit *circuit = (SwCircuit *) sw_edit_create (edit, job, SW_TABLE_CIRCUIT);
+  SwId id = circuit->record.id;
+  circuit->cores = sw_random_int (random, 1, 3);
+  put (edit, job, &circuit->record);
+  return sw_edit_peek (edit, job, id) != NULL ? id : 0;
+}
+
 static void
 add_run (SwRandom *random, SwEdit *edit, SwJob *job)
 {
@@ -34,6 +45,7 @@ add_run (SwRandom *random, SwEdit *edit, SwJob *job)
   run->od = sizes[sw_random_int (random, 0, G_N_ELEMENTS (sizes) - 1)];
   run->insulation = sw_random_int (random, 0, 2) == 0 ? 13 : 0;
   run->clearance = sw_random_int (random, 0, 3) == 0 ? sw_random_double (random, 1, 60) : 0;
+  run->circuit = sw_random_int (random, 0, 1) ? add_circuit (random, edit, job) : 0;
   sw_text_set (&run->contents, contents[sw_random_int (random, 0, G_N_ELEMENTS (contents) - 1)]);
   SwVertex *way = sw_list_resize (&run->vertices, &sw_struct_vertex, 2);
   for (int i = 0; i < 2; i++)
