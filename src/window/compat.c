@@ -142,3 +142,11 @@ sw_compat_shorten_drop_down (GtkDropDown *choice, int chars)
   g_object_unref (in_button);
   g_object_unref (in_list);
 }
+
+void
+sw_compat_name_row (GtkListItem *item, const char *name)
+{
+  GtkWidget *child = gtk_list_item_get_child (item), *row = child != NULL ? gtk_widget_get_parent (child) : NULL;
+  if (row != NULL)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}

@@ -13,6 +13,8 @@ void sw_compat_choose (GtkWindow *owner, SwChoose what, const char *name, GFile 
 void sw_compat_add_css (GdkDisplay *display, const char *resource);
 /* The focus goes to a button inside a drop-down, which 4.8 leaves without a name. */
 void sw_compat_name_drop_down (GtkDropDown *choice, const char *name);
+/* While a row is bound: the row itself is what a screen reader stops at, and 4.8 has no name for it. */
+void sw_compat_name_row (GtkListItem *item, const char *name);
 /* What is chosen (of a string list) takes so many letters; in the list that opens it stands whole. */
 void sw_compat_shorten_drop_down (GtkDropDown *choice, int chars);
 /* Scrolls a list so that row `position` (all of one height) shows. */

@@ -374,7 +374,7 @@ bind_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer da
   gtk_label_set_text (GTK_LABEL (mark), item->mark);
   gtk_label_set_text (GTK_LABEL (what), sw_snag_item_text (item)->what);
   gtk_widget_set_tooltip_text (box, sw_snag_item_text (item)->sentence);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  sw_compat_name_row (list_item, name);
 }
 
 /* ---- Filling ---- */

@@ -90,7 +90,7 @@ bind_row (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer da
   gtk_label_set_text (GTK_LABEL (gtk_widget_get_first_child (box)), item->title);
   gtk_label_set_text (GTK_LABEL (gtk_widget_get_last_child (box)), item->state);
   gtk_widget_set_tooltip_text (box, item->place);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  sw_compat_name_row (list_item, name);
 }
 
 /* The one picked thing is the chosen row. */

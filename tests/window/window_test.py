@@ -170,6 +170,12 @@ def test_every_control_has_a_name():
     assert not nameless, nameless
 
 
+def test_rows_say_what_they_are():
+    """A screen reader stops at the rows themselves: severity, mark and sentence of a snag."""
+    names = [node.get_name() or '' for node in program().find_all(role=Atspi.Role.LIST_ITEM)]
+    assert any(re.match(r'Stop S\d+: .{20,}', name) for name in names), names
+
+
 def choose_folder(folder):
     """In the file chooser: a slash opens the entry for a place."""
     chooser = program().find('Choose a folder')
