@@ -272,6 +272,26 @@ test_long_section_drag_changes_a_level (Fixture *fixture, gconstpointer data)
   sw_assert_near (vertex (run, 1)->z, 75, 0.01);
 }
 
+/* A box put down on a conduit belongs to it and lies at its level; one beside it belongs to nothing. */
+static void
+test_fitting_joins_its_run (Fixture *fixture, gconstpointer data)
+{
+  draw_conduit (fixture, 1000, 1800, 5000, 1800);
+  const SwRun *run = last_run (fixture);
+  SwId id = run->record.id;
+  double z = vertex (run, 0)->z;
+  sw_board_set_snaps (fixture->board, FALSE);
+  sw_board_use (fixture->board, "box");
+  fixture_click (fixture, 3000, 1800);
+  const SwFitting *box = (const SwFitting *) fixture_last (fixture, SW_TABLE_FITTING);
+  g_assert_cmpint (box->run, ==, id);
+  sw_assert_near (box->z, z, 0.01);
+  fixture_click (fixture, 3000, 1700);
+  box = (const SwFitting *) fixture_last (fixture, SW_TABLE_FITTING);
+  g_assert_cmpint (box->run, ==, 0);
+  sw_assert_near (box->z, 30, 0.01); /* as the tool has it */
+}
+
 int
 main (int argc, char **argv)
 {
@@ -289,5 +309,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/run/cross-between-battens", test_crossing_goes_between_battens);
   TEST ("section-drag", test_section_drag_changes_lane_and_height);
   TEST ("long-section-drag", test_long_section_drag_changes_a_level);
+  TEST ("fitting-joins-its-run", test_fitting_joins_its_run);
   return g_test_run ();
 }

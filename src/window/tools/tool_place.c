@@ -1,15 +1,64 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Things that stand on one place: a click puts one down; the template says which. */
 #include "window/tools/board_data.h"
+#include "base/tolerance.h"
 #include "window/tools/parts.h"
 #include "window/tools/shape.h"
 #include "sheets/words.h"
+#include "space/route.h"
+#include <math.h>
+
+#define KIND(name) (1u << SW_FITTING_##name)
+/* What a run goes through, or hangs from. */
+#define ON_RUNS (KIND (BOX) | KIND (TEE) | KIND (BEND) | KIND (SOCKET) | KIND (EYE) | KIND (VALVE) | KIND (HANGER))
+
+/* z of the run's axis over a place. FALSE when it does not pass there. */
+static gboolean
+axis_at (const SwRoute *route, SwPoint at, double *z)
+{
+  for (guint i = 0; i + 1 < route->n; i++)
+    {
+      SwPoint from = { route->axis[i].x, route->axis[i].y }, to = { route->axis[i + 1].x, route->axis[i + 1].y };
+      SwPoint way = sw_point_sub (to, from), off = sw_point_sub (at, from);
+      double length = sw_point_length (way);
+      if (length < SW_TOUCH_MM)
+        continue;
+      double t = sw_point_dot (off, way) / (length * length);
+      if (t < 0 || t > 1 || fabs (sw_point_cross (way, off)) / length > SW_TOUCH_MM)
+        continue;
+      *z = route->axis[i].z + t * (route->axis[i + 1].z - route->axis[i].z);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+/* A fitting that is put down on a run belongs to it and takes its level; the first run of the job when several pass there. */
+static void
+join_run (SwBoard *board, SwFitting *fitting)
+{
+  const SwPicture *picture = sw_board_picture (board);
+  const SwRecord *record;
+  double z;
+  if (picture == NULL || picture->space == NULL || fitting->run != 0 || (ON_RUNS & 1u << fitting->kind) == 0)
+    return;
+  for (SwJobIter i = sw_job_iter (sw_picture_job (picture), SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwRoute *route = sw_space_route (picture->space, record->id);
+      if (route == NULL || sw_job_get (sw_board_job (board), record->id) == NULL || !axis_at (route, fitting->at, &z))
+        continue;
+      fitting->run = record->id;
+      fitting->z = sw_route_level_value (picture->deck, fitting->at, fitting->height, (SwLevel) fitting->level, z);
+      return;
+    }
+}
 
 static SwRecord *
 placed (SwTool *tool, SwPoint at)
 {
   SwRecord *record = sw_board_create (tool->board, NULL);
   sw_parts_set (record, 0, at);
+  if (sw_record_table (record) == SW_TABLE_FITTING)
+    join_run (tool->board, (SwFitting *) record);
   return record;
 }
 
