@@ -212,7 +212,7 @@ bought_texts (const SwCutPlan *plan)
   for (guint i = 0; i < bought->len; i++)
     if (g_array_index (bought, guint, i) > 0)
       {
-        g_autofree char *line = sw_cut_bought_text (plan, i, g_array_index (bought, guint, i));
+        g_autofree char *line = sw_cut_bought_text (plan, i, g_array_index (bought, guint, i), SW_LENGTHS_MM);
         g_strv_builder_add (lines, line);
       }
   return g_strv_builder_end (lines);
@@ -228,7 +228,7 @@ cut (SwBackgroundWork *work, gpointer data, gpointer memory, GCancellable *cance
   answer->plan = answer->task != NULL ? sw_cut_plan_new (answer->task, cancellable, &answer->fault) : NULL;
   if (answer->plan != NULL)
     {
-      answer->sentences = sw_cut_sentences (answer->plan);
+      answer->sentences = sw_cut_sentences (answer->plan, SW_LENGTHS_MM);
       answer->bought = bought_texts (answer->plan);
       answer->pages = sw_cut_pages_new (answer->plan, _("Cutting list"), &page);
     }

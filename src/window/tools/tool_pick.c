@@ -228,11 +228,11 @@ drag_motion (Pick *pick, const SwToolEvent *event)
   else if (pick->state == PICK_SIDE)
     {
       double by = 0;
-      char number[SW_NUMBER_BUF];
+      char length[SW_LENGTH_BUF];
       SwRecord *copy = side_moved (pick, event, &by);
       if (copy != NULL)
         sw_board_set_drafts (board, &copy, 1);
-      sw_board_say (board, g_strdup_printf (_("Side moved %s mm"), sw_number_write_fixed (fabs (by), 0, number)));
+      sw_board_say (board, g_strdup_printf (_("Side moved %s"), sw_board_length (board, fabs (by), SW_LENGTH_UNIT, length)));
     }
 }
 
