@@ -84,10 +84,10 @@ draw_face (const SwSheetMaker *maker, const SwPen *pen, const Face *face, SwPoin
 {
   static const SwFill board = { .role = SW_ROLE_BOARD };
   SwStroke edge = sw_pen_stroke (pen, 0.35, SW_DASH_SOLID);
-  char length[SW_NUMBER_BUF], height[SW_NUMBER_BUF];
+  g_autofree char *length = sw_sheet_length (maker->context, face->length, SW_LENGTH_BARE), *height = sw_sheet_length (maker->context, face->height, SW_LENGTH_UNIT);
   g_autofree char *level = sw_sheet_level_text (maker->context, face->top - face->height - face->room->board_thickness);
-  g_autofree char *heading = g_strdup_printf (_("%s, face %u: %s × %s mm, lower edge %s"), *face->room->name ? face->room->name : face->room->record.tag, face->number,
-                                              sw_number_write_fixed (face->length, 0, length), sw_number_write_fixed (face->height, 0, height), level);
+  g_autofree char *heading = g_strdup_printf (_("%s, face %u: %s × %s, lower edge %s"), *face->room->name ? face->room->name : face->room->record.tag, face->number,
+                                              length, height, level);
   sw_display_begin_group (pen->display, &(SwDisplayGroup){ .class_name = "face", .title = heading });
   sw_pen_add_text (pen, (SwPoint){ top_left.x, top_left.y - HEAD_MM + 2 }, heading, &(SwPenText){ .bold = TRUE });
   for (guint i = 0; i < face->n; i++)
