@@ -146,7 +146,6 @@ typedef struct
 {
   double off;     /* least bearing that one of the two sheets has, mm; negative when it has none */
   double covered; /* share of the joint that has a batten under it */
-  double open;    /* what of it has none, mm */
 } Bearing;
 
 /* A member that crosses the joint's line, as the batten along the wall does where the joint ends, bears it over its own width.
@@ -190,20 +189,12 @@ joint_bearing (const SwLayout *layout, const SwJoint *joint)
   double open = 0;
   for (guint i = 0; i < bare->len; i++)
     open += g_array_index (bare, SwInterval, i).high - g_array_index (bare, SwInterval, i).low;
-  bearing.open = open;
   bearing.covered = 1 - open / length;
   return bearing;
 }
 
 /* End joints need a batten along their whole length, but for what a saw or a board's edge leaves. */
 #define COVERED_LEAST 0.9
-
-/* Of a short joint, that its batten ends at those along the walls and behind a face. */
-static double
-free_ends (const SwRoom *room)
-{
-  return room != NULL ? 2 * (room->batten_width + room->board_thickness) : 0;
-}
 
 void
 sw_check_joint_record (SwCheckRun *run, const SwRecord *record)
@@ -215,7 +206,7 @@ sw_check_joint_record (SwCheckRun *run, const SwRecord *record)
       const SwJoint *joint = &SW_LIST_AT (layout->joints, SwJoint, i);
       Bearing bearing = joint_bearing (layout, joint);
       const SwRoom *room = (const SwRoom *) sw_job_get (run->job, layout->room);
-      gboolean off = bearing.covered < COVERED_LEAST && bearing.open > free_ends (room);
+      gboolean off = bearing.covered < COVERED_LEAST;
       if (joint->kind != SW_JOINT_END || (!off && bearing.off >= least.value - SW_TOUCH_MM))
         continue;
       SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5);
