@@ -170,7 +170,7 @@ joint_bearing (const SwLayout *layout, const SwJoint *joint)
   SwInterval all = { 0, length };
   Bearing bearing = { .off = -INFINITY };
   if (length < SW_TOUCH_MM)
-    return (Bearing){ INFINITY, 1, 0 };
+    return (Bearing){ INFINITY, 1 };
   along = sw_point_scale (along, 1 / length);
   g_array_append_val (bare, all);
   for (guint i = 0; i < layout->members.n; i++)

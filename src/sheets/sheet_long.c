@@ -14,8 +14,11 @@
 #define LEVELS_MM 14.0       /* scale of levels */
 #define COLUMN_LEAST_MM 4.5  /* between columns of numbers */
 #define PROFILE_MM 115.0     /* greatest height of the drawn part */
-#define BAND_MM 13.0
+#define BAND_MM 17.0
+#define FALL_BAND_MM 11.0
+#define FEET_BAND_MM 23.0    /* where figures are in feet and inches */
 #define PLACE_BAND_MM 66.0
+#define OVER_MM 45.0         /* names and plates over the drawn part */
 
 typedef struct
 {
@@ -266,14 +269,28 @@ place_text (const Long *l, guint i)
   return sw_place_short (l->deck, vertex_at (l, i));
 }
 
-static const struct { const char *name; double height; BandText text; } bands[] = {
-  { N_("Chainage"), BAND_MM, chainage_text },
-  { N_("Invert from level line"), BAND_MM, invert_text },
-  { N_("Cover to concrete"), BAND_MM, cover_text },
-  { N_("Clear to soffit, battens"), BAND_MM, clear_text },
-  { N_("Clear to boards"), BAND_MM, board_text },
-  { N_("Place"), PLACE_BAND_MM, place_text },
+/* The last one is PLACE_BAND_MM high, the others as `band_height` says. */
+static const struct { const char *name; BandText text; } bands[] = {
+  { N_("Chainage"), chainage_text },
+  { N_("Invert from level line"), invert_text },
+  { N_("Cover to concrete"), cover_text },
+  { N_("Clear to soffit, battens"), clear_text },
+  { N_("Clear to boards"), board_text },
+  { N_("Place"), place_text },
 };
+
+static double
+band_height (const Long *l, guint band)
+{
+  return band + 1 == G_N_ELEMENTS (bands) ? PLACE_BAND_MM : sw_job_lengths (sw_sheet_job (l->maker->context)) == SW_LENGTHS_MM ? BAND_MM : FEET_BAND_MM;
+}
+
+/* Of all bands, the gradients' too. */
+static double
+bands_height (const Long *l)
+{
+  return 12 + FALL_BAND_MM + (G_N_ELEMENTS (bands) - 1) * band_height (l, 0) + PLACE_BAND_MM;
+}
 
 /* Pushes the columns apart, first to the right, then back from the right edge. */
 static void
@@ -304,7 +321,7 @@ draw_band (const Long *l, guint band, double y)
   for (guint i = 0; i < l->route->n; i++)
     {
       g_autofree char *text = bands[band].text (l, i);
-      sw_pen_add_text (l->pen, (SwPoint){ l->columns[i], y - bands[band].height + 1 }, text, &(SwPenText){ .turn = G_PI / 2, .rise = SW_RISE_MIDDLE });
+      sw_pen_add_text (l->pen, (SwPoint){ l->columns[i], y - band_height (l, band) + 1 }, text, &(SwPenText){ .turn = G_PI / 2, .rise = SW_RISE_MIDDLE });
     }
 }
 
@@ -352,11 +369,11 @@ draw_bands (const Long *l)
   for (guint band = 0; band < G_N_ELEMENTS (bands); band++)
     {
       draw_band (l, band, y);
-      y -= bands[band].height;
+      y -= band_height (l, band);
       if (band == 0)
         {
           draw_gradients (l, y);
-          y -= BAND_MM - 2;
+          y -= FALL_BAND_MM;
         }
     }
   for (guint i = 0; i < l->route->n; i++)
@@ -405,15 +422,15 @@ lay_out (Long *l, SwBox area)
       l->z_top = fmax (l->z_top, fmax (l->route->axis[v].z + outside (l->route), slab_top (l->deck, p)));
     }
   l->z_bottom -= 20;
+  double highest = fmin (PROFILE_MM, area.high.y - area.low.y - bands_height (l) - 4 - OVER_MM);
   while (i + 1 < G_N_ELEMENTS (across) && l->length / across[i] > width)
     i++;
-  while (k + 1 < G_N_ELEMENTS (up) && ((l->z_top - l->z_bottom) / up[k] > PROFILE_MM || up[k] * 5 < across[i]))
+  while (k + 1 < G_N_ELEMENTS (up) && ((l->z_top - l->z_bottom) / up[k] > highest || up[k] * 5 < across[i]))
     k++;
   l->across = asked > 0 && l->length / asked <= width ? asked : across[i];
   l->up = up[k];
   l->left = area.low.x + LABELS_MM + LEVELS_MM + 2;
-  double numbers = 12 + BAND_MM - 2 + PLACE_BAND_MM + 5 * BAND_MM;
-  l->bottom = fmax (area.low.y + numbers + 4, area.high.y - 45 - (l->z_top - l->z_bottom) / l->up);
+  l->bottom = fmax (area.low.y + bands_height (l) + 4, area.high.y - OVER_MM - (l->z_top - l->z_bottom) / l->up);
 }
 
 static void
