@@ -46,6 +46,9 @@ void sw_schedule_put_walls (SwSchedule *schedule, const SwSheetContext *context,
 #define SW_COLUMNS_GRID \
   SW_COLUMN_TEXT ("grid_x", N_("Grid line beside")), SW_COLUMN_MM ("from_grid_x_mm", N_("to the right of it")), \
   SW_COLUMN_TEXT ("grid_y", N_("Grid line below")), SW_COLUMN_MM ("from_grid_y_mm", N_("above it"))
+#define SW_COLUMNS_WALLS \
+  SW_COLUMN_TEXT ("wall_x", N_("Wall beside")), SW_COLUMN_MM ("from_wall_x_mm", N_("from it")), \
+  SW_COLUMN_TEXT ("wall_y", N_("Wall below")), SW_COLUMN_MM ("from_wall_y_mm", N_("from it"))
 #define SW_COLUMNS_ADDRESS \
   SW_COLUMN_TEXT ("bay", N_("Bay")), SW_COLUMN_COUNT ("void", N_("Void")), SW_COLUMN_TEXT ("over", N_("Under")), \
   SW_COLUMN_COUNT ("plate", N_("Past plate")), SW_COLUMN_MM ("past_plate_mm", N_("by"))
