@@ -290,6 +290,13 @@ test_fitting_joins_its_run (Fixture *fixture, gconstpointer data)
   box = (const SwFitting *) fixture_last (fixture, SW_TABLE_FITTING);
   g_assert_cmpint (box->run, ==, 0);
   sw_assert_near (box->z, 30, 0.01); /* as the tool has it */
+  g_assert_true (box->access);
+  ((SwFitting *) sw_board_template (fixture->board))->kind = SW_FITTING_SOCKET;
+  fixture_click (fixture, 4000, 1800);
+  box = (const SwFitting *) fixture_last (fixture, SW_TABLE_FITTING);
+  g_assert_cmpint (box->kind, ==, SW_FITTING_SOCKET);
+  g_assert_cmpint (box->run, ==, id);
+  g_assert_false (box->access);
 }
 
 int

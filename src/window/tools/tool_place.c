@@ -12,6 +12,9 @@
 /* What a run goes through, or hangs from. */
 #define ON_RUNS (KIND (BOX) | KIND (TEE) | KIND (BEND) | KIND (SOCKET) | KIND (EYE) | KIND (VALVE) | KIND (HANGER))
 
+/* Nobody comes back to these, whatever the tool's last fitting asked for; who wants to says so at the fitting. */
+#define JOINTS (KIND (TEE) | KIND (BEND) | KIND (SOCKET) | KIND (HANGER))
+
 /* z of the run's axis over a place. FALSE when it does not pass there. */
 static gboolean
 axis_at (const SwRoute *route, SwPoint at, double *z)
@@ -58,7 +61,11 @@ placed (SwTool *tool, SwPoint at)
   SwRecord *record = sw_board_create (tool->board, NULL);
   sw_parts_set (record, 0, at);
   if (sw_record_table (record) == SW_TABLE_FITTING)
-    join_run (tool->board, (SwFitting *) record);
+    {
+      SwFitting *fitting = (SwFitting *) record;
+      fitting->access = fitting->access && (JOINTS & 1u << fitting->kind) == 0;
+      join_run (tool->board, fitting);
+    }
   return record;
 }
 
