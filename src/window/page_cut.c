@@ -349,4 +349,5 @@ sw_page_cut_class_init (SwPageCutClass *class)
   gtk_widget_class_bind_template_callback (widget_class, on_read_stock);
   gtk_widget_class_bind_template_callback (widget_class, on_save);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
 }

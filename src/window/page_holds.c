@@ -268,4 +268,5 @@ sw_page_holds_class_init (SwPageHoldsClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = page_holds_dispose;
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
 }
