@@ -20,7 +20,7 @@ struct _SwPageCut
   GtkDropDown *kind_drop_down;
   GtkLabel *items_label, *stock_label, *answer_label, *message_label, *page_label;
   GtkTextView *items_view, *stock_view;
-  GtkEditable *kerf_entry, *trim_entry;
+  GtkEditable *kerf_entry, *trim_entry, *keep_entry;
   GtkWidget *save_button, *longer_button, *page_box, *back_button, *forward_button;
   GtkSpinner *busy_spinner;
   SwPagePreview *preview;
@@ -103,7 +103,7 @@ ask (gpointer data)
   SwPageCut *page = data;
   g_autofree char *items = text_in (page->items_view), *stock = text_in (page->stock_view);
   const SwCutLists lists = { gtk_drop_down_get_selected (page->kind_drop_down) == 1, items, stock, gtk_editable_get_text (page->kerf_entry),
-                             gtk_editable_get_text (page->trim_entry), page->effort };
+                             gtk_editable_get_text (page->trim_entry), gtk_editable_get_text (page->keep_entry), page->effort };
   page->timer = 0;
   gtk_spinner_set_spinning (page->busy_spinner, TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (page->answer_label), "stale");
@@ -297,6 +297,7 @@ sw_page_cut_init (SwPageCut *page)
   watch_list (page, page->stock_view, _("Stock"));
   g_signal_connect_swapped (page->kerf_entry, "changed", G_CALLBACK (on_typed), page);
   g_signal_connect_swapped (page->trim_entry, "changed", G_CALLBACK (on_typed), page);
+  g_signal_connect_swapped (page->keep_entry, "changed", G_CALLBACK (on_typed), page);
   g_signal_connect_swapped (page->kind_drop_down, "notify::selected", G_CALLBACK (on_kind), page);
   on_kind (page);
 }
@@ -327,6 +328,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (stock_view);
   BIND (kerf_entry);
   BIND (trim_entry);
+  BIND (keep_entry);
   BIND (save_button);
   BIND (longer_button);
   BIND (page_box);

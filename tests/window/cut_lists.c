@@ -8,7 +8,7 @@
 static SwCutTask *
 read_lists (gboolean flat, const char *items, const char *stock, const char *kerf, const char *trim, GError **error)
 {
-  const SwCutLists lists = { flat, items, stock, kerf, trim, 1 };
+  const SwCutLists lists = { flat, items, stock, kerf, trim, "1500", 1 };
   return sw_cut_lists_read (&lists, error);
 }
 
@@ -47,6 +47,7 @@ test_kerf_and_trim (void)
       g_assert_cmpint (stock->high, ==, 10 * task->per_mm);
     }
   g_assert_cmpint (task->kerf * 10, ==, 32 * task->per_mm);
+  g_assert_cmpint (task->keep, ==, 1500 * task->per_mm);
   g_autoptr (SwCutTask) own = read_lists (FALSE, "1190", "length_mm,kerf_mm,trim_start_mm\n6000,4,25\n", "3.2", "10", &error);
   g_assert_no_error (error);
   g_assert_cmpint (own->kerf, ==, 4 * own->per_mm);
@@ -103,7 +104,7 @@ test_the_last_asking_is_answered (void)
 {
   Heard heard = { .loop = g_main_loop_new (NULL, FALSE) };
   SwCutter *cutter = sw_cutter_new (on_answer, &heard);
-  const SwCutLists first = { FALSE, "1000,1", "6000", "3", "", 1 }, second = { FALSE, "1750,6\n2350,3", "6000", "3", "", 1 };
+  const SwCutLists first = { FALSE, "1000,1", "6000", "3", "", "", 1 }, second = { FALSE, "1750,6\n2350,3", "6000", "3", "", "", 1 };
   guint late = g_timeout_add_seconds (60, on_too_late, NULL);
   sw_cutter_ask (cutter, &first);
   sw_cutter_ask (cutter, &second);

@@ -102,29 +102,34 @@ is_blank (const char *text)
   return *text == '\0';
 }
 
-/* The stock with a column for the saw cut and one for the trim, where it has none of its own. What is no CSV stays as it is, for the
+/* The stock with columns for the saw cut, the trim and the least offcut that is kept, where it has none of its own. What is no CSV stays as it is, for the
  * reader to refuse. */
 static char *
 with_sizes (const char *stock, const SwCutLists *lists)
 {
   g_autoptr (SwCsvFile) file = sw_csv_read (stock, -1, NULL);
-  gboolean kerf = *lists->kerf != '\0', trim = *lists->trim != '\0';
-  if (file == NULL || (!kerf && !trim))
-    return g_strdup (stock);
-  for (guint i = 0; i < sw_csv_file_n_columns (file); i++)
+  /* The column that is added, what the names of columns begin with that stand in for it, and its value. */
+  const struct { const char *name, *own, *value; } sizes[] = {
+    { "kerf_mm", "kerf_mm", lists->kerf }, { "trim_mm", "trim_", lists->trim }, { "offcut_mm", "offcut_mm", lists->keep },
+  };
+  gboolean wanted[G_N_ELEMENTS (sizes)], any = FALSE;
+  for (gsize s = 0; s < G_N_ELEMENTS (sizes); s++)
     {
-      kerf = kerf && strcmp (sw_csv_file_cell (file, 0, i), "kerf_mm") != 0;
-      trim = trim && !g_str_has_prefix (sw_csv_file_cell (file, 0, i), "trim_");
+      wanted[s] = *sizes[s].value != '\0';
+      for (guint i = 0; file != NULL && i < sw_csv_file_n_columns (file); i++)
+        wanted[s] = wanted[s] && !g_str_has_prefix (sw_csv_file_cell (file, 0, i), sizes[s].own);
+      any = any || wanted[s];
     }
+  if (file == NULL || !any)
+    return g_strdup (stock);
   g_autoptr (SwCsv) csv = sw_csv_new ();
   for (guint row = 0; row < sw_csv_file_n_rows (file); row++)
     {
       for (guint i = 0; i < sw_csv_file_n_columns (file); i++)
         sw_csv_add_text (csv, sw_csv_plain (sw_csv_file_cell (file, row, i)));
-      if (kerf)
-        sw_csv_add_text (csv, row == 0 ? "kerf_mm" : lists->kerf);
-      if (trim)
-        sw_csv_add_text (csv, row == 0 ? "trim_mm" : lists->trim);
+      for (gsize s = 0; s < G_N_ELEMENTS (sizes); s++)
+        if (wanted[s])
+          sw_csv_add_text (csv, row == 0 ? sizes[s].name : sizes[s].value);
       sw_csv_end_row (csv);
     }
   return sw_csv_text (csv);
@@ -190,7 +195,7 @@ static void
 order_free (gpointer data)
 {
   Order *order = data;
-  const char *texts[] = { order->lists.items, order->lists.stock, order->lists.kerf, order->lists.trim };
+  const char *texts[] = { order->lists.items, order->lists.stock, order->lists.kerf, order->lists.trim, order->lists.keep };
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free ((char *) texts[i]);
   g_free (order);
@@ -285,6 +290,7 @@ sw_cutter_ask (SwCutter *cutter, const SwCutLists *lists)
   order->lists.stock = g_strdup (lists->stock);
   order->lists.kerf = g_strdup (lists->kerf);
   order->lists.trim = g_strdup (lists->trim);
+  order->lists.keep = g_strdup (lists->keep);
   order->number = ++cutter->asked;
   sw_background_ask (cutter->background, order);
 }

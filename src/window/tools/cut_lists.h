@@ -8,7 +8,7 @@ typedef struct
 {
   gboolean flat;             /* rectangles from sheets; else lengths */
   const char *items, *stock; /* as typed */
-  const char *kerf, *trim;   /* mm, for a stock list without such columns of its own; "" for none */
+  const char *kerf, *trim, *keep; /* mm (keep: the least offcut that is kept for later), for a stock list without such columns of its own; "" for none */
   guint effort;
 } SwCutLists;
 
