@@ -194,6 +194,7 @@ static void
 clear (SwLinearSearch *search)
 {
   g_free (search->kinds);
+  g_free (search->sums);
   g_free (search->sizes);
   g_free (search->demand);
   g_free (search->left);
@@ -299,6 +300,33 @@ write_bars (SwLinearSearch *search, SwLinearPlan *plan, const SwLinearItem *item
     }
 }
 
+#define MOST_SUMS 1000000
+
+/* No plan costs what the costs of its stock cannot add up to: bounds go up to the next sum that is one. With one size that is the
+ * step already. */
+static void
+make_sums (SwLinearSearch *search)
+{
+  gint64 n = search->best_cost / search->step + 1;
+  if (search->n_sizes < 2 || n > MOST_SUMS)
+    return;
+  search->n_sums = (gint32) n;
+  search->sums = g_new (gint32, n);
+  for (gint32 v = 0; v < n; v++)
+    {
+      gboolean reached = v == 0;
+      for (guint s = 0; s < search->n_sizes && !reached; s++)
+        {
+          gint64 cost = search->sizes[s].cost / search->step;
+          reached = cost > 0 && cost <= v && search->sums[v - cost] == v - cost;
+        }
+      search->sums[v] = reached ? v : -1;
+    }
+  gint32 next = (gint32) n - 1; /* the best plan's own */
+  for (gint32 v = next; v >= 0; v--)
+    search->sums[v] = next = search->sums[v] == v ? v : next;
+}
+
 static gboolean
 search_all (SwLinearSearch *search, GError **error)
 {
@@ -307,6 +335,8 @@ search_all (SwLinearSearch *search, GError **error)
     return FALSE;
   if (search->best_cost <= search->bound)
     return TRUE;
+  if (search->best_cost < G_MAXINT64)
+    make_sums (search);
   if (!sw_linear_solve (search, &search->bound, duals, error))
     return FALSE;
   if (search->best_cost > search->bound && !sw_linear_dive (search, error))

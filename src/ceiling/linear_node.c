@@ -137,7 +137,8 @@ safe_bound (const SwLinearSearch *search, const gint64 *duals)
   if (weight.sum <= 0)
     return 0;
   __int128 step = (__int128) search->step * weight.top, value = weight.sum * weight.bottom;
-  return (gint64) ((value + step - 1) / step) * search->step;
+  gint64 steps = (gint64) ((value + step - 1) / step);
+  return (steps < search->n_sums ? search->sums[steps] : steps) * search->step;
 }
 
 /* Adds the best way of each size that is worth more than it costs. */

@@ -41,6 +41,7 @@ typedef struct
   SwLinearSize *sizes;   /* dearest last */
   guint n_sizes;
   gint64 step;           /* every cost is a multiple of it */
+  gint32 *sums, n_sums;  /* of the multiples below n_sums: the least one, from there on, that costs of stock add up to; NULL at first */
   guint node_limit, nodes;
   GCancellable *cancellable;
 

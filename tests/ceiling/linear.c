@@ -153,6 +153,19 @@ test_against_brute (void)
     }
 }
 
+/* 25.94 m are cut. What 160 and 210 add up to between 840 and 900 is 850 (25.2 m), 840 (24 m) and 800 (24 m), all too short:
+ * 900 is the least, proven by the sums. */
+static void
+test_costs_that_add_up (void)
+{
+  static const SwLinearItem items[] = { { 2350, 8 }, { 1190, 6 } };
+  static const SwLinearStock stock[] = { { 6000, 210, 0 }, { 4800, 160, 0 } };
+  g_autoptr (SwLinearPlan) plan = cut (items, G_N_ELEMENTS (items), stock, G_N_ELEMENTS (stock), NULL);
+  g_assert_cmpint (plan->cost, ==, 900);
+  g_assert_cmpint (plan->bound, ==, 900);
+  g_assert_true (plan->proven);
+}
+
 /* ---- public instances ---- */
 
 typedef struct
@@ -341,6 +354,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/linear/errors", test_errors);
   g_test_add_func ("/ceiling/linear/cancelled", test_cancelled);
   g_test_add_func ("/ceiling/linear/against-brute", test_against_brute);
+  g_test_add_func ("/ceiling/linear/costs-that-add-up", test_costs_that_add_up);
   g_test_add_func ("/ceiling/linear/public", test_public);
   g_test_add_func ("/ceiling/linear/triplets", test_triplets);
   g_test_add_func ("/ceiling/linear/same-twice", test_same_twice);
