@@ -107,6 +107,8 @@ const SwCheckEntry sw_check_entries[] = {
              N_ ("Bodies of downlights against each other and each other's heat.")),
   OF_RECORDS ("light-driver", ELECTRICIAN, TABLE (LIGHT), light_driver, N_ ("Driver larger than the cut-out"),
               N_ ("A driver goes in through the hole of its light.")),
+  OF_RECORDS ("light-hood", ELECTRICIAN, TABLE (LIGHT), light_hood, N_ ("Downlight through fire boards"),
+              N_ ("A downlight that pierces a ceiling of fire boards wears a tested fire hood.")),
 
   OF_RECORDS ("conduit-turns", ELECTRICIAN, TABLE (RUN), turns, N_ ("Too many turns between boxes"),
               N_ ("Turns of a conduit in true angles between draw points.")),

@@ -61,6 +61,7 @@ SW_CHECK_PAIR (light_light);
 SW_CHECK_RECORD (light_joint);
 SW_CHECK_RECORD (light_wall);
 SW_CHECK_RECORD (light_driver);
+SW_CHECK_RECORD (light_hood);
 
 /* circuits.c */
 SW_CHECK_RECORD (volt_drop);

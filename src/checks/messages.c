@@ -133,6 +133,8 @@ const SwSnagMessage sw_snag_messages[] = {
   { "light-light", "hot", N_ ("{first} stands {depth} inside the heat of {second}."), N_ ("Move the light {move}.") },
   { "light-driver", "large", N_ ("The driver of {first} needs a hole of {needed}; its cut-out is {found}."),
     N_ ("Take a smaller driver, or bring it in before the boards.") },
+  { "light-hood", "none", N_ ("{first} pierces the fire boards of {second} without a fire hood."),
+    N_ ("Give it a hood that was tested with this ceiling; the fire consultant names it.") },
 
   { "conduit-turns", "many", N_ ("{first} turns {found} between boxes; up to {needed} draws easily."), N_ ("Put a box here.") },
   { "conduit-turns", "stop", N_ ("{first} turns {found} between boxes; {needed} is the most."), N_ ("Put a box here.") },

@@ -127,6 +127,10 @@ static const TinyCase lights[] = {
   TINY_STOP ("in", "light-wall", "hit", NAN, LIGHT (2050, 300, "") ", 'walls': [{'from': [2000,0], 'to': [2000,4800]}]"),
   TINY_FIX ("driver", "light-driver", "large", NAN, LIGHT (2000, 300, ", 'driver_width_mm': 98")),
   TINY_NONE ("driver-fits", "light-driver", LIGHT (2000, 300, ", 'driver_width_mm': 95, 'driver_height_mm': 30")),
+  TINY_FIX ("no-hood", "light-hood", "none", NAN, "'lights': [{'at': [2000,300]}]," ROOM (", 'board': 'fire'")),
+  TINY_NONE ("hood", "light-hood", "'lights': [{'at': [2000,300], 'hood': true}]," ROOM (", 'board': 'fire'")),
+  TINY_NONE ("plain-boards", "light-hood", "'lights': [{'at': [2000,300]}]," ROOM ("")),
+  TINY_NONE ("open-soffit", "light-hood", "'lights': [{'at': [2000,300]}]," ROOM (", 'board': 'fire', 'finish': 'exposed'")),
   TINY_FIX ("heat-of-another", "light-light", "hot", NAN, "'lights': [{'at': [2000,300], 'top_clearance_mm': 100}, {'at': [2140,300], 'side_clearance_mm': 1}]," ROOM ("")),
   TINY_NONE ("far-from-another", "light-light", "'lights': [{'at': [2000,300]}, {'at': [2147,300]}]," ROOM ("")),
 };
