@@ -15,7 +15,7 @@ static const KeyRow plan_rows[] = {
   { N_("Tab"), N_("To angle, coordinates and level while typing") },
   { N_("Backspace"), N_("Take the last place back") },
   { N_("Delete"), N_("Delete what is picked") },
-  { N_("K"), N_("Keep the sheet at the crosshair where it is, or let it go") },
+  { N_("Shift and K"), N_("Keep the sheet at the crosshair where it is, or let it go") },
   { N_("+  −  Home"), N_("Zoom in, out, fit") },
   { N_("Space and drag"), N_("Move the view") },
   { N_("Control while drawing"), N_("Catch on nothing") },

@@ -295,7 +295,7 @@ on_key (GtkEventControllerKey *key, guint keyval, guint code, GdkModifierType st
     return TRUE;
   if (character == 'x' || character == 'X')
     return sw_board_cross_here (board), TRUE;
-  if (character == 'k' || character == 'K')
+  if (character == 'K')
     return gtk_widget_activate_action (GTK_WIDGET (canvas), "win.keep-here", NULL);
   if (use_tool_of_key (canvas, character))
     return TRUE;

@@ -123,5 +123,6 @@ sw_release_button_set_plates (GtkWidget *button, SwDocument *document, GArray *p
   g_autofree char *enter = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Enter it for %u plate", "Enter it for all %u plates", n), n);
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), label);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   gtk_button_set_label (GTK_BUTTON (release->enter), enter);
 }

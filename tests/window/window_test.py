@@ -134,6 +134,9 @@ def test_undo_and_redo_bring_the_snags_back():
 
 def test_choosing_a_snag_shows_its_place():
     scale = wait_for('the scale', lambda: next((n for n in program().find_all(role=Atspi.Role.LABEL) if re.fullmatch(r'1:\d+', n.get_name())), None))
+    near = scale.get_name()
+    key('ctrl+0')  # the plan may stand near already
+    wait_for('the whole plan', lambda: scale.get_name() != near)
     before = scale.get_name()
     mark = program().find('S1', Atspi.Role.LABEL)
     x, y, _, height = program().box(mark)
@@ -147,6 +150,7 @@ def test_things_can_be_walked_picked_and_changed_without_a_pointer():
     program().press('Things')
     entry = program().find('Search the things of the job')
     program().click(entry)
+    key('ctrl+a')
     write('downlight')
     rows = wait_for('downlights in the list', lambda: [n for n in program().find_all(role=Atspi.Role.LIST_ITEM)
                                                        if 'downlight' in ' '.join(c.get_name() or '' for c in driver.walk(n)).lower()])
