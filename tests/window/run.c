@@ -163,6 +163,7 @@ test_cross_here_goes_under_the_rib (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (run->vertices.n, ==, 5);
   g_assert_cmpint (vertex (run, 2)->level, ==, SW_LEVEL_BELOW);
   g_assert_cmpint (vertex (run, 3)->level, ==, SW_LEVEL_BELOW);
+  sw_assert_near (vertex (run, 2)->z, 4, 1e-9); /* crossing.rules.saddle_gap_mm */
   /* Below the whole rib 1450 … 1550, at one u. */
   g_assert_cmpfloat (vertex (run, 2)->at.y, <, 1450);
   g_assert_cmpfloat (vertex (run, 3)->at.y, >, 1550);
@@ -196,12 +197,12 @@ test_cross_here_refuses_with_words (Fixture *fixture, gconstpointer data)
   g_autoptr (GArray) vertices = g_array_new (FALSE, FALSE, sizeof (SwVertex));
   SwRun run = { .od = 20 };
   SwVertex from = { { 2000, 1200 }, SW_LEVEL_VOID, 60 };
-  g_assert_false (sw_cross_vertices (deck, &run, &from, (SwPoint){ 3000, 1210 }, vertices, &error));
+  g_assert_false (sw_cross_vertices (deck, &run, &from, (SwPoint){ 3000, 1210 }, 4, vertices, &error));
   sw_assert_error (error, SW_ERROR_INVALID, "no rib to cross");
-  g_assert_false (sw_cross_vertices (deck, &run, &from, (SwPoint){ 3000, 9000 }, vertices, &error));
+  g_assert_false (sw_cross_vertices (deck, &run, &from, (SwPoint){ 3000, 9000 }, 4, vertices, &error));
   sw_assert_error (error, SW_ERROR_INVALID, "same bay");
   run.fall = 40;
-  g_assert_false (sw_cross_vertices (deck, &run, &from, (SwPoint){ 3000, 1800 }, vertices, &error));
+  g_assert_false (sw_cross_vertices (deck, &run, &from, (SwPoint){ 3000, 1800 }, 4, vertices, &error));
   sw_assert_error (error, SW_ERROR_INVALID, "falling pipe");
 }
 

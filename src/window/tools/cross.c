@@ -75,7 +75,7 @@ add (GArray *vertices, const SwDeckBay *bay, double u, double v, int level, doub
 }
 
 gboolean
-sw_cross_vertices (const SwDeck *deck, const SwRun *run, const SwVertex *from, SwPoint to, GArray *vertices, GError **error)
+sw_cross_vertices (const SwDeck *deck, const SwRun *run, const SwVertex *from, SwPoint to, double below, GArray *vertices, GError **error)
 {
   const SwDeckBay *bay = sw_deck_bay_at (deck, from->at);
   if (run->fall > 0)
@@ -101,10 +101,17 @@ sw_cross_vertices (const SwDeck *deck, const SwRun *run, const SwVertex *from, S
   double u = sw_cross_gap (deck, bay, b.x, MIN (a.y, there->v), MAX (a.y, there->v), outer);
   double height = from->level == SW_LEVEL_VOID ? from->z : 60;
   add (vertices, bay, u, a.y, SW_LEVEL_VOID, height);
-  add (vertices, bay, u, (side > 0 ? here->high : here->low) - side * BEND_ROOM * outer, SW_LEVEL_BELOW, 0);
-  add (vertices, bay, u, (side > 0 ? there->low : there->high) + side * BEND_ROOM * outer, SW_LEVEL_BELOW, 0);
+  add (vertices, bay, u, (side > 0 ? here->high : here->low) - side * BEND_ROOM * outer, SW_LEVEL_BELOW, below);
+  add (vertices, bay, u, (side > 0 ? there->low : there->high) + side * BEND_ROOM * outer, SW_LEVEL_BELOW, below);
   add (vertices, bay, u, there->v, SW_LEVEL_VOID, height);
   return TRUE;
+}
+
+double
+sw_cross_saddle_mm (const SwRules *rules)
+{
+  SwRuleValue gap;
+  return rules != NULL && sw_rules_number (rules, "crossing.rules", "saddle_gap_mm", &gap, NULL) ? gap.value : 0;
 }
 
 static guint
@@ -129,7 +136,7 @@ nearest_leg (const SwRun *run, SwPoint at)
 }
 
 SwRun *
-sw_cross_run (const SwDeck *deck, const SwRun *run, SwPoint at, GError **error)
+sw_cross_run (const SwDeck *deck, const SwRun *run, SwPoint at, double below, GError **error)
 {
   guint leg = nearest_leg (run, at);
   const SwVertex *old = run->vertices.items;
@@ -139,7 +146,7 @@ sw_cross_run (const SwDeck *deck, const SwRun *run, SwPoint at, GError **error)
   if (bay != NULL)
     to = sw_deck_from_bay (bay, (SwPoint){ sw_deck_to_bay (bay, at).x, sw_deck_to_bay (bay, to).y });
   g_array_append_vals (vertices, old, leg + 1);
-  if (!sw_cross_vertices (deck, run, &old[leg], to, vertices, error))
+  if (!sw_cross_vertices (deck, run, &old[leg], to, below, vertices, error))
     return NULL;
   for (guint i = leg + 1; i < run->vertices.n; i++)
     if (sw_point_distance (g_array_index (vertices, SwVertex, vertices->len - 1).at, old[i].at) > 1)

@@ -281,7 +281,7 @@ sw_run_tool_cross (SwTool *base, SwPoint to, GError **error)
       return FALSE;
     }
   SwVertex from = g_array_index (tool->vertices, SwVertex, n - 1);
-  if (!sw_cross_vertices (picture->deck, template_of (tool), &from, to, tool->vertices, error))
+  if (!sw_cross_vertices (picture->deck, template_of (tool), &from, to, sw_cross_saddle_mm (picture->rules), tool->vertices, error))
     return FALSE;
   /* The first one stands on the last that there was when the gap is right there. */
   if (n < tool->vertices->len && sw_point_distance (from.at, g_array_index (tool->vertices, SwVertex, n).at) < 1)

@@ -319,7 +319,7 @@ crossed (SwBoard *board, SwPoint at, GError **error)
 {
   const SwRun *run = run_at (board, at);
   const SwPicture *picture = sw_board_picture (board);
-  return run != NULL && picture != NULL ? sw_cross_run (picture->deck, run, at, error) : NULL;
+  return run != NULL && picture != NULL ? sw_cross_run (picture->deck, run, at, sw_cross_saddle_mm (picture->rules), error) : NULL;
 }
 
 static void
