@@ -489,6 +489,38 @@ bulkhead_edges (SwCheckRun *run, const SwBulkhead *bulkhead, const SwRoom *room,
     }
 }
 
+/* Its corner that lies farthest outside its room, and how far; 0 when it keeps within. */
+static double
+reach_beyond (const SwBulkhead *bulkhead, const SwRoom *room, SwPoint *where)
+{
+  double farthest = 0;
+  for (guint i = 0; i < bulkhead->outline.n; i++)
+    {
+      SwPoint corner = SW_LIST_AT (bulkhead->outline, SwPoint, i);
+      double distance = sw_outline_holds (room->outline.items, room->outline.n, corner)
+                            ? 0 : sw_outline_distance (room->outline.items, room->outline.n, corner, NULL, NULL);
+      if (distance > farthest + SW_TOUCH_MM)
+        {
+          farthest = distance;
+          *where = corner;
+        }
+    }
+  return farthest;
+}
+
+static void
+bulkhead_beyond (SwCheckRun *run, const SwBulkhead *bulkhead, const SwRoom *room, double z)
+{
+  SwPoint where = { 0, 0 };
+  double distance = reach_beyond (bulkhead, room, &where);
+  if (distance <= 0)
+    return;
+  SwSnag *snag = sw_check_add (run, "beyond", SW_SEVERITY_FIX, bulkhead->record.id, (SwPoint3){ where.x, where.y, z });
+  snag->room = room->record.id;
+  sw_check_set_other (snag, room->record.id, SW_N_BODIES, -1);
+  sw_check_set_missing (snag, distance, (SwPoint3){ 0 });
+}
+
 void
 sw_check_bulkhead_record (SwCheckRun *run, const SwRecord *record)
 {
@@ -503,6 +535,7 @@ sw_check_bulkhead_record (SwCheckRun *run, const SwRecord *record)
     {
       bulkhead_height (run, bulkhead, room);
       bulkhead_edges (run, bulkhead, room, z);
+      bulkhead_beyond (run, bulkhead, room, z);
       return;
     }
   SwSnag *snag = sw_check_add (run, closed ? "outside" : "open", closed ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id,

@@ -186,6 +186,7 @@ const SwSnagMessage sw_snag_messages[] = {
   { "bulkhead", "low", N_ ("{first} hangs {found} above the floor; {needed} is the least."), N_ ("Raise it {missing}.") },
   { "bulkhead", "edge", N_ ("{second} lies across a face of {first}."), N_ ("Move it to one side of the face.") },
   { "bulkhead", "outside", N_ ("{first} lies outside {second}, whose ceiling it is to lower."), N_ ("Move it into the room, or give it the right one.") },
+  { "bulkhead", "beyond", N_ ("{first} reaches {missing} beyond {second}; only what lies in the room is built."), N_ ("Draw its outline within the room.") },
   { "bulkhead", "open", N_ ("{first} lies in {second}, which has no closed ceiling: it is neither drawn in sections nor counted."),
     N_ ("Close the ceiling, or take the bulkhead out.") },
   { "projection", "beam", N_ ("In {first}, {second} hangs {found} above the floor; {needed} is the least."), N_ ("The architect decides.") },

@@ -93,6 +93,8 @@ static const TinyCase bulkheads[] = {
   TINY_STOP ("broad", "room-height", "bulkhead", 50, SOFFIT (2447.5) ROOM ("") BULKHEAD (3350, 50)),
   TINY_NONE ("of-30-percent", "room-height", SOFFIT (2447.5) ROOM ("") BULKHEAD (3360, 50)),
   TINY_FIX ("outside", "bulkhead", "outside", NAN, SOFFIT (2700) ROOM ("") ", 'bulkheads': [{'id': 'BH1', 'room': 'hall', 'outline': [[7000,0],[8000,0],[8000,900]]}]"),
+  TINY_FIX ("beyond", "bulkhead", "beyond", 100, SOFFIT (2700) ROOM ("") ", 'bulkheads': [{'id': 'BH1', 'room': 'hall', 'outline': [[4000,4000],[6000,4000],[6000,4900],[4000,4900]], 'drop_mm': 200}]"),
+  TINY_NONE ("along-the-walls", "bulkhead", SOFFIT (2700) ROOM ("") ", 'bulkheads': [{'id': 'BH1', 'room': 'hall', 'outline': [[4000,4000],[6000,4000],[6000,4800],[4000,4800]], 'drop_mm': 200}]"),
   TINY_NOTE ("open", "bulkhead", "open", NAN, SOFFIT (2700) ROOM (EXPOSED) BULKHEAD (4000, 300)),
   TINY_STOP ("light-across", "bulkhead", "edge", NAN, SOFFIT (2700) ROOM ("") BULKHEAD (4000, 300) ", 'lights': [{'id': 'L1', 'at': [3000,3960]}]"),
   TINY_NONE ("light-beside", "bulkhead", SOFFIT (2700) ROOM ("") BULKHEAD (4000, 300) ", 'lights': [{'id': 'L1', 'at': [3000,3940]}]"),
