@@ -9,7 +9,7 @@ added (Fixture *fixture, SwTable table, const char *picked)
   GError *error = NULL;
   SwId id = 0;
   SwJob *job = sw_desk_job (fixture->desk);
-  SwEdit *edit = sw_add_record_edit (job, table, picked != NULL ? sw_job_find (job, picked) : NULL, &id, &error);
+  g_autoptr (SwEdit) edit = sw_add_record_edit (job, table, picked != NULL ? sw_job_find (job, picked) : NULL, &id, &error);
   g_assert_no_error (error);
   g_assert_true (sw_desk_do (fixture->desk, edit, &error));
   g_assert_no_error (error);
