@@ -255,6 +255,12 @@ sw_ceiling_layout_is_stale (const SwLayout *layout, const SwDeck *deck, const Sw
   return strcmp (inputs, layout->inputs) != 0;
 }
 
+gboolean
+sw_ceiling_layout_is_current (const SwSpace *space, const SwRoom *room, const SwLayout *layout, gpointer data)
+{
+  return !sw_ceiling_layout_is_stale (layout, sw_space_deck (space), sw_space_rules (space));
+}
+
 /* ---- to and from records ---- */
 
 static void

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "space/space.h"
 #include "ceiling/ceiling.h"
 #include "job/edit.h"
 
@@ -12,6 +13,8 @@ char *sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const Sw
 const SwLayout *sw_ceiling_layout_of (const SwJob *job, SwId room);
 /* Whether anything it was found from has changed, or its room is gone. */
 gboolean sw_ceiling_layout_is_stale (const SwLayout *layout, const SwDeck *deck, const SwRules *rules);
+/* The same as a check asks for it (SwCheckOptions); data is not looked at. */
+gboolean sw_ceiling_layout_is_current (const SwSpace *space, const SwRoom *room, const SwLayout *layout, gpointer data);
 
 /* Puts the ceiling into the edit as its room's layout, in the place of an older one. */
 gboolean sw_ceiling_store (const SwCeiling *ceiling, SwEdit *edit, const SwJob *job, GError **error);

@@ -88,12 +88,6 @@ write_text (const CheckArgs *args, const SwSnags *snags)
   return g_string_free (out, FALSE);
 }
 
-static gboolean
-layout_is_current (const SwSpace *space, const SwRoom *room, const SwLayout *layout, gpointer data)
-{
-  return !sw_ceiling_layout_is_stale (layout, sw_space_deck (space), sw_space_rules (space));
-}
-
 static SwSnags *
 check_job (SwJob *job, const CheckArgs *args, GError **error)
 {
@@ -104,7 +98,7 @@ check_job (SwJob *job, const CheckArgs *args, GError **error)
     return NULL;
   g_autoptr (SwDeck) deck = sw_deck_new (job);
   g_autoptr (SwSpace) space = sw_space_new (deck, rules, error);
-  SwCheckOptions options = { .only = args->rule, .layout_is_current = layout_is_current };
+  SwCheckOptions options = { .only = args->rule, .layout_is_current = sw_ceiling_layout_is_current };
   return space == NULL ? NULL : sw_checks_run (space, &options, NULL, NULL, NULL, error);
 }
 

@@ -110,14 +110,7 @@ sw_picture_new (SwJob *job, guint64 generation, const SwPicture *before, GCancel
   return g_cancellable_is_cancelled (cancellable) ? NULL : g_steal_pointer (&picture);
 }
 
-/* The checks know no ceiling engine: whether a stored layout still holds is answered from here. */
-static gboolean
-layout_is_current (const SwSpace *space, const SwRoom *room, const SwLayout *layout, gpointer data)
-{
-  return !sw_ceiling_layout_is_stale (layout, sw_space_deck (space), sw_space_rules (space));
-}
-
-const SwCheckOptions sw_picture_check_options = { .layout_is_current = layout_is_current };
+const SwCheckOptions sw_picture_check_options = { .layout_is_current = sw_ceiling_layout_is_current };
 
 /* Old snags were found with the same options: what did not change since is not looked at again. */
 static SwSnags *
