@@ -3,9 +3,6 @@
 #include "checks/checks.h"
 #include "sample.h"
 #include "sheets/papers.h"
-#include "sheets/report.h"
-#include <glib/gstdio.h>
-#include <math.h>
 #include <string.h>
 
 static SwSheet *
@@ -350,70 +347,11 @@ test_snags (SwSheetSample *sample, gconstpointer unused)
   sw_space_unref (context.space);
 }
 
-static void
-test_safe_names (void)
-{
-  static const struct { const char *text, *name; } names[] = {
-    { "R1", "R1" }, { "../../etc/passwd", "etc-passwd" }, { "a b/c:d", "a-b-c-d" }, { "", "" }, { "…", "" }, { ".hidden", "hidden" }, { "x.", "x" }, { "K\xc3\xbc" "che 2", "K-che-2" },
-  };
-  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    {
-      g_autofree char *name = sw_sheets_safe_name (names[i].text);
-      g_assert_cmpstr (name, ==, names[i].name);
-    }
-}
-
-static void
-count_progress (double done, gpointer data)
-{
-  double *last = data;
-  g_assert_cmpfloat (done, >, *last);
-  *last = done;
-}
-
-static void
-test_report (SwSheetSample *sample, gconstpointer unused)
-{
-  GError *error = NULL;
-  double last = 0;
-  g_autofree char *root = sw_test_folder (), *folder = g_build_filename (root, "new", "papers", NULL);
-  g_auto (GStrv) written = sw_sheets_export_all (&sample->context, folder, SW_REPORT_SVG | SW_REPORT_CSV | SW_REPORT_SET, count_progress, &last, NULL, &error);
-  g_assert_no_error (error);
-  sw_assert_near (last, 1, 1e-12);
-  for (guint i = 0; written[i] != NULL; i++)
-    {
-      GStatBuf about;
-      g_assert_cmpint (g_stat (written[i], &about), ==, 0);
-      g_assert_cmpint (about.st_size, >, 100);
-    }
-  static const char *const names[] = { "sheet-long-section-R1.svg", "sheet-long-section-R2.svg", "schedule-conduits.csv", "sheets.pdf" };
-  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    {
-      g_autofree char *path = g_build_filename (folder, names[i], NULL);
-      g_assert_true (g_strv_contains ((const char *const *) written, path));
-    }
-}
-
-static void
-test_report_fails (SwSheetSample *sample, gconstpointer unused)
-{
-  GError *error = NULL;
-  g_autofree char *root = sw_test_folder (), *file = g_build_filename (root, "file", NULL), *below = g_build_filename (file, "papers", NULL);
-  g_assert_true (g_file_set_contents (file, "x", -1, NULL));
-  g_assert_null (sw_sheets_export_all (&sample->context, below, SW_REPORT_CSV, NULL, NULL, NULL, &error));
-  sw_assert_error (error, SW_ERROR_IO, "papers");
-  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
-  g_cancellable_cancel (cancellable);
-  g_assert_null (sw_sheets_export_all (&sample->context, root, SW_REPORT_SVG, NULL, NULL, cancellable, &error));
-  sw_assert_error (error, SW_ERROR_CANCELLED, "cancelled");
-}
-
 int
 main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
 #define ADD(name, function) g_test_add ("/sheets/sheet/" name, SwSheetSample, NULL, sw_sheet_sample_open, function, sw_sheet_sample_close)
-  g_test_add_func ("/sheets/sheet/safe-names", test_safe_names);
   ADD ("all", test_all);
   ADD ("letters", test_letters);
   ADD ("scale", test_scale);
@@ -427,7 +365,5 @@ main (int argc, char **argv)
   ADD ("papers", test_papers);
   ADD ("drop-ins", test_drop_ins);
   ADD ("snags", test_snags);
-  ADD ("report", test_report);
-  ADD ("report-fails", test_report_fails);
   return g_test_run ();
 }
