@@ -347,12 +347,12 @@ try_crossing (SwCandidates *to, const SwRun *run)
 void
 sw_candidates_for_run (SwCandidates *to, const SwRun *run)
 {
-  static const struct { const char *rules[14]; void (*try) (SwCandidates *to, const SwRun *run); } ways[] = {
-    { { "web-clearance", "run-run", "segregation", "conduit-pipe", "gas-electric", "copper-zinc", "light-service", "light-heat",
+  static const struct { const char *rules[16]; void (*try) (SwCandidates *to, const SwRun *run); } ways[] = {
+    { { "web-clearance", "run-run", "cable-rating", "segregation", "conduit-pipe", "gas-electric", "copper-zinc", "light-service", "light-heat",
         "column", "batten", "opening-edge", "over-electrical", "unmeasured", NULL }, try_aside },
     { { "rib-clearance", "crown-clearance", "run-run", "segregation", "conduit-pipe", "gas-electric", "copper-zinc",
         "light-service", "light-heat", "ceiling-depth", "downstand", "fall-out", NULL }, try_upright },
-    { { "run-run", "segregation", "conduit-pipe", "gas-electric", "light-service", "light-heat", NULL }, try_next_void },
+    { { "run-run", "cable-rating", "segregation", "conduit-pipe", "gas-electric", "light-service", "light-heat", NULL }, try_next_void },
     { { "fall", "fall-out", "ceiling-depth", NULL }, try_fall },
     { { "gravity-end", NULL }, try_end },
     { { "conduit-turns", "conduit-length", NULL }, try_box },

@@ -3,6 +3,7 @@
 #include "circuits/facts.h"
 #include "base/tolerance.h"
 #include "checks/entries.h"
+#include "circuits/draws.h"
 #include "drainage/run_flow.h"
 #include <math.h>
 
@@ -17,6 +18,15 @@ feeds_lights (const SwCheckRun *run, SwId circuit, const GPtrArray *runs)
   return sw_check_lookup_owned (run->lookup, SW_OWNED_LIGHTS, circuit) != NULL;
 }
 
+static GPtrArray *
+conduits_beside (const SwCheckRun *run, const GPtrArray *runs)
+{
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (SwId));
+  for (guint i = 0; i < runs->len; i++)
+    g_array_append_val (ids, ((const SwRecord *) runs->pdata[i])->id);
+  return sw_circuits_conduits_near (run->space, (const SwId *) ids->data, ids->len);
+}
+
 /* A circuit is shown where its first run starts; one without runs nowhere. */
 static gboolean
 facts_of (const SwCheckRun *run, const SwRecord *record, SwCircuitFacts *facts, SwPoint3 *place)
@@ -27,8 +37,9 @@ facts_of (const SwCheckRun *run, const SwRecord *record, SwCircuitFacts *facts, 
     route = sw_space_route (run->space, ((const SwRecord *) runs->pdata[i])->id);
   if (route == NULL)
     return FALSE;
+  g_autoptr (GPtrArray) beside = conduits_beside (run, runs);
   *place = route->axis[0];
-  *facts = sw_circuits_facts (run->deck, run->rules, (const SwCircuit *) record, runs, feeds_lights (run, record->id, runs));
+  *facts = sw_circuits_facts (run->deck, run->rules, (const SwCircuit *) record, runs, beside, feeds_lights (run, record->id, runs));
   return TRUE;
 }
 
@@ -45,6 +56,28 @@ sw_check_volt_drop_record (SwCheckRun *run, const SwRecord *record)
   sw_check_set_param (snag, "longest", facts.longest_m * 1000, SW_UNIT_MM);
 }
 
+/* Where conduits lie together, and which one is the nearest: that one may move. */
+static void
+set_bunched (SwCheckRun *run, SwSnag *snag, const SwCircuitFacts *facts)
+{
+  const SwBunching *bunching = &facts->bunching;
+  const SwRoute *route = sw_space_route (run->space, facts->bunched);
+  if (bunching->beside == 0 || route == NULL)
+    return;
+  sw_check_set_other (snag, bunching->beside, SW_BODY_TUBE, (int) bunching->leg);
+  sw_check_set_extent (snag, sw_circuits_place (route, bunching->from), sw_circuits_place (route, bunching->to));
+  sw_check_set_param (snag, "beside", bunching->circuits - bunching->own, SW_UNIT_NONE);
+  sw_check_set_param (snag, "spacing", bunching->spacing_mm, SW_UNIT_MM);
+  sw_check_set_missing (snag, bunching->spacing_mm - bunching->apart, (SwPoint3){ 0, 0, 0 });
+}
+
+static SwPoint3
+bunched_place (const SwCheckRun *run, const SwCircuitFacts *facts, SwPoint3 otherwise)
+{
+  const SwRoute *route = facts->bunching.beside != 0 ? sw_space_route (run->space, facts->bunched) : NULL;
+  return route != NULL ? sw_circuits_place (route, (facts->bunching.from + facts->bunching.to) / 2) : otherwise;
+}
+
 void
 sw_check_cable_rating_record (SwCheckRun *run, const SwRecord *record)
 {
@@ -52,6 +85,7 @@ sw_check_cable_rating_record (SwCheckRun *run, const SwRecord *record)
   SwPoint3 place;
   if (!facts_of (run, record, &facts, &place) || (!facts.too_thin && facts.no_row == NULL))
     return;
+  place = bunched_place (run, &facts, place);
   if (facts.no_row != NULL)
     {
       SwSnag *snag = sw_check_add (run, "no-row", SW_SEVERITY_NOTE, record->id, place);
@@ -59,9 +93,11 @@ sw_check_cable_rating_record (SwCheckRun *run, const SwRecord *record)
       snag->detail = g_strdup (facts.no_row);
       return;
     }
-  SwSnag *snag = sw_check_add (run, facts.sharing > 1 ? "shared" : "thin", SW_SEVERITY_FIX, record->id, place);
+  const char *variant = facts.bunching.beside != 0 ? "bunched" : facts.sharing > 1 ? "shared" : "thin";
+  SwSnag *snag = sw_check_add (run, variant, SW_SEVERITY_FIX, record->id, place);
   sw_check_set_numbers (snag, facts.carries_a, facts.rating_a, SW_UNIT_AMPERE, facts.sharing > 1 ? &facts.group : &facts.rating);
   sw_check_set_param (snag, "circuits", facts.sharing, SW_UNIT_NONE);
+  set_bunched (run, snag, &facts);
 }
 
 /* The lights on a circuit, all on at once, against what it was designed for; its design current against its fuse or breaker. */

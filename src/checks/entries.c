@@ -121,7 +121,7 @@ const SwCheckEntry sw_check_entries[] = {
   OF_RECORDS ("volt-drop", ELECTRICIAN, TABLE (CIRCUIT), volt_drop, N_ ("Volt drop"),
               N_ ("Volt drop at a circuit's farthest point along its runs.")),
   OF_RECORDS ("cable-rating", ELECTRICIAN, TABLE (CIRCUIT), cable_rating, N_ ("Cable too thin"),
-              N_ ("What a circuit's cable carries in the air of a closed void, with the circuits that share its conduit.")),
+              N_ ("What a circuit's cable carries in the air of a closed void, with the circuits that share its conduit or lie beside it.")),
   OF_RECORDS ("circuit-load", ELECTRICIAN, TABLE (CIRCUIT), circuit_load, N_ ("Load of a circuit"),
               N_ ("The lights of a circuit against its design current, and that against its fuse or breaker.")),
   OF_RECORDS ("pipe-flow", PLUMBER, TABLE (RUN), pipe_flow, N_ ("Flow of a pipe"),

@@ -6,6 +6,7 @@
  * references of tables that may refer to what changed, then the neighbourhood; it ends because both are finite. */
 #include "checks/check.h"
 #include "checks/snags.h"
+#include "circuits/bunching.h"
 #include "job/edit.h"
 
 #define ALL_LEVELS_MM 1e6
@@ -177,6 +178,25 @@ add_neighbours (Recheck *recheck)
     }
 }
 
+/* ---- circuits */
+
+/* Conduits side by side share a group, and a row of them reaches farther than any rule looks: all that hangs together with those to be
+ * checked again, and the circuits of it. */
+static void
+add_bunched (Recheck *recheck, const SwSpace *space)
+{
+  g_autoptr (GArray) runs = g_array_new (FALSE, FALSE, sizeof (SwId));
+  GHashTableIter iter;
+  gpointer id;
+  g_hash_table_iter_init (&iter, recheck->ids);
+  while (g_hash_table_iter_next (&iter, &id, NULL))
+    if (SW_ID_TABLE (*(const SwId *) id) == SW_TABLE_RUN)
+      g_array_append_vals (runs, id, 1);
+  g_autoptr (GPtrArray) conduits = sw_circuits_conduits_near (space, (const SwId *) runs->data, runs->len);
+  for (guint i = 0; i < conduits->len; i++)
+    add_id (recheck, ((const SwRoute *) conduits->pdata[i])->run->circuit);
+}
+
 /* ---- the new list */
 
 static gboolean
@@ -257,6 +277,8 @@ sw_check_touched (const SwSpace *before, SwSpace *space, const SwEdit *edit)
                       g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL) };
   add_linked (&recheck);
   add_neighbours (&recheck);
+  add_bunched (&recheck, before);
+  add_bunched (&recheck, space);
   add_id (&recheck, sw_job_info (sw_space_job (space))->record.id);
   sw_check_lookup_free (recheck.lookup);
   return recheck.ids;

@@ -70,14 +70,6 @@ containment (const SwRun *a, const SwRun *b)
   return a->material == SW_MATERIAL_STEEL || b->material == SW_MATERIAL_STEEL ? "solid_mm" : "none_mm";
 }
 
-/* Circuits in a power run, as its contents say. */
-static guint
-circuits_in (const SwCheckRun *run, const SwRun *power)
-{
-  const SwRecord *circuit = power->circuit != 0 ? sw_job_get (run->job, power->circuit) : NULL;
-  return circuit != NULL ? sw_circuits_sharing (power, (const SwCircuit *) circuit) : 1;
-}
-
 /* A = S × P for the circuits in the power run. */
 static double
 segregation_asked (const SwCheckRun *run, const SwRun *power, const SwRun *data, SwRuleValue *rule)
@@ -85,7 +77,7 @@ segregation_asked (const SwCheckRun *run, const SwRun *power, const SwRun *data,
   SwRuleValue circuits;
   *rule = (SwRuleValue){ 0 };
   if (!sw_rules_lookup (run->rules, "segregation.distance", data_class (run, data), containment (power, data), rule, NULL)
-      || !sw_rules_lookup_at (run->rules, "segregation.circuits", circuits_in (run, power), SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))
+      || !sw_rules_lookup_at (run->rules, "segregation.circuits", sw_circuits_in_run (run->job, power), SW_RULE_NEXT_LARGER, "factor", &circuits, NULL))
     return -1;
   return rule->value * circuits.value;
 }
@@ -100,7 +92,7 @@ most_circuits (const SwCheckRun *run)
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
     if (*((const SwRun *) record)->contents != '\0' && ((const SwRun *) record)->circuit != 0)
-      most = MAX (most, circuits_in (run, (const SwRun *) record));
+      most = MAX (most, sw_circuits_in_run (run->job, (const SwRun *) record));
   return most;
 }
 

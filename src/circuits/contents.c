@@ -78,6 +78,13 @@ sw_circuits_sharing (const SwRun *run, const SwCircuit *circuit)
   return MAX ((singles + each - 1) / each, 1);
 }
 
+guint
+sw_circuits_in_run (const SwJob *job, const SwRun *run)
+{
+  const SwRecord *circuit = run->circuit != 0 ? sw_job_get (job, run->circuit) : NULL;
+  return circuit != NULL ? sw_circuits_sharing (run, (const SwCircuit *) circuit) : 1;
+}
+
 /* ---- how full it is */
 
 typedef struct

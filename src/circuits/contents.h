@@ -17,6 +17,8 @@ GArray *sw_circuits_contents (const char *text);
 
 /* Circuits that share the conduit: its single conductors over those of one circuit, rounded up, one at least. */
 guint sw_circuits_sharing (const SwRun *run, const SwCircuit *circuit);
+/* The same with the circuit that the run names; 1 where it names none. */
+guint sw_circuits_in_run (const SwJob *job, const SwRun *run);
 
 /* How full a conduit is by the rule set's own method: areas and space factor, share by number of conductors, or unit factors. */
 typedef struct

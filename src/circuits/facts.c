@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The farthest point of a circuit is looked for from its distribution boards along its runs, which meet at what they start and
  * end at: distances are lowered run by run until nothing changes, at most once a run, so it ends. Without a board among the
- * runs' ends nothing is said of it. Circuits are grouped as the contents of their conduits say; conduits beside each other count
- * as apart. */
+ * runs' ends nothing is said of it. Circuits are grouped as the contents of their conduits say, with those in the
+ * conduits beside them (bunching.h). */
 #include "circuits/facts.h"
 #include "base/number.h"
 #include "circuits/contents.h"
@@ -13,8 +13,15 @@
 typedef struct
 {
   const SwRun *run;
+  SwRoute *route;
   double length;
 } Part;
+
+static void
+part_clear (Part *part)
+{
+  sw_route_free (part->route);
+}
 
 static double
 wall_drop (const SwDeck *deck, const SwRoute *route, SwId end, guint vertex)
@@ -30,13 +37,14 @@ static GArray *
 measure_parts (const SwDeck *deck, const SwRules *rules, const GPtrArray *runs)
 {
   GArray *parts = g_array_new (FALSE, FALSE, sizeof (Part));
+  g_array_set_clear_func (parts, (GDestroyNotify) part_clear);
   for (guint i = 0; runs != NULL && i < runs->len; i++)
     {
       const SwRun *run = runs->pdata[i];
-      g_autoptr (SwRoute) route = sw_route_new (deck, rules, run, NULL);
+      SwRoute *route = sw_route_new (deck, rules, run, NULL);
       if (route == NULL)
         continue;
-      Part part = { run, sw_route_length (route) + wall_drop (deck, route, run->start, 0) + wall_drop (deck, route, run->end, route->n - 1) };
+      Part part = { run, route, sw_route_length (route) + wall_drop (deck, route, run->start, 0) + wall_drop (deck, route, run->end, route->n - 1) };
       g_array_append_val (parts, part);
     }
   return parts;
@@ -122,7 +130,7 @@ drop_facts (const SwRules *rules, const SwCircuit *circuit, SwCircuitFacts *fact
   facts->too_far = facts->drop_percent > facts->limit_percent + 1e-9;
 }
 
-/* The factor of the circuits in one conduit: by circuits, or by conductors that carry current where the rule set counts those. */
+/* The factor of the circuits that lie together: by circuits, or by conductors that carry current where the rule set counts those. */
 static gboolean
 group_factor (const SwRules *rules, const SwCircuit *circuit, SwCircuitFacts *facts, double *factor)
 {
@@ -167,17 +175,26 @@ sw_circuits_protection (const char *text)
   return *digits != '\0' && sw_number_read (digits, &amps, NULL) ? amps : 0;
 }
 
-static guint
-most_sharing (const GPtrArray *runs, const SwCircuit *circuit)
+/* The conduit of the circuit with the most circuits in it and beside it. */
+static void
+bunching_facts (const SwDeck *deck, const SwRules *rules, const GArray *parts, const GPtrArray *beside, SwCircuitFacts *facts)
 {
-  guint most = 1;
-  for (guint i = 0; runs != NULL && i < runs->len; i++)
-    most = MAX (most, sw_circuits_sharing (runs->pdata[i], circuit));
-  return most;
+  facts->sharing = 1;
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const Part *part = &g_array_index (parts, Part, i);
+      SwBunching bunching = sw_circuits_bunching (deck, rules, part->route, beside);
+      if (facts->bunched != 0 && bunching.circuits <= facts->sharing)
+        continue;
+      facts->sharing = bunching.circuits;
+      facts->bunching = bunching;
+      facts->bunched = part->run->record.id;
+    }
 }
 
 SwCircuitFacts
-sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *circuit, const GPtrArray *runs, gboolean lighting)
+sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *circuit, const GPtrArray *runs, const GPtrArray *beside,
+                   gboolean lighting)
 {
   SwCircuitFacts facts = { .drop_v = NAN, .drop_percent = NAN, .longest_m = NAN, .rating_a = NAN };
   g_autoptr (GArray) parts = measure_parts (deck, rules, runs);
@@ -186,7 +203,7 @@ sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *ci
   facts.farthest_mm = farthest (parts, sw_deck_job (deck));
   facts.limit = sw_rules_value (rules, "circuit.limits", lighting ? "lighting_percent" : "power_percent");
   facts.limit_percent = facts.limit.value;
-  facts.sharing = most_sharing (runs, circuit);
+  bunching_facts (deck, rules, parts, beside, &facts);
   facts.carries_a = fmax (circuit->amps, sw_circuits_protection (circuit->protection));
   drop_facts (rules, circuit, &facts);
   rating_facts (rules, circuit, &facts);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
-#include "space/route.h"
+#include "circuits/bunching.h"
 
 /* A job's own circuit: its length along the runs, its volt drop, and what its cable carries. NAN where it is not known. */
 typedef struct
@@ -12,7 +12,9 @@ typedef struct
   double longest_m;     /* circuit of this current and cable */
   double rating_a;      /* of the cable in conduit, in a closed void's air, with the circuits that share it */
   double carries_a;     /* what it has to carry: the design current, or its fuse's or breaker's when that is more */
-  guint sharing;        /* most circuits in one of its conduits, itself counted */
+  guint sharing;        /* most circuits that lie together, itself counted: in one of its conduits and in those beside it */
+  SwBunching bunching;  /* of that conduit; all 0 when the circuit has no run */
+  SwId bunched;         /* that conduit; 0 for none */
   gboolean too_far, too_thin;
   SwRuleValue limit, each, rating, air, group; /* rule_id NULL where the rule set has none */
   const char *no_row;   /* static: the table of ratings in which a row is missing, so that rating_a is NAN; NULL for none */
@@ -21,5 +23,7 @@ typedef struct
 /* Amperes that a fuse or breaker is named by, as in "20 A", "C16"; 0 when none is. */
 double sw_circuits_protection (const char *text);
 
-/* `runs` (SwRun) are the circuit's; `lighting`: it feeds lights. O(runs²) at most, for distances along the runs. */
-SwCircuitFacts sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *circuit, const GPtrArray *runs, gboolean lighting);
+/* `runs` (SwRun) are the circuit's; `beside` (const SwRoute) the conduits that may lie beside them, NULL for none; `lighting`: it feeds
+ * lights. O(runs²) at most, for distances along the runs. */
+SwCircuitFacts sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *circuit, const GPtrArray *runs, const GPtrArray *beside,
+                                  gboolean lighting);

@@ -141,6 +141,38 @@ answer_circuit (const SwAsked *asked, SwWorking *working, GError **error)
   return TRUE;
 }
 
+/* ---- conduits beside each other */
+
+static const SwAskInput beside_inputs[] = {
+  SW_ASK ("od", N_ ("outside diameter of the larger conduit"), "mm", 5, 300, "20"),
+  SW_ASK ("clear", N_ ("clear between the two"), "mm", 0, 5000, ""),
+  SW_ASK ("length", N_ ("side by side over"), "m", 0, 1000, ""),
+  SW_ASK ("own", N_ ("circuits in the conduit"), "", 1, 20, "1"),
+  SW_ASK ("others", N_ ("circuits in those beside it"), "", 0, 20, "1"),
+};
+
+static gboolean
+answer_beside (const SwAsked *asked, SwWorking *working, GError **error)
+{
+  SwRules *rules = sw_asked_rules (asked);
+  SwRuleValue diameters = sw_rules_value (rules, "circuit.bunching", "clear_diameters"), least = sw_rules_value (rules, "circuit.bunching", "length_mm"), group;
+  double od = sw_working_given (working, "D", N_ ("outside diameter of the larger conduit"), sw_asked_number (asked, "od"), "mm");
+  double clear = sw_working_given (working, "a", N_ ("clear between the two"), sw_asked_number (asked, "clear"), "mm");
+  double length = sw_working_given (working, "L", N_ ("side by side over"), sw_asked_number (asked, "length"), "m");
+  double own = sw_working_given (working, "n", N_ ("circuits in the conduit"), sw_asked_number (asked, "own"), "");
+  double others = sw_working_given (working, "m", N_ ("circuits in those beside it"), sw_asked_number (asked, "others"), "");
+  sw_working_rule (working, "f", N_ ("diameters that part them"), &diameters);
+  sw_working_rule (working, "Lg", N_ ("side by side for no longer does not count"), &least);
+  double apart = sw_working_answer (working, "ag", N_ ("clear that parts them"), "f D", diameters.value * od, "mm");
+  gboolean together = clear <= apart + 1e-9 && 1000 * length > least.value;
+  double circuits = sw_working_answer (working, "N", N_ ("circuits together"), together ? "n + m" : "n", together ? own + others : own, "");
+  if (!sw_rules_lookup_at (rules, "circuit.grouping_bunched", circuits, SW_RULE_NEXT_LARGER, "factor", &group, error))
+    return FALSE;
+  sw_working_rule (working, "kg", N_ ("factor of grouping"), &group);
+  sw_working_say (working, together ? SW_VERDICT_BAD : SW_VERDICT_GOOD, together ? N_ ("They warm each other and count as one group.") : N_ ("They count each for itself."));
+  return TRUE;
+}
+
 /* ---- load */
 
 static const SwAskInput load_inputs[] = {
@@ -218,6 +250,7 @@ answer_cable (const SwAsked *asked, SwWorking *working, GError **error)
 
 const SwQuestion sw_circuits_circuit_questions[] = {
   SW_QUESTION (N_ ("Circuit"), "circuit", N_ ("Cable and longest circuit"), N_ ("Least conductor that carries a load after grouping and air and keeps the volt drop, and the longest circuit with each size."), circuit_inputs, answer_circuit),
+  SW_QUESTION (N_ ("Circuit"), "conduits-beside", N_ ("Conduits beside each other"), N_ ("Whether conduits side by side count as one group of circuits, and the factor for it."), beside_inputs, answer_beside),
   SW_QUESTION (N_ ("Circuit"), "load-current", N_ ("Current of a load"), N_ ("Design current of what is on at once, against a fuse or breaker."), load_inputs, answer_load),
   SW_QUESTION (N_ ("Circuit"), "segregation", N_ ("Data beside power"), N_ ("How far data cables stay from power."), apart_inputs, answer_apart),
   SW_QUESTION (N_ ("Circuit"), "cable-length", N_ ("Wire for a conduit"), N_ ("Length of wire with what boxes and boards need."), cable_inputs, answer_cable),

@@ -9,6 +9,11 @@ static const SwRuleKey grouping_count[] = {
   SW_NUM ("percent", "%", 1, 100, N_ ("rating for up to this many current-carrying conductors")),
 };
 
+static const SwRuleKey bunching[] = {
+  SW_NUM ("clear_diameters", "", 0, 20, N_ ("diameters of the larger conduit that are clear between two which do not warm each other")),
+  SW_NUM ("length_mm", "mm", 0, 10000, N_ ("conduits beside each other for no longer than this do not count")),
+};
+
 static const SwRuleKey ambient[] = {
   SW_NUM ("factor", "", 0.01, 2, N_ ("rating factor at this air temperature")),
 };
@@ -86,6 +91,7 @@ static const SwRuleTable tables[] = {
             grouping),
   SW_TABLE ("circuit.grouping_conductors", FALSE, N_ ("conductors in one raceway"), SW_ROW_NUMBER ("", 1, 100000),
             grouping_count),
+  SW_GROUP ("circuit.bunching", TRUE, N_ ("conduits beside each other"), bunching),
   SW_TABLE ("circuit.ambient", FALSE, N_ ("air temperature, 70 °C PVC"), SW_ROW_NUMBER ("°C", -20, 100), ambient),
   SW_TABLE ("circuit.insulation", FALSE, N_ ("cable in thermal insulation"), SW_ROW_NUMBER ("mm", 0, 10000),
             insulation),

@@ -20,7 +20,10 @@ static const SwScheduleColumn circuit_columns[] = {
   SW_COLUMN_NUMBER ("drop_percent", N_("Volt drop there"), "%", 2),
   SW_COLUMN_NUMBER ("limit_percent", N_("Limit"), "%", 1),
   SW_COLUMN_M ("longest_m", N_("Longest circuit by that")),
-  SW_COLUMN_COUNT ("sharing", N_("Circuits in one conduit, at most")),
+  SW_COLUMN_COUNT ("sharing", N_("Circuits together, at most")),
+  SW_COLUMN_COUNT ("beside", N_("Of them in conduits beside its own")),
+  SW_COLUMN_TEXT ("beside_run", N_("Nearest of these")),
+  SW_COLUMN_M ("beside_m", N_("Side by side over")),
   SW_COLUMN_NUMBER ("group_factor", N_("Factor for grouping"), "", 2),
   SW_COLUMN_NUMBER ("carries_a", N_("Cable has to carry"), "A", 1),
   SW_COLUMN_NUMBER ("rating_a", N_("Rating in a closed void"), "A", 1),
@@ -120,30 +123,48 @@ circuit_gather (const SwSheetContext *context, const GPtrArray *runs, SwId id)
 }
 
 static void
-put_volt_drop (SwSchedule *schedule, const SwCircuitFacts *facts)
+put_facts (SwSchedule *schedule, const SwJob *job, const SwCircuitFacts *facts)
 {
+  const SwRecord *beside = facts->bunching.beside != 0 ? sw_job_get (job, facts->bunching.beside) : NULL;
   sw_schedule_put_number (schedule, facts->farthest_mm / 1000);
   sw_schedule_put_number (schedule, facts->drop_v);
   sw_schedule_put_number (schedule, facts->drop_percent);
   sw_schedule_put_number (schedule, facts->limit_percent);
   sw_schedule_put_number (schedule, isfinite (facts->longest_m) ? facts->longest_m : NAN);
   sw_schedule_put_count (schedule, facts->sharing);
+  sw_schedule_put_count (schedule, facts->bunching.circuits - facts->bunching.own);
+  sw_schedule_put (schedule, beside != NULL ? beside->tag : NULL);
+  sw_schedule_put_number (schedule, beside != NULL ? (facts->bunching.to - facts->bunching.from) / 1000 : NAN);
   sw_schedule_put_number (schedule, facts->group.rule_id != NULL ? facts->group.value / (strcmp (facts->group.unit, "%") == 0 ? 100 : 1) : facts->no_row == NULL ? 1 : NAN);
   sw_schedule_put_number (schedule, facts->carries_a);
   sw_schedule_put_number (schedule, facts->rating_a);
   sw_schedule_put (schedule, facts->no_row);
 }
 
+/* Conduits that may lie beside each other; the array frees the routes. */
+static GPtrArray *
+warm_conduits (const SwSheetContext *context, const GPtrArray *runs)
+{
+  GPtrArray *routes = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_route_free);
+  for (guint i = 0; i < runs->len; i++)
+    {
+      SwRoute *route = sw_circuits_warms (g_ptr_array_index (runs, i)) ? sw_route_new (context->deck, context->rules, g_ptr_array_index (runs, i), NULL) : NULL;
+      if (route != NULL)
+        g_ptr_array_add (routes, route);
+    }
+  return routes;
+}
+
 static void
 fill_circuits (SwSchedule *schedule, const SwSheetContext *context)
 {
   SwJob *job = sw_sheet_job (context);
-  g_autoptr (GPtrArray) circuits = sw_sheet_records (job, SW_TABLE_CIRCUIT), runs = sw_sheet_records (job, SW_TABLE_RUN);
+  g_autoptr (GPtrArray) circuits = sw_sheet_records (job, SW_TABLE_CIRCUIT), runs = sw_sheet_records (job, SW_TABLE_RUN), conduits = warm_conduits (context, runs);
   for (guint i = 0; i < circuits->len; i++)
     {
       const SwCircuit *record = g_ptr_array_index (circuits, i);
       Circuit circuit = circuit_gather (context, runs, record->record.id);
-      SwCircuitFacts facts = sw_circuits_facts (context->deck, context->rules, record, circuit.runs, circuit.lighting);
+      SwCircuitFacts facts = sw_circuits_facts (context->deck, context->rules, record, circuit.runs, conduits, circuit.lighting);
       sw_schedule_begin_row (schedule, record->record.id);
       sw_schedule_put (schedule, record->record.tag);
       sw_schedule_put (schedule, record->name);
@@ -155,10 +176,10 @@ fill_circuits (SwSchedule *schedule, const SwSheetContext *context)
       sw_schedule_put_number (schedule, record->cores);
       sw_schedule_put (schedule, circuit.marks->str);
       sw_schedule_put_number (schedule, facts.length_mm / 1000);
-      put_volt_drop (schedule, &facts);
+      put_facts (schedule, job, &facts);
       sw_schedule_put_count (schedule, circuit.lights);
       sw_schedule_put_number (schedule, circuit.watts);
-      sw_schedule_put_number (schedule, circuit.watts > 0 && record->volts > 0 ? circuit.watts / record->volts : NAN);
+      sw_schedule_put_number (schedule, circuit.watts > 0 && record->volts > 0 ? circuit.watts / (record->volts * (record->phases == 3 ? sqrt (3) : 1)) : NAN);
       sw_schedule_put_count (schedule, circuit.points);
       circuit_clear (&circuit);
     }

@@ -76,6 +76,10 @@ static const AdviceCase cases[] = {
   { "valve-over-a-box", "web-clearance", "Move the run 120 mm north, with the fittings on it.",
     "'runs': [" TO ("R1", 1000, 4000, 90, 120) "], 'fittings': [" VALVE (20, 30) ","
     "{'id': 'F2', 'kind': 'box', 'at': [2500,140], 'length_mm': 60, 'width_mm': 60, 'height_mm': 40, 'z_mm': 30}]" },
+  /* 24 A × 0.79 × 0.80 for two circuits together is less than 15.3 A; apart it is 18.96 A: 30 clear have to grow beyond 40 */
+  { "conduits-apart", "cable-rating", "Move the run 15 mm north.",
+    "'circuits': [{'id': 'C1', 'amps': 15.3, 'cable_mm2': 2.5}, {'id': 'C2', 'amps': 5, 'cable_mm2': 2.5}], 'runs': [{'id': 'R1', 'service': 'power', 'circuit': 'C1', 'vertices': ["
+    V (1000, 200, 120) "," V (4000, 200, 120) "]}, {'id': 'R2', 'service': 'power', 'circuit': 'C2', 'vertices': [" V (1000, 250, 120) "," V (4000, 250, 120) "]}]" },
   { "plate-is-the-engineers", "plate", NULL,
     "'bays': [{'id': 'B', 'profile': 'p', 'plate_spacing_mm': 1500, " OUTLINE "}], 'runs': [" PEX ("R1", 24, 300) "]" },
   { "room-is-the-architects", "room-height", NULL, "'job': {'soffit_level_mm': 2300}" ROOM ("closed") },

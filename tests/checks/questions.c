@@ -128,6 +128,12 @@ static const Example examples[] = {
   /* EN 50174-2 by A = S P: 100 · 0.4 with five circuits; 38 · 2 with twenty */
   { "segregation", "cable=category-6-unscreened circuits=5", "a", 40, 1e-9, SW_VERDICT_NONE },
   { "segregation", "cable=category-6-screened between=open circuits=20", "a", 76, 1e-9, SW_VERDICT_NONE },
+  /* IEC 60364-5-52 and NEC 310.15(C)(1) as remembered: no more than two diameters clear for more than 600 mm; BS 7671 table 4C1: 0.80 for two,
+   * 0.65 for four */
+  { "conduits-beside", "clear=40 length=0.7", "N", 2, 0, SW_VERDICT_BAD },
+  { "conduits-beside", "clear=41 length=0.7", "N", 1, 0, SW_VERDICT_GOOD },
+  { "conduits-beside", "clear=0 length=0.6", "N", 1, 0, SW_VERDICT_GOOD },
+  { "conduits-beside", "od=25 clear=50 length=5 own=2 others=2", "kg", 0.65, 1e-9, SW_VERDICT_BAD },
   { "cable-length", "length=12 boxes=2 boards=1 cores=3", "Σl", 39.9, 1e-9, SW_VERDICT_NONE },
   /* units come with their values */
   { "volt-drop", "amps=20A length=2500cm", "ΔU", 9, 1e-9, SW_VERDICT_GOOD },

@@ -194,13 +194,22 @@ test_flows (void)
   RUN ("'service': 'soil', 'od_mm': 110", V (300, 300, 120) "," V (5700, 300, 120))
 #define SHARED(amps, contents) "'circuits': [{'id': 'C1', 'amps': " #amps ", 'cable_mm2': 2.5, 'cores': 3}]," \
   RUN ("'service': 'power', 'od_mm': 63, 'circuit': 'C1', 'contents': '" contents "'", V (500, 300, 120) "," V (5500, 300, 120))
+#define BESIDE_CIRCUITS "'circuits': [{'id': 'C1', 'amps': 15.3, 'cable_mm2': 2.5}, {'id': 'C2', 'amps': 5, 'cable_mm2': 2.5}, {'id': 'C3', 'amps': 5, 'cable_mm2': 2.5}],"
+#define CONDUIT(id, circuit, od, service, vertices) "{'id': '" id "', 'service': '" service "', 'od_mm': " #od ", 'circuit': '" circuit "', 'vertices': [" vertices "]}"
+#define BESIDE(y, from, to, service) BESIDE_CIRCUITS "'runs': [" CONDUIT ("R1", "C1", 20, "power", V (500, 200, 120) "," V (5500, 200, 120)) "," \
+  CONDUIT ("R2", "C2", 20, service, V (from, y, 120) "," V (to, y, 120)) "]"
+#define ROW_OF_THREE(second) "'circuits': [{'id': 'C1', 'amps': 13.4, 'cable_mm2': 2.5}, {'id': 'C2', 'amps': 5, 'cable_mm2': 2.5}, {'id': 'C3', 'amps': 5, 'cable_mm2': 2.5}]," \
+  "'runs': [" CONDUIT ("R1", "C1", 20, "power", V (500, 200, 120) "," V (5500, 200, 120)) "," CONDUIT ("R2", "C2", 20, "power", V (500, second, 120) "," V (5500, second, 120)) "," \
+  CONDUIT ("R3", "C3", 20, "power", V (500, 315, 120) "," V (5500, 315, 120)) "]"
 #define FILLED(contents) RUN ("'service': 'power', 'od_mm': 20, 'contents': '" contents "'", V (1000, 300, 120) "," V (4000, 300, 120))
 #define LOADED(watts, more) "'circuits': [{'id': 'C1', 'amps': 0.8, 'volts': 230" more "}], 'lights': [{'id': 'L1', 'at': [2000,300], 'circuit': 'C1', 'watts': " #watts "}]," \
   RUN ("'service': 'lighting', 'od_mm': 20, 'circuit': 'C1'", V (500, 300, 120) "," V (5500, 300, 120))
 
 /* By hand: 18 mV over 5 m: 127 A → 4.97 %, 130 A → 5.09 % of 230 V, 5 % being SANS 10142-1's limit. 24 A in conduit at 45 °C
  * with the factor 0.79: 18.96 A; with four circuits in the conduit the factor 0.65 too (BS 7671 table 4C1; 24 × 0.65 = 15.6 A is a
- * published example): 12.32 A. The table ends at 20 circuits. A bore of 16.9 mm takes nine cables of 3.5 mm under 40 %:
+ * published example): 12.32 A. Conduits of 20 with no more than 40 clear between them (twice the diameter: IEC 60364-5-52, from
+ * memory) for more than 600 mm (NEC 310.15(C)(1), from memory) are one group: with two circuits 24 × 0.79 × 0.80 = 15.17 A, with three
+ * 13.27 A, though the third is 95 away: the second hangs between. A rib parts. The table ends at 20 circuits. A bore of 16.9 mm takes nine cables of 3.5 mm under 40 %:
  * 9 × 9.62 = 86.6 of 89.7 mm². 184 W at 230 V are 0.8 A. PVC conduit changes by 6 mm in
  * 4.93 m at 20 K (NEC 352.44 and its table); PVC pipe by 0.07 mm a metre and kelvin: 10 mm in 4.76 m at 30 K. A litre a second in 110
  * at 1:60 is slower than 0.7 m/s, two are not. */
@@ -210,6 +219,19 @@ static const TinyCase snags[] = {
   TINY_FIX ("one-more-makes-five", "cable-rating", "shared", NAN, SHARED (12.3, "13 x 2.5 mm²")),
   TINY_NOTE ("no-row-for-21", "cable-rating", "no-row", NAN, SHARED (1, "63 x 2.5 mm2")),
   TINY_NONE ("row-for-20", "cable-rating", SHARED (1, "60 x 2.5 mm2")),
+  TINY_FIX ("beside", "cable-rating", "bunched", 0.1, BESIDE (259.9, 500, 5500, "power")),
+  TINY_NONE ("beside-with-room", "cable-rating", BESIDE (260.1, 500, 5500, "power")),
+  TINY_FIX ("beside-over-a-length", "cable-rating", "bunched", 20, BESIDE (240, 2000, 2601, "lighting")),
+  TINY_NONE ("beside-for-a-moment", "cable-rating", BESIDE (240, 2000, 2599, "lighting")),
+  TINY_NONE ("beside-data", "cable-rating", BESIDE (240, 500, 5500, "data")),
+  TINY_NONE ("crosses", "cable-rating", BESIDE_CIRCUITS "'runs': [" CONDUIT ("R1", "C1", 20, "power", V (500, 200, 120) "," V (5500, 200, 120)) ","
+             CONDUIT ("R2", "C2", 20, "power", V (2000, 100, 145) "," V (2100, 500, 145)) "]"),
+  TINY_FIX ("beside-round-a-corner", "cable-rating", "bunched", 20, BESIDE_CIRCUITS "'runs': [" CONDUIT ("R1", "C1", 20, "power", V (2000, 200, 120) "," V (2350, 200, 120) "," V (2350, 550, 120)) ","
+            CONDUIT ("R2", "C2", 20, "power", V (2000, 240, 120) "," V (2310, 240, 120) "," V (2310, 550, 120)) "]"),
+  TINY_FIX ("row-of-three", "cable-rating", "bunched", NAN, ROW_OF_THREE (258)),
+  TINY_NONE ("row-with-a-gap", "cable-rating", ROW_OF_THREE (261)),
+  TINY_NONE ("a-rib-between", "cable-rating", BESIDE_CIRCUITS "'runs': [" CONDUIT ("R1", "C1", 63, "power", V (500, 508, 40) "," V (5500, 508, 40)) ","
+             CONDUIT ("R2", "C2", 63, "power", V (500, 692, 40) "," V (5500, 692, 40)) "]"),
   TINY_FIX ("breaker", "cable-rating", "thin", NAN, "'circuits': [{'id': 'C1', 'amps': 10, 'cable_mm2': 2.5, 'protection': 'C20'}]," RUN ("'service': 'power', 'od_mm': 20, 'circuit': 'C1'", V (500, 300, 120) "," V (5500, 300, 120))),
   TINY_FIX ("full", "conduit-fill", "full", NAN, FILLED ("10 x 3.5 mm")),
   TINY_NONE ("not-full", "conduit-fill", FILLED ("9 x 3.5 mm")),
