@@ -106,6 +106,8 @@ sw_draw_list (const SwDisplay *display, const SwDrawView *view, SwBox device, gu
   query.box = sw_transform_box (sw_transform_invert (view->to_device), sw_box_grow (device, 1 + view->least_line_px / 2));
   g_autofree guint64 *bits = g_new0 (guint64, sw_display_n_words (display));
   sw_display_query (display, &query, bits);
+  for (gsize word = 0; view->left_out != NULL && word < sw_display_n_words (display); word++)
+    bits[word] &= ~view->left_out[word];
   guint found = 0;
   for (gsize word = 0; word < sw_display_n_words (display); word++)
     found += (guint) __builtin_popcountll (bits[word]);

@@ -21,6 +21,7 @@ typedef struct
   double least_text_px; /* font sizes below are left out */
   double least_line_px; /* thinner lines are drawn this wide */
   SwLook look;
+  const guint64 *left_out; /* items not painted, one bit each, as from sw_declutter_left_out; NULL = none */
 } SwDrawView;
 
 #define SW_SCREEN_LEAST_TEXT_PX 6.0

@@ -196,8 +196,9 @@ draw_run (Section *s, const SwRoute *route)
         }
       draw_leg (s, route, from, to);
       if (!named)
-        put_text (s, (SwPoint){ (from.x + to.x) / 2, MAX (from.y, to.y) + route->outer + 6 }, route->run->record.tag,
-                  sw_service_line_role (sw_plan_service_line (route->run->service)), SW_ALIGN_MIDDLE, SW_RISE_BASELINE);
+        /* Beside the distance to the crown and above that to the web. */
+        put_text (s, (SwPoint){ (from.x + to.x) / 2 + route->outer + 36, MAX (from.y, to.y) + route->outer + 16 }, route->run->record.tag,
+                  sw_service_line_role (sw_plan_service_line (route->run->service)), SW_ALIGN_LEFT, SW_RISE_BASELINE);
       named = TRUE;
     }
   if (open)

@@ -5,6 +5,7 @@
  * about text that crosses a tile: each tile paints its part of the same layout, so the halves meet. */
 #include "window/tiles.h"
 #include "drawing/cairo_painter.h"
+#include "drawing/declutter.h"
 
 #define MOST_TILES 200
 
@@ -33,9 +34,18 @@ typedef struct
   guint64 live_level, live_content; /* under the lock */
 } Shared;
 
+/* Which labels stay at a zoom: found by the first worker that paints a tile of it. */
+typedef struct
+{
+  SwViewport view;
+  SwDeclutter *declutter;
+} Labels;
+
 typedef struct
 {
   gatomicrefcount refs;
+  GMutex lock;
+  GArray *labels; /* Labels, under the lock; their declutters stay as long as the content */
   guint64 serial;
   guint n;
   SwDisplay **displays;
@@ -89,7 +99,24 @@ content_unref (Content *content)
     sw_display_unref (content->displays[i]);
   g_free (content->displays);
   g_clear_pointer (&content->pixels, g_bytes_unref);
+  g_array_unref (content->labels);
+  g_mutex_clear (&content->lock);
   g_free (content);
+}
+
+static void
+labels_clear (gpointer data)
+{
+  sw_declutter_free (((Labels *) data)->declutter);
+}
+
+static void
+content_begin (Content *content)
+{
+  g_atomic_ref_count_init (&content->refs);
+  g_mutex_init (&content->lock);
+  content->labels = g_array_new (FALSE, FALSE, sizeof (Labels));
+  g_array_set_clear_func (content->labels, labels_clear);
 }
 
 static void
@@ -178,21 +205,52 @@ paint_underlay (cairo_t *cr, const Content *content, const SwDrawView *view)
   cairo_surface_destroy (image);
 }
 
+static gboolean
+same_level (const SwViewport *a, const SwViewport *b)
+{
+  return a->zoom == b->zoom && a->turn == b->turn && a->mirror == b->mirror && a->device_scale == b->device_scale;
+}
+
+/* The content's; the same for all tiles of a level. */
+static const SwDeclutter *
+labels_at (Content *content, const SwViewport *view)
+{
+  const SwDeclutter *found = NULL;
+  g_mutex_lock (&content->lock);
+  for (guint i = 0; i < content->labels->len && found == NULL; i++)
+    if (same_level (&g_array_index (content->labels, Labels, i).view, view))
+      found = g_array_index (content->labels, Labels, i).declutter;
+  if (found == NULL)
+    {
+      SwDrawView draw = sw_draw_view_new (sw_viewport_tile_transform (view, 0, 0, SW_TILE), view->device_scale,
+                                          content->paper_px * view->device_scale, &content->look);
+      Labels labels = { *view, sw_declutter_new (content->displays, content->n, &draw) };
+      g_array_append_val (content->labels, labels);
+      found = labels.declutter;
+    }
+  g_mutex_unlock (&content->lock);
+  return found;
+}
+
 /* The first display is the ground on which all stands. Of the others all faded layers come first, then those in front, so
  * that "in front" holds across displays. */
 static void
-paint_displays (cairo_t *cr, const Content *content, SwDrawView *view)
+paint_displays (cairo_t *cr, const Content *content, SwDrawView *view, const SwDeclutter *labels)
 {
   SwBox box = { { 0, 0 }, { SW_TILE, SW_TILE } };
   SwLook look = content->look;
   if (content->n > 0)
-    sw_cairo_paint (cr, content->displays[0], view, box, NULL);
+    {
+      view->left_out = sw_declutter_left_out (labels, 0);
+      sw_cairo_paint (cr, content->displays[0], view, box, NULL);
+    }
   if (content->pixels != NULL)
     paint_underlay (cr, content, view);
   for (int pass = look.faded != 0 ? 0 : 1; pass < 2; pass++)
     for (guint i = 1; i < content->n; i++)
       {
         view->look.hidden = look.hidden | (pass == 0 ? ~look.faded : look.faded);
+        view->left_out = sw_declutter_left_out (labels, i);
         sw_cairo_paint (cr, content->displays[i], view, box, NULL);
       }
 }
@@ -200,14 +258,14 @@ paint_displays (cairo_t *cr, const Content *content, SwDrawView *view)
 static cairo_surface_t *
 paint_tile (const Job *job)
 {
-  const Content *content = job->content;
+  Content *content = job->content;
   double scale = job->view.device_scale;
   SwDrawView view = sw_draw_view_new (sw_viewport_tile_transform (&job->view, job->i, job->j, SW_TILE), scale,
                                       content->paper_px * scale, &content->look);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, SW_TILE, SW_TILE);
   cairo_t *cr = cairo_create (surface);
   sw_cairo_paint_paper (cr, content->look.theme);
-  paint_displays (cr, content, &view);
+  paint_displays (cr, content, &view, labels_at (content, &job->view));
   cairo_destroy (cr);
   cairo_surface_flush (surface);
   return surface;
@@ -291,7 +349,7 @@ sw_tiles_new (void (*ready) (gpointer data), gpointer data)
   tiles->pool = g_thread_pool_new (work, NULL, CLAMP ((int) g_get_num_processors () - 1, 1, 4), FALSE, NULL);
   g_thread_pool_set_sort_function (tiles->pool, compare_jobs, NULL);
   tiles->content = g_new0 (Content, 1);
-  g_atomic_ref_count_init (&tiles->content->refs);
+  content_begin (tiles->content);
   tiles->content->paper_px = SW_SCREEN_PX_PER_MM;
   return tiles;
 }
@@ -326,7 +384,7 @@ content_renew (SwTiles *tiles)
 {
   Content *old = tiles->content, *content = g_new0 (Content, 1);
   *content = *old;
-  g_atomic_ref_count_init (&content->refs);
+  content_begin (content);
   content->serial = old->serial + 1;
   content->displays = g_new (SwDisplay *, MAX (old->n, 1));
   for (guint i = 0; i < old->n; i++)
@@ -419,12 +477,6 @@ sw_tiles_set_underlay (SwTiles *tiles, GBytes *pixels, int width, int height, in
   make_stale (tiles, NULL);
   publish (tiles);
   tiles->ready (tiles->data);
-}
-
-static gboolean
-same_level (const SwViewport *a, const SwViewport *b)
-{
-  return a->zoom == b->zoom && a->turn == b->turn && a->mirror == b->mirror && a->device_scale == b->device_scale;
 }
 
 static void
