@@ -75,6 +75,53 @@ add_runs (SwSuspended *load, const SwRules *rules, const SwRegion *region, const
     }
 }
 
+/* ---- lights and fittings */
+
+gboolean
+sw_ceiling_light_mass (const SwRules *rules, const SwLight *light, SwRuleValue *mass)
+{
+  SwRuleValue hood;
+  if (!sw_rules_lookup (rules, "hanging.masses", "downlight", "mass_kg", mass, NULL))
+    return FALSE;
+  if (light->hood && sw_rules_lookup (rules, "hanging.masses", "hood", "mass_kg", &hood, NULL))
+    mass->value += hood.value;
+  return TRUE;
+}
+
+gboolean
+sw_ceiling_fitting_mass (const SwRules *rules, const SwFitting *fitting, SwRuleValue *mass)
+{
+  static const char *const rows[] = { [SW_FITTING_BOX] = "box", [SW_FITTING_TEE] = "tee", [SW_FITTING_BEND] = "bend", [SW_FITTING_SOCKET] = "socket",
+                                      [SW_FITTING_EYE] = "eye", [SW_FITTING_VALVE] = "valve", [SW_FITTING_HANGER] = "hanger", [SW_FITTING_DRIVER] = "driver",
+                                      [SW_FITTING_OTHER] = "other" };
+  const char *row = fitting->kind < (int) G_N_ELEMENTS (rows) ? rows[fitting->kind] : NULL;
+  return row != NULL && sw_rules_lookup (rules, "hanging.masses", row, "mass_kg", mass, NULL);
+}
+
+/* By their places in plan. What is on a run that is cast in is cast in too. */
+static void
+add_things (SwSuspended *load, const SwJob *job, const SwRules *rules, const SwRegion *region)
+{
+  const SwRecord *record;
+  SwRuleValue mass;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LIGHT); (record = sw_job_iter_next (&i)) != NULL;)
+    if (sw_region_holds (region, ((const SwLight *) record)->at) && sw_ceiling_light_mass (rules, (const SwLight *) record, &mass))
+      {
+        load->lights++;
+        load->lights_n += mass.value * gravity (rules);
+      }
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_FITTING); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwFitting *fitting = (const SwFitting *) record;
+      const SwRecord *run = fitting->run != 0 ? sw_job_get (job, fitting->run) : NULL;
+      if ((run != NULL && ((const SwRun *) run)->stage == SW_STAGE_CAST_IN) || fitting->level == SW_LEVEL_TOPPING || !sw_region_holds (region, fitting->at)
+          || !sw_ceiling_fitting_mass (rules, fitting, &mass))
+        continue;
+      load->fittings++;
+      load->fittings_n += mass.value * gravity (rules);
+    }
+}
+
 static SwRegion *
 region_of (const SwList *outline)
 {
@@ -103,11 +150,12 @@ sw_ceiling_suspended (const SwDeck *deck, const SwRules *rules, const SwDeckBay 
     return load;
   load.area_m2 = sw_region_area (part) / 1e6;
   add_runs (&load, rules, part, routes);
+  add_things (&load, sw_deck_job (deck), rules, part);
   for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_ROOM); room == NULL && (record = sw_job_iter_next (&i)) != NULL;)
     add_ceiling (&load, rules, part, (const SwRoom *) record);
   if (room != NULL)
     add_ceiling (&load, rules, part, room);
-  load.kpa = (load.pipes_n + load.conduits_n + load.ceilings_n) / load.area_m2 / 1000;
+  load.kpa = sw_suspended_total (&load) / load.area_m2 / 1000;
   return load;
 }
 

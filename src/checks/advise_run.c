@@ -4,6 +4,8 @@
 #include "checks/candidates.h"
 #include "base/text.h"
 #include "base/tolerance.h"
+#include "circuits/draws.h"
+#include "space/expansion.h"
 #include <string.h>
 
 #define CLEAR_OF_RIB 2.0    /* diameters from a rib's face to the foot of a set: its slope then clears the arris */
@@ -312,6 +314,77 @@ try_box (SwCandidates *to, const SwRun *run)
     g_ptr_array_remove (to->found, both);
 }
 
+/* ---- sleeves */
+
+static gboolean
+sweats_or_eats (const SwRun *run)
+{
+  return run->material == SW_MATERIAL_COPPER || run->material == SW_MATERIAL_BRASS || run->service == SW_SERVICE_COLD;
+}
+
+/* Each thickness that is sold, beyond what the run has: the thinnest that holds is offered. */
+static void
+try_sleeve (SwCandidates *to, const SwRun *run)
+{
+  guint n;
+  const double *stock = sw_rules_series (to->rules, "insulation.sweating", "stock_mm", &n, NULL, NULL);
+  for (guint i = 0; stock != NULL && i < n && sweats_or_eats (run); i++)
+    {
+      if (stock[i] <= run->insulation)
+        continue;
+      SwRun *sleeved = copy_of (run);
+      sleeved->insulation = stock[i];
+      SwAdvice *advice = sw_candidates_add (to, N_ ("Sleeve run"), N_ ("Give it a sleeve of {number}."), &sleeved->record, stock[i]);
+      if (advice == NULL)
+        continue;
+      advice->number = stock[i];
+      advice->number_unit = SW_UNIT_MM;
+    }
+}
+
+/* ---- expansion couplings */
+
+static SwFitting *
+new_coupling (SwCandidates *to, const SwEdit *edit, const SwRoute *route, double along)
+{
+  SwFitting *socket = (SwFitting *) sw_edit_create (edit, to->job, SW_TABLE_FITTING);
+  SwPoint3 at = sw_circuits_place (route, along), before = sw_circuits_place (route, fmax (along - 1, 0));
+  socket->kind = SW_FITTING_SOCKET;
+  socket->run = route->run->record.id;
+  socket->at = (SwPoint){ at.x, at.y };
+  socket->level = SW_LEVEL_VOID;
+  socket->z = at.z - sw_deck_soffit_at (to->deck, socket->at);
+  socket->length = fmax (2 * route->socket_length, 2 * route->socket);
+  socket->width = socket->height = 2 * route->socket;
+  socket->turn = atan2 (at.y - before.y, at.x - before.x) * 180 / G_PI;
+  return socket;
+}
+
+/* All that the run lacks, evenly between what holds it; then a little along, off what is in the way there. */
+static void
+try_couplings (SwCandidates *to, const SwRun *run)
+{
+  static const double shifts[] = { 0, 100, -100, 200, -200, 400, -400 };
+  const SwRoute *route = sw_space_route (to->space, run->record.id);
+  g_autoptr (GPtrArray) fittings = g_ptr_array_new ();
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (to->job, SW_TABLE_FITTING); route != NULL && (record = sw_job_iter_next (&i)) != NULL;)
+    g_ptr_array_add (fittings, (gpointer) record);
+  for (gsize i = 0; i < G_N_ELEMENTS (shifts) && route != NULL; i++)
+    {
+      g_autoptr (GArray) places = sw_expansion_places (to->rules, route, fittings, shifts[i]);
+      g_autoptr (SwEdit) none = sw_edit_new ("");
+      if (places->len == 0)
+        return;
+      SwAdvice *advice = sw_candidates_add (to, N_ ("Add expansion couplings"), places->len == 1 ? N_ ("Put an expansion coupling in.") : N_ ("Put {number} expansion couplings in."),
+                                            &new_coupling (to, none, route, g_array_index (places, double, 0))->record, AS_STOP_COST + fabs (shifts[i]));
+      for (guint k = 1; advice != NULL && k < places->len; k++)
+        sw_candidates_put (to, advice, &new_coupling (to, advice->edit, route, g_array_index (places, double, k))->record);
+      if (advice != NULL)
+        advice->number = places->len;
+    }
+}
+
 /* ---- below the rib */
 
 /* Vertices of a crossing in sets of 45°: down before the rib, along below it on spacer saddles, up after it. */
@@ -349,7 +422,7 @@ sw_candidates_for_run (SwCandidates *to, const SwRun *run)
 {
   static const struct { const char *rules[16]; void (*try) (SwCandidates *to, const SwRun *run); } ways[] = {
     { { "web-clearance", "run-run", "cable-rating", "segregation", "conduit-pipe", "gas-electric", "copper-zinc", "light-service", "light-heat",
-        "column", "batten", "opening-edge", "over-electrical", "unmeasured", NULL }, try_aside },
+        "column", "batten", "opening-edge", "copper-drip", "over-electrical", "unmeasured", NULL }, try_aside },
     { { "rib-clearance", "crown-clearance", "run-run", "segregation", "conduit-pipe", "gas-electric", "copper-zinc",
         "light-service", "light-heat", "ceiling-depth", "downstand", "fall-out", NULL }, try_upright },
     { { "run-run", "cable-rating", "segregation", "conduit-pipe", "gas-electric", "light-service", "light-heat", NULL }, try_next_void },
@@ -357,6 +430,8 @@ sw_candidates_for_run (SwCandidates *to, const SwRun *run)
     { { "gravity-end", NULL }, try_end },
     { { "conduit-turns", "conduit-length", NULL }, try_box },
     { { "rib-clearance", NULL }, try_crossing },
+    { { "expansion", NULL }, try_couplings },
+    { { "copper-zinc", "copper-drip", "sweating", NULL }, try_sleeve },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (ways); i++)
     if (is_rule (to, ways[i].rules) && (ways[i].try != try_fall || sw_service_is_gravity ((SwService) run->service)))

@@ -50,6 +50,8 @@ static const struct { const char *group, *key; } limit_places[SW_N_LIMITS] = {
   [SW_LIMIT_ZINC] = { "checks.clearances", "zinc_gap_mm" },
   [SW_LIMIT_SADDLE] = { "crossing.rules", "saddle_gap_mm" },
   [SW_LIMIT_END_REACH] = { "checks.runs", "end_reach_mm" },
+  [SW_LIMIT_DRIP_ASIDE] = { "checks.runs", "drip_aside_mm" },
+  [SW_LIMIT_DRIP_BELOW] = { "checks.runs", "drip_below_mm" },
   [SW_LIMIT_HATCH_REACH] = { "checks.runs", "hatch_reach_mm" },
   [SW_LIMIT_OVER_ELECTRICAL] = { "checks.runs", "over_electrical_mm" },
   [SW_LIMIT_SADDLE_PLATE] = { "checks.runs", "saddle_plate_mm" },
@@ -289,7 +291,7 @@ take_meeting (Runner *runner, const SwMeeting *meeting)
 static double
 widest_limit (const SwCheckRun *run)
 {
-  static const SwLimit not_distances[] = { SW_LIMIT_HATCH_REACH, SW_LIMIT_LIGHT_WALL, SW_LIMIT_OVER_ELECTRICAL,
+  static const SwLimit not_distances[] = { SW_LIMIT_HATCH_REACH, SW_LIMIT_DRIP_ASIDE, SW_LIMIT_DRIP_BELOW, SW_LIMIT_LIGHT_WALL, SW_LIMIT_OVER_ELECTRICAL,
                                            SW_LIMIT_CONDUIT_PIPE, SW_LIMIT_CONDUIT_HOT };
   const guint32 wet = 1u << SW_SERVICE_WASTE | 1u << SW_SERVICE_SOIL | 1u << SW_SERVICE_RAINWATER | 1u << SW_SERVICE_CONDENSATE
                       | 1u << SW_SERVICE_COLD | 1u << SW_SERVICE_HOT | 1u << SW_SERVICE_SPRINKLER | 1u << SW_SERVICE_GAS;

@@ -47,6 +47,7 @@ SW_CHECK_PAIR (conduit_pipe);
 SW_CHECK_PAIR (gas_electric);
 SW_CHECK_RECORD (gas_void);
 SW_CHECK_PAIR (zinc);
+SW_CHECK_RECORD (drip);
 SW_CHECK_RECORD (over_electrical);
 SW_CHECK_RECORD (sweating);
 

@@ -139,6 +139,8 @@ static const SwAskInput suspended_inputs[] = {
   SW_ASK ("area", N_ ("area of the deck that it hangs from"), "m2", 0.1, 100000, ""),
   SW_ASK ("ceiling", N_ ("ceiling with battens and insulation (0: none)"), "kg/m2", 0, 500, "0"),
   SW_ASK ("runs", N_ ("pipes full of water and conduits with cables, all together"), "kg", 0, 1000000, "0"),
+  SW_ASK ("lights", N_ ("downlights"), "", 0, 10000, "0"),
+  SW_ASK ("fittings", N_ ("boxes, valves and other fittings, all together"), "kg", 0, 100000, "0"),
   SW_ASK ("allowed", N_ ("what the engineer allows (0: not known)"), "kPa", 0, 10, "0"),
 };
 
@@ -149,8 +151,15 @@ answer_suspended (const SwAsked *asked, SwWorking *working, GError **error)
   double area = sw_working_given (working, "A", N_ ("area of the deck that it hangs from"), sw_asked_number (asked, "area"), "m2");
   double ceiling = sw_working_given (working, "c", N_ ("ceiling with battens and insulation"), sw_asked_number (asked, "ceiling"), "kg/m2");
   double runs = sw_working_given (working, "m", N_ ("pipes and conduits, full"), sw_asked_number (asked, "runs"), "kg"), allowed = sw_asked_number (asked, "allowed");
+  double lights = sw_working_given (working, "n", N_ ("downlights"), sw_asked_number (asked, "lights"), "");
+  double fittings = sw_working_given (working, "f", N_ ("boxes, valves and other fittings"), sw_asked_number (asked, "fittings"), "kg");
+  SwRuleValue light;
+  if (!sw_rules_lookup (sw_asked_rules (asked), "hanging.masses", "downlight", "mass_kg", &light, error))
+    return FALSE;
+  sw_working_rule (working, "l", N_ ("weight of a downlight"), &light);
   sw_working_rule (working, "g", N_ ("gravity"), &gravity);
-  double load = sw_working_answer (working, "q", N_ ("suspended load"), "g (c + m/A)/1000", gravity.value * (ceiling + runs / area) / 1000, "kPa");
+  double load = sw_working_answer (working, "q", N_ ("suspended load"), "g (c + (m + n l + f)/A)/1000",
+                                   gravity.value * (ceiling + (runs + lights * light.value + fittings) / area) / 1000, "kPa");
   if (allowed > 0)
     sw_working_given (working, "q₀", N_ ("what the engineer allows"), allowed, "kPa");
   else

@@ -229,37 +229,6 @@ sw_check_gas_void_record (SwCheckRun *run, const SwRecord *record)
   sw_check_set_other (snag, room->record.id, SW_N_BODIES, -1);
 }
 
-/* ---- copper on zinc */
-
-/* Bare copper and brass; a sleeve keeps them apart. */
-double
-sw_check_zinc_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
-{
-  const SwRun *of = sw_check_run_of (first);
-  gboolean bare = of != NULL && (of->material == SW_MATERIAL_COPPER || of->material == SW_MATERIAL_BRASS) && of->insulation <= 0
-                  && of->stage != SW_STAGE_CAST_IN;
-  const SwRun *steel = sw_check_run_of (second);
-  gboolean zinc = second->kind <= SW_BODY_PLATE || (steel != NULL && steel->material == SW_MATERIAL_STEEL);
-  return bare && zinc ? sw_check_limit (run, SW_LIMIT_ZINC) : -1;
-}
-
-/* The rib's underside is steel only where the profile says so. */
-static gboolean
-faces_concrete (const SwCheckRun *run, const SwCheckPair *pair)
-{
-  const SwBody *body = pair->second;
-  if (body->kind != SW_BODY_RIB || body->bay >= sw_deck_n_bays (run->deck))
-    return FALSE;
-  return pair->away.z < -0.5 && sw_deck_bay (run->deck, body->bay)->profile->rib_face != SW_RIB_FACE_STEEL;
-}
-
-void
-sw_check_zinc_pair (SwCheckRun *run, const SwCheckPair *pair)
-{
-  if (!faces_concrete (run, pair))
-    sw_check_add_pair (run, "near", SW_SEVERITY_FIX, pair, sw_check_limit (run, SW_LIMIT_ZINC), &run->limits[SW_LIMIT_ZINC]);
-}
-
 /* ---- water above electricity */
 
 static gboolean

@@ -214,6 +214,22 @@ static const SwAskInput growth_inputs[] = {
   SW_ASK ("range", N_ ("from coldest to warmest"), "K", 0.1, 200, "50"),
 };
 
+/* What one straight of plastic may change by without a coupling, as the check of a job's runs takes it. */
+static void
+growth_limit (SwWorking *working, SwRules *rules, const char *material, double each, double length)
+{
+  SwRuleValue most = sw_rules_value (rules, "pipe.growth_rules", "plastic_mm"), apart = sw_rules_value (rules, "support.limits", "waste_expansion_m");
+  if (strcmp (material, "copper") == 0 || strcmp (material, "steel") == 0 || each <= 0)
+    return;
+  sw_working_rule (working, "e", N_ ("a straight that changes by this needs an expansion coupling"), &most);
+  double longest = sw_working_answer (working, "Lmax", N_ ("longest straight without one"), "e/(α ΔT)", most.value / each, "m");
+  if (strcmp (material, "polypropylene") == 0)
+    sw_working_rule (working, "Lw", N_ ("an expansion joint in waste pipes each"), &apart);
+  double n = floor (length / longest + 1e-9);
+  sw_working_answer (working, "n", N_ ("expansion couplings"), "⌊L/Lmax⌋", n, "");
+  sw_working_say (working, n > 0 ? SW_VERDICT_BAD : SW_VERDICT_GOOD, n > 0 ? N_ ("It needs expansion couplings, evenly between the fixed points.") : N_ ("It needs no expansion coupling."));
+}
+
 static gboolean
 answer_growth (const SwAsked *asked, SwWorking *working, GError **error)
 {
@@ -227,6 +243,7 @@ answer_growth (const SwAsked *asked, SwWorking *working, GError **error)
   double range = sw_working_given (working, "ΔT", N_ ("from coldest to warmest"), sw_asked_number (asked, "range"), "K");
   sw_working_rule (working, "α", N_ ("growth with temperature"), &alpha);
   sw_working_answer (working, "ΔL", N_ ("growth"), "α L ΔT", alpha.value * length * range, "mm");
+  growth_limit (working, rules, material, alpha.value * range, length);
   for (gsize i = 0; i < G_N_ELEMENTS (ends); i++)
     if (sw_rules_lookup (rules, "pipe.materials", material, ends[i].column, &alpha, NULL))
       {

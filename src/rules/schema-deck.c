@@ -32,6 +32,8 @@ static const SwRuleKey run_checks[] = {
   SW_NUM ("end_reach_mm", "mm", 0, 1000, N_ ("how near a run has to end to the thing that it is joined to")),
   SW_NUM ("hatch_reach_mm", "mm", 100, 3000, N_ ("how far a hand reaches from a hatch along one void, each way")),
   SW_NUM ("over_electrical_mm", "mm", 0, 2000, N_ ("a joint or valve counts as above electrical gear within this")),
+  SW_NUM ("drip_aside_mm", "mm", 0, 200, N_ ("zinc counts as below copper or brass within this aside")),
+  SW_NUM ("drip_below_mm", "mm", 0, 10000, N_ ("and within this below it")),
   SW_NUM ("ceiling_level_mm", "mm", 0, 100, N_ ("a finished ceiling may be this much lower than asked")),
   SW_NUM ("saddle_plate_mm", "mm", 0, 500, N_ ("a saddle or hanger keeps this far from a plate")),
 };
@@ -114,6 +116,10 @@ static const SwRuleKey materials[] = {
   SW_NUM ("density_kg_m3", "kg/m3", 1, 20000, N_ ("density")),
 };
 
+static const SwRuleKey masses[] = {
+  SW_NUM ("mass_kg", "kg", 0, 1000, N_ ("weight of one")),
+};
+
 static const SwRuleKey bodies[] = {
   SW_NUM ("length_mm", "mm", 1, 5000, N_ ("along the run")),
   SW_NUM ("width_mm", "mm", 1, 5000, N_ ("across the run")),
@@ -161,6 +167,8 @@ static const SwRuleTable tables[] = {
             SW_ROW_OF ("concrete|steel|water|copper|upvc|pe-x|multilayer|polypropylene|cast-iron|gypsum|"
                        "fibre-cement|softwood|glass-wool|cable"),
             materials),
+  SW_TABLE ("hanging.masses", TRUE, N_ ("what lights and fittings weigh"),
+            SW_ROW_OF ("downlight|hood|box|tee|bend|socket|eye|valve|hanger|driver|other"), masses),
   SW_TABLE ("fittings.bodies", TRUE, N_ ("bodies of boxes and fittings when none is given"),
             SW_ROW_OF ("draw-box|round-box|junction-box|cleaning-eye|valve|driver|fire-detector"), bodies),
   SW_GROUP ("drops.chases", TRUE, N_ ("chases in walls"), chases),

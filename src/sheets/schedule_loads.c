@@ -10,6 +10,10 @@ static const SwScheduleColumn columns[] = {
   SW_COLUMN_NUMBER ("pipes_n", N_("Pipes, full"), "N", 0),
   SW_COLUMN_NUMBER ("conduits_n", N_("Conduits with cables"), "N", 0),
   SW_COLUMN_NUMBER ("ceilings_n", N_("Ceilings"), "N", 0),
+  SW_COLUMN_COUNT ("lights", N_("Downlights")),
+  SW_COLUMN_NUMBER ("lights_n", N_("they weigh"), "N", 0),
+  SW_COLUMN_COUNT ("fittings", N_("Boxes, valves, fittings")),
+  SW_COLUMN_NUMBER ("fittings_n", N_("they weigh"), "N", 0),
   SW_COLUMN_NUMBER ("total_n", N_("Together"), "N", 0),
   SW_COLUMN_NUMBER ("load_kpa", N_("Suspended load"), "kPa", 3),
   SW_COLUMN_NUMBER ("allowed_kpa", N_("Allowed"), "kPa", 2),
@@ -69,7 +73,11 @@ put_row (SwSchedule *schedule, const SwSheetContext *context, const SwDeckBay *b
   sw_schedule_put_number (schedule, load.pipes_n);
   sw_schedule_put_number (schedule, load.conduits_n);
   sw_schedule_put_number (schedule, load.ceilings_n);
-  sw_schedule_put_number (schedule, load.pipes_n + load.conduits_n + load.ceilings_n);
+  sw_schedule_put_count (schedule, load.lights);
+  sw_schedule_put_number (schedule, load.lights_n);
+  sw_schedule_put_count (schedule, load.fittings);
+  sw_schedule_put_number (schedule, load.fittings_n);
+  sw_schedule_put_number (schedule, sw_suspended_total (&load));
   sw_schedule_put_number (schedule, load.kpa);
   sw_schedule_put_number (schedule, allowed > 0 ? allowed : NAN);
   sw_schedule_put_number (schedule, allowed > 0 ? 100 * load.kpa / allowed : NAN);

@@ -32,6 +32,12 @@ read_rules (const SwRules *rules, const SwRun *run, SwExpansion *expansion, doub
     }
   *each *= alpha.value;
   expansion->limit_mm = expansion->limit.value / *each;
+  SwRuleValue apart = sw_rules_value (rules, "support.limits", "waste_expansion_m");
+  if (gravity && run->material == SW_MATERIAL_PP && apart.value * 1000 < expansion->limit_mm)
+    {
+      expansion->limit = apart;
+      expansion->limit_mm = apart.value * 1000;
+    }
   return expansion->limit_mm > 0;
 }
 
@@ -52,62 +58,91 @@ by_number (gconstpointer a, gconstpointer b)
   return (p > q) - (p < q);
 }
 
+/* Lengths along the axis at which straights end: turns, sockets, the run's ends; in order. */
 static GArray *
-sockets_on (const SwRoute *route, guint leg, const GPtrArray *fittings)
+ends_of_straights (const SwRoute *route, const GPtrArray *fittings)
 {
-  GArray *shares = g_array_new (FALSE, FALSE, sizeof (double));
-  for (guint i = 0; fittings != NULL && i < fittings->len; i++)
+  GArray *ends = g_array_new (FALSE, FALSE, sizeof (double));
+  double walked = 0;
+  g_array_append_val (ends, walked);
+  for (guint leg = 0; leg + 1 < route->n; leg++)
     {
-      const SwFitting *fitting = fittings->pdata[i];
-      double share = fitting->kind == SW_FITTING_SOCKET && fitting->run == route->run->record.id ? share_on (route->axis[leg], route->axis[leg + 1], fitting) : -1;
-      if (share >= 0)
-        g_array_append_val (shares, share);
+      double length = sw_point3_distance (route->axis[leg], route->axis[leg + 1]), end = walked + length;
+      for (guint i = 0; fittings != NULL && i < fittings->len; i++)
+        {
+          const SwFitting *fitting = fittings->pdata[i];
+          double share = fitting->kind == SW_FITTING_SOCKET && fitting->run == route->run->record.id ? share_on (route->axis[leg], route->axis[leg + 1], fitting) : -1;
+          double at = walked + share * length;
+          if (share >= 0)
+            g_array_append_val (ends, at);
+        }
+      if (leg + 2 == route->n || sw_route_turn (route, leg + 1) > TURNS_DEGREE)
+        g_array_append_val (ends, end);
+      walked = end;
     }
-  g_array_sort (shares, by_number);
-  return shares;
+  g_array_sort (ends, by_number);
+  return ends;
 }
 
-/* A straight that ends at `to`: couplings cut it into lengths below the limit. */
-static void
-end_straight (SwExpansion *expansion, double length, SwPoint3 from, SwPoint3 to)
+static SwPoint3
+place_at (const SwRoute *route, double along)
 {
-  expansion->couplings += length < expansion->limit_mm - SW_TOUCH_MM ? 0 : (guint) floor (length / expansion->limit_mm + 1e-9);
-  if (length <= expansion->longest_mm)
-    return;
-  expansion->longest_mm = length;
-  expansion->from = from;
-  expansion->to = to;
+  for (guint i = 0; i + 2 < route->n; i++)
+    {
+      double length = sw_point3_distance (route->axis[i], route->axis[i + 1]);
+      if (along <= length)
+        return sw_point3_lerp (route->axis[i], route->axis[i + 1], length > 0 ? along / length : 0);
+      along -= length;
+    }
+  double last = sw_point3_distance (route->axis[route->n - 2], route->axis[route->n - 1]);
+  return sw_point3_lerp (route->axis[route->n - 2], route->axis[route->n - 1], last > 0 ? fmin (along / last, 1) : 0);
+}
+
+/* That one straight still wants. */
+static guint
+couplings_in (const SwExpansion *expansion, double length)
+{
+  return length < expansion->limit_mm - SW_TOUCH_MM ? 0 : (guint) floor (length / expansion->limit_mm + 1e-9);
 }
 
 SwExpansion
 sw_expansion_of (const SwRules *rules, const SwRoute *route, const GPtrArray *fittings)
 {
   SwExpansion expansion = { FALSE };
-  double each, straight = 0;
+  double each;
   if (!read_rules (rules, route->run, &expansion, &each))
     return (SwExpansion){ FALSE };
-  SwPoint3 start = route->axis[0];
-  for (guint i = 0; i + 1 < route->n; i++)
+  g_autoptr (GArray) ends = ends_of_straights (route, fittings);
+  for (guint i = 0; i + 1 < ends->len; i++)
     {
-      g_autoptr (GArray) sockets = sockets_on (route, i, fittings);
-      double length = sw_point3_distance (route->axis[i], route->axis[i + 1]), done = 0;
-      for (guint k = 0; k < sockets->len; k++)
-        {
-          double share = g_array_index (sockets, double, k);
-          SwPoint3 at = sw_point3_lerp (route->axis[i], route->axis[i + 1], share);
-          end_straight (&expansion, straight + length * (share - done), start, at);
-          straight = 0;
-          done = share;
-          start = at;
-        }
-      straight += length * (1 - done);
-      if (i + 2 < route->n && sw_route_turn (route, i + 1) <= TURNS_DEGREE)
+      double from = g_array_index (ends, double, i), to = g_array_index (ends, double, i + 1);
+      expansion.couplings += couplings_in (&expansion, to - from);
+      if (to - from <= expansion.longest_mm)
         continue;
-      end_straight (&expansion, straight, start, route->axis[i + 1]);
-      straight = 0;
-      start = route->axis[i + 1];
+      expansion.longest_mm = to - from;
+      expansion.from = place_at (route, from);
+      expansion.to = place_at (route, to);
     }
   expansion.asked = TRUE;
   expansion.growth_mm = each * expansion.longest_mm;
   return expansion;
+}
+
+GArray *
+sw_expansion_places (const SwRules *rules, const SwRoute *route, const GPtrArray *fittings, double shift)
+{
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (double));
+  SwExpansion expansion = sw_expansion_of (rules, route, fittings);
+  g_autoptr (GArray) ends = ends_of_straights (route, fittings);
+  for (guint i = 0; i + 1 < ends->len && expansion.couplings > 0; i++)
+    {
+      double from = g_array_index (ends, double, i), length = g_array_index (ends, double, i + 1) - from;
+      guint n = couplings_in (&expansion, length);
+      for (guint k = 1; k <= n; k++)
+        {
+          double at = from + length * k / (n + 1) + shift;
+          g_array_append_val (places, at);
+        }
+    }
+  return places;
 }

@@ -164,6 +164,7 @@ static const Example examples[] = {
   /* by hand: 9.81 (8.6 + 300/60) = 0.133 kPa; 184 W at 230 V; a level quarter bend, one that rises at 45°, and one in space: arccos(1/2);
    * 20 conduit, 2.5 and 3 diameters; four quarter bends and 25 m; 110 with its socket of 128 and 20 over it in 255 (T2.8b) */
   { "suspended-load", "area=60 ceiling=8.6 runs=300", "q", 0.13342, 5e-5, SW_VERDICT_GOOD },
+  { "suspended-load", "area=60 ceiling=8.6 runs=280 lights=20 fittings=8", "q", 0.13342, 5e-5, SW_VERDICT_GOOD }, /* 20 of 0.6 kg are 12 */
   { "suspended-load", "area=60 ceiling=8.6 runs=300 allowed=0.1", "q", 0.13342, 5e-5, SW_VERDICT_BAD },
   { "load-current", "watts=184", "Ib", 0.8, 1e-9, SW_VERDICT_NONE },
   { "load-current", "watts=6928.2 phases=3 protection=9.9", "Ib", 10, 1e-4, SW_VERDICT_BAD },
@@ -237,8 +238,12 @@ static const Example examples[] = {
   { "hot-sleeve", "od=22 conductivity=0.04", "s", 23.76, 0.01, SW_VERDICT_NONE },
   /* growth by hand with published coefficients: copper 6 m, 50 K → 5.1; PE-X 0.18 → 54; uPVC 0.06, 30 K → 10.8 */
   { "pipe-growth", "length=6", "ΔL", 5.1, 1e-9, SW_VERDICT_NONE },
-  { "pipe-growth", "length=6 material=pe-x", "ΔL", 54, 1e-9, SW_VERDICT_NONE },
-  { "pipe-growth", "length=6 material=upvc range=30", "ΔL₁", 10.8, 1e-9, SW_VERDICT_NONE },
+  { "pipe-growth", "length=6 material=pe-x", "ΔL", 54, 1e-9, SW_VERDICT_BAD },
+  { "pipe-growth", "length=6 material=upvc range=30", "ΔL₁", 10.8, 1e-9, SW_VERDICT_BAD },
+  /* the rule of the check: 10 mm a straight (from memory), at 0.07 mm a metre and kelvin and 30 K 4.76 m */
+  { "pipe-growth", "length=6 material=upvc range=30", "Lmax", 4.762, 1e-3, SW_VERDICT_BAD },
+  { "pipe-growth", "length=6 material=upvc range=30", "n", 1, 0, SW_VERDICT_BAD },
+  { "pipe-growth", "length=4.7 material=upvc range=30", "n", 0, 0, SW_VERDICT_GOOD },
   /* derived: a rib crossing turns 200 to 355 degrees in space; 45° sets alone turn 4 · 45; from along the void cos φ is 0: 90 + 45 twice */
   { "rib-turns", "drop=150 set=150", "Σφ", 270, 1e-6, SW_VERDICT_BAD },
   { "rib-turns", "drop=150 set=150 way=across", "Σφ", 180, 1e-6, SW_VERDICT_GOOD },

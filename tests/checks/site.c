@@ -188,10 +188,15 @@ test_flows (void)
   RUN ("'service': 'power', 'od_mm': 20, 'circuit': 'C1', 'start': 'DB'", V (500, 300, 120) "," V (5500, 300, 120))
 
 /* A full soil pipe (97.4 N/m) through a room of 6 m² under a ceiling of 12.5 mm gypsum, 8.6 kg/m² and 38 × 38 timber of 480 kg/m³ at
- * 400: 1.73 kg/m². 6 × 10.33 × 9.81 + 3 × 97.4 = 900 N: 0.150 kPa. */
-#define HUNG(allowed) "'profiles': [{'id': 'p', 'tendons': 'no', 'plate_spacing_mm': 0}], 'bays': [{'id': 'B', 'profile': 'p', 'outline': [[0,0],[6000,0],[6000,4800],[0,4800]], 'allowance_kpa': " #allowed "}]," \
-  "'rooms': [{'id': 'hall', 'outline': [[1000,0],[4000,0],[4000,2000],[1000,2000]], 'board_thickness_mm': 12.5, 'batten_centres_mm': 400}]," \
+ * 400: 1.73 kg/m². 6 × 10.33 × 9.81 + 3 × 97.4 = 900 N: 0.150 kPa. Three
+ * downlights of 0.6 kg and a valve of 0.8 (stand-ins of the rule set) make 25.5 N more: 0.1543; a light of the next room and the board
+ * on the wall none. */
+#define HUNG(allowed) HUNG_WITH (allowed, "")
+#define HUNG_WITH(allowed, more) "'profiles': [{'id': 'p', 'tendons': 'no', 'plate_spacing_mm': 0}], 'bays': [{'id': 'B', 'profile': 'p', 'outline': [[0,0],[6000,0],[6000,4800],[0,4800]], 'allowance_kpa': " #allowed "}]," \
+  "'rooms': [{'id': 'hall', 'outline': [[1000,0],[4000,0],[4000,2000],[1000,2000]], 'board_thickness_mm': 12.5, 'batten_centres_mm': 400}]," more \
   RUN ("'service': 'soil', 'od_mm': 110", V (300, 300, 120) "," V (5700, 300, 120))
+#define LIGHTS_AND_VALVE "'lights': [{'at': [1500,1000]}, {'at': [2500,1000]}, {'at': [3500,1000]}, {'at': [4500,1000]}]," \
+  "'fittings': [{'kind': 'valve', 'at': [3000,1500]}, {'kind': 'board', 'at': [2000,1500]}],"
 #define SHARED(amps, contents) "'circuits': [{'id': 'C1', 'amps': " #amps ", 'cable_mm2': 2.5, 'cores': 3}]," \
   RUN ("'service': 'power', 'od_mm': 63, 'circuit': 'C1', 'contents': '" contents "'", V (500, 300, 120) "," V (5500, 300, 120))
 #define BESIDE_CIRCUITS "'circuits': [{'id': 'C1', 'amps': 15.3, 'cable_mm2': 2.5}, {'id': 'C2', 'amps': 5, 'cable_mm2': 2.5}, {'id': 'C3', 'amps': 5, 'cable_mm2': 2.5}],"
@@ -252,6 +257,8 @@ static const TinyCase snags[] = {
   TINY_NOTE ("slow", "pipe-flow", "slow", NAN, RUN ("'service': 'soil', 'od_mm': 110, 'fall': 60, 'units': 4", V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}")),
   TINY_STOP ("heavy", "suspended-load", "heavy", NAN, HUNG (0.149)),
   TINY_NONE ("light-enough", "suspended-load", HUNG (0.151)),
+  TINY_STOP ("lights-and-fittings", "suspended-load", "heavy", NAN, HUNG_WITH (0.154, LIGHTS_AND_VALVE)),
+  TINY_NONE ("lights-and-fittings-allowed", "suspended-load", HUNG_WITH (0.1545, LIGHTS_AND_VALVE)),
   TINY_NONE ("nothing-allowed-yet", "suspended-load", HUNG (0)),
   TINY_FIX ("conduit-grows", "expansion", "none", NAN, RUN ("'service': 'power', 'od_mm': 20", V (500, 300, 120) "," V (5440, 300, 120))),
   TINY_NONE ("conduit-short-enough", "expansion", RUN ("'service': 'power', 'od_mm': 20", V (500, 300, 120) "," V (5420, 300, 120))),
