@@ -54,6 +54,27 @@ sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, double *limi
 }
 
 gboolean
+sw_ceiling_board_limit (const SwRules *rules, const SwRoom *room, const char *column, SwRuleValue *value)
+{
+  const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "board");
+  const char *kind = field->words[room->board_kind].key;
+  char thickness[G_ASCII_DTOSTR_BUF_SIZE];
+  g_autofree char *row = g_strdup_printf ("%s-%s", kind, g_ascii_formatd (thickness, sizeof thickness, "%g", room->board_thickness));
+  return sw_rules_lookup (rules, "board.limits", row, column, value, NULL) || sw_rules_lookup (rules, "board.limits", kind, column, value, NULL);
+}
+
+double
+sw_ceiling_longest_field (const SwRules *rules, const SwRoom *room, SwRuleValue *rule)
+{
+  SwRuleValue board, length = sw_rules_value (rules, "board.movement", room->edge == SW_EDGE_SHADOW ? "relief_m" : "plain_m");
+  if (sw_ceiling_board_limit (rules, room, "field_m", &board) && board.value < length.value)
+    length = board;
+  if (rule)
+    *rule = length;
+  return length.value;
+}
+
+gboolean
 sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, double width, double depth, double *span,
                            const char **rule_id)
 {

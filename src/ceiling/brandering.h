@@ -20,6 +20,10 @@ gboolean sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, dou
 /* Greatest span by the rule set's table for battens of that section under the room's board; FALSE when it has none. */
 gboolean sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, double width, double depth, double *span,
                                     const char **rule_id);
+/* m between movement joints: by the edge's relief, or less where the room's board wants it. `rule` (may be NULL): where it comes from. */
+double sw_ceiling_longest_field (const SwRules *rules, const SwRoom *room, SwRuleValue *rule);
+/* A cell of board.limits for the room's board: the row of its kind and thickness, else of its kind. FALSE where there is none. */
+gboolean sw_ceiling_board_limit (const SwRules *rules, const SwRoom *room, const char *column, SwRuleValue *value);
 /* Timber of the room's battens by the grade's row (NULL: the first). */
 gboolean sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade,
                             SwBattenTimber *timber, GError **error);

@@ -63,6 +63,7 @@ sw_ceiling_mark_text (SwCeilingMarkKind kind)
     [SW_CEILING_LONG_FIXING] = "packing needs a longer fixing",
     [SW_CEILING_HANGER] = "packing needs a hanger",
     [SW_CEILING_LIGHT_CUTS] = "light would cut a batten",
+    [SW_CEILING_LIGHT_TRIMMED] = "light cuts battens: trimmed",
     [SW_CEILING_HATCH_CUTS] = "hatch cuts battens: trimmed",
     [SW_CEILING_JOINT_OFF_BATTEN] = "end joint off a batten",
     [SW_CEILING_JOINT_AT_LIGHT] = "joint too close to a light",
@@ -70,6 +71,7 @@ sw_ceiling_mark_text (SwCeilingMarkKind kind)
     [SW_CEILING_STAGGER] = "end joints too close to the next row's",
     [SW_CEILING_SLIVER] = "sliver of board",
     [SW_CEILING_WIDE_FIELD] = "too far between movement joints",
+    [SW_CEILING_LARGE_FIELD] = "too large without a movement joint",
     [SW_CEILING_LOCK_LOST] = "locked piece no longer fits",
     [SW_CEILING_SHIFT] = "shifted battens would clear more",
   };

@@ -62,15 +62,18 @@ typedef enum
   SW_CEILING_NARROW_BATTEN,  /* too narrow for a joint */
   SW_CEILING_LONG_FIXING, SW_CEILING_HANGER, /* packing */
   SW_CEILING_LIGHT_CUTS,     /* light `owner` would cut a batten: `value` = move by this across the battens */
+  SW_CEILING_LIGHT_TRIMMED,  /* light `owner` cuts `value` battens: trimmed, as was chosen */
   SW_CEILING_HATCH_CUTS,     /* hatch `owner` cuts `value` battens: trimmed */
   SW_CEILING_JOINT_OFF_BATTEN, SW_CEILING_JOINT_AT_LIGHT, SW_CEILING_JOINT_AT_HATCH,
   SW_CEILING_STAGGER,        /* end joints of neighbouring rows too close */
   SW_CEILING_SLIVER,         /* piece narrower than the limit */
   SW_CEILING_WIDE_FIELD,     /* more than the limit between movement joints */
+  SW_CEILING_LARGE_FIELD,    /* the same by area, m² */
   SW_CEILING_LOCK_LOST,      /* a locked piece no longer fits: it was laid anew */
   SW_CEILING_SHIFT,          /* a shift of the battens by `value` would clear `limit` lights and crossings */
   SW_N_CEILING_MARKS
 } SwCeilingMarkKind;
+G_STATIC_ASSERT (SW_N_CEILING_MARKS == SW_LAID_MARK_KINDS);
 
 /* What the layout could not mend, or wants to be known. */
 typedef struct

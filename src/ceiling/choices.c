@@ -8,7 +8,8 @@
 
 /* Lays the room out once for each combination of sheet, way round, batten direction, and one size or several, and sorts the
  * results. Start offsets and stagger are searched inside each layout (boards.c). The first answer comes from the room as it is
- * with little search, so that something can be shown at once. Ends after twice the sizes times four layouts. What lies
+ * with little search, so that something can be shown at once. Battens whose layout would gain from a shift are laid shifted as well.
+ * Ends after four times the sizes times four layouts. What lies
  * outside the lists, such as one row of another length, is not found. */
 
 #define MOST_CHOICES 8
@@ -18,6 +19,7 @@ typedef struct
   const SwBoardSize *size; /* NULL: the room's */
   gboolean turned, mixed;
   int direction;
+  double shift;            /* of the battens */
 } Way;
 
 typedef struct
@@ -84,6 +86,7 @@ sw_ceiling_choice_measure (SwCeilingChoice *choice)
       SwCeilingMarkKind kind = g_array_index (ceiling->marks, SwCeilingMark, i).kind;
       choice->faults += kind == SW_CEILING_JOINT_OFF_BATTEN || kind == SW_CEILING_STAGGER;
       choice->slivers += kind == SW_CEILING_SLIVER;
+      choice->cuts += kind == SW_CEILING_LIGHT_CUTS;
     }
 }
 
@@ -106,6 +109,7 @@ lay_way (const Search *search, const Way *way, gboolean quick, GError **error)
   choice->room = (SwRoom *) sw_record_copy (&search->room->record);
   choice->room->boards_turned = way->turned;
   choice->room->direction = way->direction;
+  choice->room->batten_shift = way->shift;
   SwBoardSize own = { search->room->board_length, search->room->board_width, 0 };
   if (way->size)
     own = *way->size;
@@ -132,6 +136,7 @@ compare_choices (gconstpointer pa, gconstpointer pb)
   const double keys[][2] = {
     { a->faults, b->faults },
     { a->slivers, b->slivers },
+    { a->cuts, b->cuts },
     { (double) a->cost, (double) b->cost },
     { sw_grid_round (a->joint_m), sw_grid_round (b->joint_m) },
     { -a->smallest_mm, -b->smallest_mm },
@@ -140,6 +145,7 @@ compare_choices (gconstpointer pa, gconstpointer pb)
     { a->room->boards_turned, b->room->boards_turned },
     { a->room->direction, b->room->direction },
     { a->ceiling->sheets->len, b->ceiling->sheets->len },
+    { a->room->batten_shift, b->room->batten_shift },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     if (keys[i][0] != keys[i][1])
@@ -170,7 +176,7 @@ list_ways (const Search *search)
         for (int mixed = 0; mixed <= (o->n_sizes > 1 ? 1 : 0); mixed++)
           {
             Way way = { size < 0 ? own : &o->sizes[size], turn ? !room->boards_turned : room->boards_turned, mixed,
-                        direction ? !room->direction : room->direction };
+                        direction ? !room->direction : room->direction, room->batten_shift };
             gboolean again = size >= 0 && is_own (room, &o->sizes[size]);
             if (!again)
               g_array_append_val (ways, way);
@@ -188,6 +194,21 @@ keep (GPtrArray *choices, SwCeilingChoice *choice, SwCeilingChoice **best, SwCei
   *best = choice;
   if (found)
     found (choice, data);
+}
+
+/* The same with its battens shifted, where the layout says that this clears lights or crossings. */
+static SwCeilingChoice *
+lay_shifted (const Search *search, const Way *way, const SwCeiling *ceiling)
+{
+  for (guint i = 0; i < ceiling->marks->len; i++)
+    {
+      const SwCeilingMark *mark = &g_array_index (ceiling->marks, SwCeilingMark, i);
+      Way shifted = *way;
+      shifted.shift = mark->value;
+      if (mark->kind == SW_CEILING_SHIFT)
+        return lay_way (search, &shifted, FALSE, NULL);
+    }
+  return NULL;
 }
 
 static gboolean
@@ -229,8 +250,12 @@ sw_ceiling_choices (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwCe
       SwCeilingChoice *choice = lay_way (&search, way, FALSE, NULL); /* what cannot be laid is no alternative */
       if (choice != NULL && way->mixed && choice->ceiling->sheets->len == 0)
         g_clear_pointer (&choice, choice_free); /* the same as without */
-      if (choice != NULL)
-        keep (choices, choice, &best, found, data);
+      if (choice == NULL)
+        continue;
+      SwCeilingChoice *shifted = lay_shifted (&search, way, choice->ceiling);
+      keep (choices, choice, &best, found, data);
+      if (shifted != NULL)
+        keep (choices, shifted, &best, found, data);
     }
   settle (choices, search.options->most > 0 ? search.options->most : MOST_CHOICES);
   return g_steal_pointer (&choices);

@@ -10,6 +10,7 @@ typedef struct
   SwCeiling *ceiling;  /* of that copy; sw_ceiling_store takes it */
   guint faults;        /* end joints off battens or too close to the next row's */
   guint slivers;
+  guint cuts;          /* lights that would cut a batten and are to move */
   gint64 cost;         /* of sheets; with prices also of battens and joints */
   guint sheets;
   double joint_m, batten_m, waste_m2;

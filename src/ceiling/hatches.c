@@ -124,6 +124,15 @@ sw_layer_hatches (SwLayer *layer)
     }
 }
 
+/* Keeps trimmers as far from the hole as a light should be from a batten. */
+static SwBox
+trimmed_box (const SwLayer *layer, const SwLight *light, SwPoint at)
+{
+  double keep = sw_rules_value (layer->lay->ceiling->rules, "light.clearances", "batten_mm").value;
+  double half = fmax (light->cut_out / 2 + keep, light->body / 2);
+  return (SwBox){ { at.x - half, at.y - half }, { at.x + half, at.y + half } };
+}
+
 /* By how much the light would have to move across the battens to clear them all; the lesser of the two ways. */
 static double
 way_out (const SwLayer *layer, const Place *place, double x, double half)
@@ -150,6 +159,7 @@ void
 sw_layer_lights (SwLayer *layer)
 {
   const SwRecord *record;
+  double burns = sw_rules_value (layer->lay->ceiling->rules, "light.clearances", "combustible_mm").value;
   for (SwJobIter i = sw_job_iter (sw_deck_job (layer->lay->ceiling->deck), SW_TABLE_LIGHT);
        (record = sw_job_iter_next (&i)) != NULL;)
     {
@@ -159,11 +169,17 @@ sw_layer_lights (SwLayer *layer)
       SwBox box = { { at.x - half, at.y - half }, { at.x + half, at.y + half } };
       if (!lies_in_part (layer, box))
         continue;
-      Place place = place_among_lines (layer, box);
+      gboolean trims = layer->lay->ceiling->room->lights == SW_LIGHTS_TRIM || light->trims;
+      Place place = place_among_lines (layer, trims ? sw_box_grow (box, burns) : box);
       if (place.cut == 0)
         continue;
-      sw_layer_mark (layer, SW_CEILING_LIGHT_CUTS, record->id, at, way_out (layer, &place, at.x, half), 0, NULL);
-      if (layer->lay->options.trim_lights || light->trims)
-        trim (layer, place);
+      if (!trims)
+        {
+          sw_layer_mark (layer, SW_CEILING_LIGHT_CUTS, record->id, at, way_out (layer, &place, at.x, half), 0, NULL);
+          continue;
+        }
+      Place around = place_among_lines (layer, trimmed_box (layer, light, at));
+      trim (layer, around);
+      sw_layer_mark (layer, SW_CEILING_LIGHT_TRIMMED, record->id, at, around.cut, 0, NULL);
     }
 }

@@ -225,7 +225,8 @@ static void
 mark_fields (SwCeiling *ceiling)
 {
   gboolean relief = ceiling->room->edge == SW_EDGE_SHADOW;
-  SwRuleValue length = sw_rules_value (ceiling->rules, "board.movement", relief ? "relief_m" : "plain_m");
+  SwRuleValue length;
+  sw_ceiling_longest_field (ceiling->rules, ceiling->room, &length);
   SwRuleValue area = sw_rules_value (ceiling->rules, "board.movement", relief ? "relief_m2" : "plain_m2");
   for (guint i = 0; i < ceiling->parts->len; i++)
     {
@@ -236,7 +237,7 @@ mark_fields (SwCeiling *ceiling)
       if (longest > length.value * 1e3)
         mark (ceiling, SW_CEILING_WIDE_FIELD, 0, at, longest, length.value * 1e3, length.rule_id);
       else if (m2 > area.value)
-        mark (ceiling, SW_CEILING_WIDE_FIELD, 0, at, m2, area.value, area.rule_id);
+        mark (ceiling, SW_CEILING_LARGE_FIELD, 0, at, m2, area.value, area.rule_id);
     }
 }
 

@@ -9,7 +9,7 @@
 /* The hash goes over numbers as eight bytes each, lowest first, and texts with their length, in a fixed order; records beside
  * the room's box are left out, so that work in one room does not make the others' layouts stale. */
 
-#define FORMAT "ceiling 2"
+#define FORMAT "ceiling 3"
 
 typedef struct
 {
@@ -54,7 +54,7 @@ add_room (Hash *hash)
   add_outline (hash, &r->outline);
   ADD (hash, r->finish, r->direction, r->board_kind, r->edge, r->batten_width, r->batten_depth, r->batten_centres, r->batten_shift,
        r->primary_depth, r->primary_centres, r->board_thickness, r->board_length, r->board_width, r->packing,
-       r->boards_turned, sw_deck_lowest_soffit (hash->deck, r));
+       r->boards_turned, r->lights, r->joints, r->insulation, sw_deck_lowest_soffit (hash->deck, r));
 }
 
 /* Nothing without any, so that layouts of rooms with one level stay as they are. */
@@ -202,6 +202,8 @@ add_rules (Hash *hash)
     { "board.layout", "hatch_joint_mm" },       { "board.layout", "kerf_mm" },
     { "board.movement", "plain_m" },            { "board.movement", "plain_m2" },
     { "board.movement", "relief_m" },           { "board.movement", "relief_m2" },
+    { "brandering.fixing", "fittings_kg_m2" },  { "timber.limits", "plastered_divisor" },
+    { "light.clearances", "batten_mm" },         { "light.clearances", "combustible_mm" },
   };
   static const char *centres[] = { "across_mm", "along_mm", "edge_mm", "perimeter" };
   static const char *spans[] = { "gypsum_6.4_mm", "fibre_cement_mm" };
@@ -217,6 +219,8 @@ add_rules (Hash *hash)
   add_cell (hash, "timber.grades", sw_rules_row_key (hash->rules, "timber.grades", 0), "e_mpa");
   add_cell (hash, "timber.grades", sw_rules_row_key (hash->rules, "timber.grades", 0), "bending_mpa");
   add_cell (hash, "deck.edge_distance", "screw-anchor", "edge_mm");
+  add_cell (hash, "material.density", "glass-wool", "density_kg_m3");
+  add_number (hash, sw_ceiling_longest_field (hash->rules, hash->room, NULL));
 }
 
 char *
@@ -275,6 +279,18 @@ write_members (const SwCeiling *ceiling, SwLayout *layout)
 }
 
 static void
+write_marks (const SwCeiling *ceiling, SwLayout *layout)
+{
+  SwLaidMark *marks = sw_list_resize (&layout->marks, &sw_struct_laid_mark, ceiling->marks->len);
+  for (guint i = 0; i < ceiling->marks->len; i++)
+    {
+      const SwCeilingMark *mark = &g_array_index (ceiling->marks, SwCeilingMark, i);
+      double value = isfinite (mark->value) ? mark->value : 0;
+      marks[i] = (SwLaidMark){ { sw_grid_round (mark->at.x), sw_grid_round (mark->at.y) }, sw_grid_round (value), sw_grid_round (mark->limit), (int) mark->kind };
+    }
+}
+
+static void
 write_boards (const SwCeiling *ceiling, SwLayout *layout)
 {
   SwPiece *pieces = sw_list_resize (&layout->pieces, &sw_struct_piece, ceiling->pieces->len);
@@ -311,6 +327,7 @@ sw_ceiling_store (const SwCeiling *ceiling, SwEdit *edit, const SwJob *job, GErr
   sw_text_set (&layout->inputs, inputs);
   write_members (ceiling, layout);
   write_boards (ceiling, layout);
+  write_marks (ceiling, layout);
   return sw_edit_put (edit, job, record, error);
 }
 

@@ -15,9 +15,6 @@ typedef struct
 {
   double centres;       /* take these and no others; 0: worked out from rule, room and sheet */
   const char *grade;    /* row of timber.grades; NULL: the first */
-  double fitting_load;  /* kg/m² of lights and services that hang from the battens */
-  gboolean skimmed;     /* plastered or skimmed: the stricter sag */
-  gboolean trim_lights; /* trim battens that a light would cut; otherwise they are only reported */
   const SwLayout *keep; /* its locked pieces stay where they are; NULL: none */
   const SwBoardSize *sizes; /* n_sizes: pieces may come from these too (the room's own is known by its size: for its cost) */
   guint n_sizes;

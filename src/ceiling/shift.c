@@ -53,6 +53,8 @@ add_lights (const SwLayer *layer, GArray *stretches)
     {
       const SwLight *light = (const SwLight *) record;
       double half = fmax (light->cut_out, light->body) / 2;
+      if (light->trims || layer->lay->ceiling->room->lights == SW_LIGHTS_TRIM)
+        continue;
       SwPoint at = sw_frame_to (&layer->frame, light->at);
       SwInterval stretch = { at.x - half, at.x + half };
       if (sw_rings_holds (layer->clear, at))

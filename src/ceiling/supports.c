@@ -297,6 +297,14 @@ support_member (SwLay *lay, const SupportRules *rules, guint index)
   check_member (lay, rules, member);
 }
 
+static double
+wool_mass (const SwRules *rules, const SwRoom *room)
+{
+  SwRuleValue wool;
+  gboolean known = room->insulation > 0 && sw_rules_lookup (rules, "material.density", "glass-wool", "density_kg_m3", &wool, NULL);
+  return known ? wool.value * room->insulation / 1000 : 0;
+}
+
 gboolean
 sw_lay_supports (SwLay *lay, GError **error)
 {
@@ -310,12 +318,12 @@ sw_lay_supports (SwLay *lay, GError **error)
       || !sw_rules_lookup (r, "timber.grades", grade, "bending_mpa", &bending, error)
       || !sw_ceiling_timber (r, room->batten_width, room->batten_depth, grade, &rules.timber, error))
     return FALSE;
-  rules.mass = mass.value + lay->options.fitting_load;
+  rules.mass = mass.value + wool_mass (r, room) + sw_rules_value (r, "brandering.fixing", "fittings_kg_m2").value;
   rules.design = sw_rules_value (r, "brandering.fixing", "design_n").value;
   rules.push = sw_rules_value (r, "brandering.fixing", "push_n").value;
   rules.packer_limit = sw_rules_value (r, "brandering.setout", "packer_mm").value;
   rules.hanger_limit = sw_rules_value (r, "brandering.setout", "hanger_mm").value;
-  rules.divisor = sw_rules_value (r, "timber.limits", lay->options.skimmed ? "plastered_divisor" : "board_divisor").value;
+  rules.divisor = sw_rules_value (r, "timber.limits", room->joints == SW_BOARD_JOINTS_SKIM ? "plastered_divisor" : "board_divisor").value;
   rules.strength = bending.value * sw_rules_value (r, "timber.limits", "duration_factor").value
                    / sw_rules_value (r, "timber.limits", "material_factor").value;
   for (guint i = 0; i < lay->ceiling->members->len; i++)

@@ -35,6 +35,7 @@ static const struct
   [SW_TOTAL_TAPE] = { "tape", N_ ("joint tape"), "m" },
   [SW_TOTAL_TAPE_ROLLS] = { "tape-rolls", N_ ("rolls of tape"), "" },
   [SW_TOTAL_COMPOUND] = { "compound", N_ ("joint compound"), "kg" },
+  [SW_TOTAL_COVER_STRIP] = { "cover-strip", N_ ("cover strips"), "m" },
   [SW_TOTAL_CORNICE] = { "cornice", N_ ("cornice"), "m" },
   [SW_TOTAL_CORNICE_LENGTHS] = { "cornice-lengths", N_ ("lengths of cornice"), "" },
   [SW_TOTAL_MITRES] = { "mitres", N_ ("mitres"), "" },
@@ -161,13 +162,16 @@ add_joints (SwTotals *totals, const SwCeiling *ceiling)
       sums[joint->kind] += sw_point_distance (joint->from, joint->to) / 1e3;
     }
   sums[SW_JOINT_END] += ceiling->face_joints / 1e3;
-  double tape = (sums[SW_JOINT_LONG] + sums[SW_JOINT_END] + ceiling->inner / 1e3) * rule (ceiling, "board.takeoff", "tape_factor");
+  gboolean strips = ceiling->room->joints == SW_BOARD_JOINTS_STRIP;
+  double covered = sums[SW_JOINT_LONG] + sums[SW_JOINT_END] + ceiling->inner / 1e3, factor = rule (ceiling, "board.takeoff", "tape_factor");
+  double tape = strips ? 0 : covered * factor;
   sw_totals_add (totals, SW_TOTAL_JOINT_LONG, 0, 0, 0, sums[SW_JOINT_LONG]);
   sw_totals_add (totals, SW_TOTAL_JOINT_END, 0, 0, 0, sums[SW_JOINT_END]);
   sw_totals_add (totals, SW_TOTAL_JOINT_MOVEMENT, 0, 0, 0, sums[SW_JOINT_MOVEMENT]);
   sw_totals_add (totals, SW_TOTAL_TAPE, 0, 0, 0, tape);
   sw_totals_add (totals, SW_TOTAL_TAPE_ROLLS, 0, 0, 0, ceil (tape / rule (ceiling, "board.takeoff", "tape_roll_m") - 1e-9));
-  sw_totals_add (totals, SW_TOTAL_COMPOUND, 0, 0, 0, area * rule (ceiling, "board.takeoff", "compound_kg_m2"));
+  sw_totals_add (totals, SW_TOTAL_COMPOUND, 0, 0, 0, strips ? 0 : area * rule (ceiling, "board.takeoff", "compound_kg_m2"));
+  sw_totals_add (totals, SW_TOTAL_COVER_STRIP, 0, 0, 0, strips ? covered : 0);
 }
 
 /* ---- screws ---- */

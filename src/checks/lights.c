@@ -250,13 +250,13 @@ sw_check_light_driver_record (SwCheckRun *run, const SwRecord *record)
   sw_check_set_missing (snag, across - light->cut_out, (SwPoint3){ 0 });
 }
 
-/* The ceiling that fire boards make is a tested whole: each hole without a hood lets the fire into the voids. Common practice. */
+/* A ceiling of fire boards, or one of which a rating is asked, is a tested whole: each hole without a hood lets the fire into the voids. Common practice. */
 void
 sw_check_light_hood_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwLight *light = (const SwLight *) record;
   const SwRoom *room = sw_check_room_at (run, light->at);
-  if (light->hood || room == NULL || room->finish != SW_FINISH_CLOSED || room->board_kind != SW_BOARD_FIRE)
+  if (light->hood || room == NULL || room->finish != SW_FINISH_CLOSED || (room->board_kind != SW_BOARD_FIRE && room->fire_minutes <= 0))
     return;
   SwSnag *snag = sw_check_add (run, "none", SW_SEVERITY_FIX, record->id, light_place (run, light));
   snag->room = room->record.id;

@@ -98,9 +98,11 @@ remarks_of (const SwRoomLaid *laid)
   if (laid->fault != NULL)
     g_string_append_printf (text, ": %s", laid->fault->message);
   for (guint kind = 0; kind < SW_N_CEILING_MARKS; kind++)
-    if (laid->n_marks[kind] > 0)
+    if (laid->n_marks[kind] > 0 && kind != SW_CEILING_SHIFT)
       g_string_append_printf (text, "; %s: %u", _(sw_ceiling_mark_text ((SwCeilingMarkKind) kind)),
                               laid->n_marks[kind]);
+  if (laid->cleared > 0)
+    g_string_append_printf (text, _("; battens shifted to %.0f mm would clear lights and crossings: %u"), laid->shift_mm, laid->cleared);
   return g_string_free (text, FALSE);
 }
 
@@ -169,8 +171,7 @@ take_choice (Lay *lay, SwJob *job, SwId room, SwEdit *edit, GError **error)
     return FALSE;
   SwRoomLaid laid = { .room = choice->room, .figures = sw_laid_figures (choice->ceiling) };
   laid.deed = sw_ceiling_layout_of (job, room) == NULL ? SW_LAID_NEW : SW_LAID_AGAIN;
-  for (guint i = 0; i < choice->ceiling->marks->len; i++)
-    laid.n_marks[g_array_index (choice->ceiling->marks, SwCeilingMark, i).kind]++;
+  sw_laid_marks (choice->ceiling, &laid);
   put_room (lay, &laid);
   return TRUE;
 }

@@ -21,6 +21,8 @@ static const SwCliColumn columns[] = {
   { "smallest_mm", N_ ("Smallest mm"), TRUE },
   { "faults", N_ ("Faults"), TRUE },
   { "slivers", N_ ("Slivers"), TRUE },
+  { "lights_cut", N_ ("Lights over battens"), TRUE },
+  { "shift_mm", N_ ("Shift mm"), TRUE },
 };
 
 gboolean
@@ -93,6 +95,8 @@ put_choice (SwCliTable *table, const SwLayChoices *choices, guint i, gboolean wo
   put_number (table, choice->smallest_mm, 0);
   put_number (table, choice->faults, 0);
   put_number (table, choice->slivers, 0);
+  put_number (table, choice->cuts, 0);
+  put_number (table, room->batten_shift, 0);
 }
 
 int

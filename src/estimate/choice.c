@@ -44,9 +44,11 @@ static const struct
 {
   SwPriceKind counted;
   const char *row; /* of labour.output */
+  gboolean once;   /* by the area, not by its coats */
 } works[] = {
-  { SW_PRICE_SKIMMING, "battens" }, { SW_PRICE_SKIMMING, "boards" }, { SW_PRICE_SKIMMING, "skim" }, { SW_PRICE_CORNICE, "cornice" },
-  { SW_PRICE_CLEAN, "soffit-clean" }, { SW_PRICE_SOFFIT_COAT, "paint-roller" }, { SW_PRICE_CEILING_COAT, "paint-roller" }, { SW_PRICE_GRID, "grid" },
+  { SW_PRICE_CEILING_COAT, "battens", TRUE }, { SW_PRICE_CEILING_COAT, "boards", TRUE }, { SW_PRICE_SKIMMING, "skim", FALSE },
+  { SW_PRICE_JOINTING, "skim", FALSE }, { SW_PRICE_CORNICE, "cornice", FALSE }, { SW_PRICE_CLEAN, "soffit-clean", FALSE },
+  { SW_PRICE_SOFFIT_COAT, "paint-roller", FALSE }, { SW_PRICE_CEILING_COAT, "paint-roller", FALSE }, { SW_PRICE_GRID, "grid", FALSE },
 };
 
 static double
@@ -64,8 +66,10 @@ find_days (const SideCase *c)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (works); i++)
     {
-      SwRuleValue low, high;
+      SwRuleValue low, high, coats;
       double amount = amount_of (c->side->needs, works[i].counted);
+      if (works[i].once && sw_rules_lookup (c->rules, "paint.systems", "finish", "coats", &coats, NULL))
+        amount /= coats.value;
       if (amount <= 0 || !sw_rules_lookup (c->rules, "labour.output", works[i].row, "low", &low, NULL))
         continue;
       if (!sw_rules_lookup (c->rules, "labour.output", works[i].row, "high", &high, NULL))

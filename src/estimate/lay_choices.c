@@ -157,8 +157,10 @@ batten_rate (const SwJob *job, const SwRoom *room)
 }
 
 static gint64
-joint_rate (const SwJob *job, const SwRules *rules)
+joint_rate (const SwJob *job, const SwRules *rules, const SwRoom *room)
 {
+  if (room->joints == SW_BOARD_JOINTS_STRIP)
+    return rate_by_code (job, sw_price_info (SW_PRICE_COVER_STRIP)->word);
   double tape = sw_rules_value (rules, "board.takeoff", "tape_factor").value;
   return llround (tape * (double) rate_by_code (job, sw_price_info (SW_PRICE_TAPE)->word));
 }
@@ -169,7 +171,7 @@ is_same (const SwCeilingChoice *a, const SwCeilingChoice *b, const GArray *sizes
 {
   const double figures[][2] = { { (double) a->cost, (double) b->cost }, { a->joint_m, b->joint_m },         { a->batten_m, b->batten_m },
                                 { a->waste_m2, b->waste_m2 },           { a->smallest_mm, b->smallest_mm }, { a->faults, b->faults },
-                                { a->slivers, b->slivers } };
+                                { a->slivers, b->slivers },             { a->cuts, b->cuts } };
   gboolean same = a->room->direction == b->room->direction && a->room->boards_turned == b->room->boards_turned;
   for (gsize i = 0; i < G_N_ELEMENTS (figures); i++)
     same = same && fabs (figures[i][0] - figures[i][1]) < 1e-6;
@@ -254,7 +256,7 @@ sw_lay_measure (SwCeilingChoice *choice, const SwRules *rules)
       choice->cost += size->cost * sw_lay_n_of_size (choice, size->length, size->width);
     }
   choice->cost += llround (choice->batten_m * (double) batten_rate (job, choice->room))
-                  + llround (choice->joint_m * (double) joint_rate (job, rules));
+                  + llround (choice->joint_m * (double) joint_rate (job, rules, choice->room));
 }
 
 SwLayChoices *
@@ -267,7 +269,7 @@ sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwLa
     .sizes = (const SwBoardSize *) (gpointer) sizes->data,
     .n_sizes = sizes->len,
     .batten_cost = batten_rate (job, room),
-    .joint_cost = joint_rate (job, rules),
+    .joint_cost = joint_rate (job, rules, room),
     .both_ways = TRUE,
     .both_directions = !wanted->keep_direction,
     .keep = sw_ceiling_layout_of (job, room->record.id),

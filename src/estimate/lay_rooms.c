@@ -60,6 +60,20 @@ sw_laid_figures (const SwCeiling *ceiling)
   return figures;
 }
 
+void
+sw_laid_marks (const SwCeiling *ceiling, SwRoomLaid *laid)
+{
+  for (guint i = 0; i < ceiling->marks->len; i++)
+    {
+      const SwCeilingMark *mark = &g_array_index (ceiling->marks, SwCeilingMark, i);
+      laid->n_marks[mark->kind]++;
+      if (mark->kind != SW_CEILING_SHIFT || mark->limit <= laid->cleared)
+        continue;
+      laid->shift_mm = mark->value;
+      laid->cleared = (guint) mark->limit;
+    }
+}
+
 /* Whether the room's layout can stay: then it is counted. */
 static gboolean
 keep (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
@@ -84,8 +98,7 @@ lay (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
     return;
   laid->deed = layout == NULL ? SW_LAID_NEW : SW_LAID_AGAIN;
   laid->figures = sw_laid_figures (ceiling);
-  for (guint i = 0; i < ceiling->marks->len; i++)
-    laid->n_marks[g_array_index (ceiling->marks, SwCeilingMark, i).kind]++;
+  sw_laid_marks (ceiling, laid);
 }
 
 static gboolean

@@ -32,6 +32,8 @@ typedef struct
   GError *fault;           /* NULL unless SW_LAID_NOT */
   SwLaidFigures figures;   /* zeros when SW_LAID_NOT */
   guint n_marks[SW_N_CEILING_MARKS]; /* of what was laid just now */
+  double shift_mm;         /* of the battens, where that would clear more lights and crossings: `cleared` */
+  guint cleared;
 } SwRoomLaid;
 
 typedef struct
@@ -46,6 +48,8 @@ typedef struct
 GArray *sw_lay_rooms (SwDeck *deck, SwRules *rules, const SwLayWanted *wanted, SwEdit *edit, GCancellable *cancellable, GError **error);
 
 SwLaidFigures sw_laid_figures (const SwCeiling *ceiling);
+/* Counts what the ceiling says into n_marks and the shift. */
+void sw_laid_marks (const SwCeiling *ceiling, SwRoomLaid *laid);
 /* "laid out" …: for people, untranslated; "new" … for files. Static. */
 const char *sw_laid_text (SwLaidDeed deed);
 const char *sw_laid_word (SwLaidDeed deed);

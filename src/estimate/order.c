@@ -20,6 +20,7 @@ static const struct
   { SW_PRICE_COMPOUND, NULL, 1 },       { SW_PRICE_SKIM, "skim_bag_kg", 1 },
   { SW_PRICE_MOVEMENT_JOINT, NULL, 1 }, { SW_PRICE_CORNICE, "cornice_length_mm", 1e-3 },
   { SW_PRICE_ADHESIVE, NULL, 1 },       { SW_PRICE_SHADOW_LINE, NULL, 1 },
+  { SW_PRICE_COVER_STRIP, NULL, 1 },    { SW_PRICE_BEAD, "bead_length_mm", 1e-3 },
   { SW_PRICE_INSULATION, NULL, 1 },     { SW_PRICE_HATCH, NULL, 1 },
   { SW_PRICE_GRID, NULL, 1 },           { SW_PRICE_GRID_EDGE, NULL, 1 },
   { SW_PRICE_GRID_HANGER, NULL, 1 },

@@ -29,6 +29,7 @@ static const struct
   { SW_TOTAL_JOINT_MOVEMENT, SW_PRICE_MOVEMENT_JOINT, SIZE_NONE },
   { SW_TOTAL_TAPE, SW_PRICE_TAPE, SIZE_NONE },
   { SW_TOTAL_COMPOUND, SW_PRICE_COMPOUND, SIZE_NONE },
+  { SW_TOTAL_COVER_STRIP, SW_PRICE_COVER_STRIP, SIZE_NONE },
   { SW_TOTAL_FIXINGS, SW_PRICE_FIXING, SIZE_NONE },
   { SW_TOTAL_LONG_FIXINGS, SW_PRICE_LONG_FIXING, SIZE_NONE },
   { SW_TOTAL_HANGERS, SW_PRICE_HANGER, SIZE_NONE },
@@ -90,7 +91,7 @@ add_edge (const SwTakeoffWork *work, const SwRoom *room, int edge, const SwTotal
     sw_needs_add (work->needs, cornice[i].price, NULL, sw_quantity_to_double (sw_totals_sum (totals, cornice[i].total)), id, thing);
 }
 
-/* Skim on the boards, and paint on the skim. */
+/* Skim on the boards where they are skimmed, and paint. */
 static gboolean
 add_surface (const SwTakeoffWork *work, const SwRoom *room, double area, SwId thing, GError **error)
 {
@@ -100,8 +101,13 @@ add_surface (const SwTakeoffWork *work, const SwRoom *room, double area, SwId th
   if (!sw_rules_lookup (work->rules, "paint.systems", "finish", "coats", &coats, error)
       || !sw_paint_litres_of (work->rules, "finish", area, loss, &litres, error))
     return FALSE;
-  sw_needs_add (work->needs, SW_PRICE_SKIM, NULL, area * skim, room->record.id, thing);
-  sw_needs_add (work->needs, SW_PRICE_SKIMMING, NULL, area, room->record.id, thing);
+  if (room->joints == SW_BOARD_JOINTS_SKIM)
+    {
+      sw_needs_add (work->needs, SW_PRICE_SKIM, NULL, area * skim, room->record.id, thing);
+      sw_needs_add (work->needs, SW_PRICE_SKIMMING, NULL, area, room->record.id, thing);
+    }
+  else if (room->joints == SW_BOARD_JOINTS_TAPE)
+    sw_needs_add (work->needs, SW_PRICE_JOINTING, NULL, area, room->record.id, thing);
   sw_needs_add (work->needs, SW_PRICE_FINISH, NULL, litres, room->record.id, thing);
   sw_needs_add (work->needs, SW_PRICE_CEILING_COAT, NULL, area * coats.value, room->record.id, thing);
   return TRUE;

@@ -115,6 +115,24 @@ static const SwField strip_fields[] = {
 STRUCT (sw_struct_strip, SwStrip, strip_fields, FALSE);
 #undef S
 
+/* In the order of SwCeilingMarkKind. */
+static const SwWord mark_words[] = {
+  { "no-deck", N_("no bay above") }, { "span", N_("span") }, { "stress", N_("stress") }, { "cantilever", N_("end stands over") },
+  { "unsupported", N_("held by nothing") }, { "narrow-batten", N_("narrow batten") }, { "long-fixing", N_("longer fixing") }, { "hanger", N_("hanger") },
+  { "light-cuts", N_("light cuts a batten") }, { "light-trimmed", N_("batten trimmed at a light") }, { "hatch-cuts", N_("hatch cuts battens") },
+  { "joint-off-batten", N_("joint off a batten") }, { "joint-at-light", N_("joint at a light") }, { "joint-at-hatch", N_("joint at a hatch") },
+  { "stagger", N_("joints too close") }, { "sliver", N_("sliver") }, { "wide-field", N_("long field") }, { "large-field", N_("large field") },
+  { "lock-lost", N_("lock lost") }, { "shift", N_("shift of the battens") }, { NULL, NULL },
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (mark_words) == SW_LAID_MARK_KINDS + 1);
+#define S SwLaidMark
+static const SwField laid_mark_fields[] = {
+  POINT ("at", at, N_("Place")), MM ("value", value, N_("Found"), 0, -FAR, FAR), MM ("limit", limit, N_("Limit"), 0, -FAR, FAR),
+  WORD ("kind", kind, N_("Kind"), mark_words, 0),
+};
+STRUCT (sw_struct_laid_mark, SwLaidMark, laid_mark_fields, FALSE);
+#undef S
+
 /* In the order of SwLengths. */
 static const SwWord unit_words[] = { { "mm", N_("millimetres") }, { "ft-in", N_("feet and inches") }, { NULL, NULL } };
 
@@ -218,6 +236,10 @@ static const SwWord board_words[] = {
   { "gypsum", N_("gypsum") }, { "fibre-cement", N_("fibre-cement") }, { "fire", N_("fire board") }, { "moisture", N_("moisture board") }, { NULL, NULL },
 };
 static const SwWord edge_words[] = { { "cornice", N_("cornice") }, { "shadow", N_("shadow line") }, { "plain", N_("plain") }, { NULL, NULL } };
+static const SwWord lights_words[] = { { "move", N_("the light moves") }, { "trim", N_("the batten is trimmed") }, { NULL, NULL } };
+static const SwWord joints_words[] = {
+  { "skim", N_("taped and skimmed") }, { "tape", N_("taped and filled") }, { "strip", N_("cover strips") }, { NULL, NULL },
+};
 #define S SwRoom
 static const SwField room_fields[] = {
   TEXT ("name", name, N_("Name")),
@@ -237,7 +259,11 @@ static const SwField room_fields[] = {
   MM ("board_length_mm", board_length, N_("Sheet length"), 3000, 300, 6000),
   MM ("board_width_mm", board_width, N_("Sheet width"), 1200, 200, 3000),
   BOOL ("boards_turned", boards_turned, N_("Sheets along the battens"), FALSE),
+  WORD ("joints", joints, N_("Joints of the boards"), joints_words, SW_BOARD_JOINTS_SKIM),
   WORD ("edge", edge, N_("Edge"), edge_words, SW_EDGE_CORNICE),
+  WORD ("lights", lights, N_("Where a light meets a batten"), lights_words, SW_LIGHTS_MOVE),
+  BOOL ("wet", wet, N_("Wet room"), FALSE),
+  NUM ("fire_min", fire_minutes, N_("Fire rating asked of the ceiling"), SW_UNIT_MINUTE, 0, 0, 480),
   MM ("insulation_mm", insulation, N_("Insulation"), 0, 0, 500),
   MM ("grid_drop_mm", grid_drop, N_("Suspended grid below soffit"), 200, 0, 5000),
   MM ("packing_mm", packing, N_("Packing at the lowest rib"), 0, 0, 500),
@@ -342,7 +368,7 @@ static const SwField light_fields[] = {
   MM ("driver_height_mm", driver_height, N_("Driver height"), 30, 0, 500), NUM ("watts", watts, N_("Power"), SW_UNIT_WATT, 9, 0, 2000),
   NUM ("lumens", lumens, N_("Light output"), SW_UNIT_LUMEN, 800, 0, 100000), MM ("side_clearance_mm", side_clearance, N_("Side clearance (0: rule)"), 0, 0, 1000),
   MM ("top_clearance_mm", top_clearance, N_("Top clearance (0: rule)"), 0, 0, 1000), BOOL ("hood", hood, N_("Fire hood"), FALSE),
-  BOOL ("trims", trims, N_("Trims a batten in its way"), FALSE),
+  BOOL ("trims", trims, N_("Batten in its way is trimmed"), FALSE),
   REF ("circuit", circuit, N_("Circuit"), BIT (SW_TABLE_CIRCUIT)),
 };
 #undef S
@@ -397,6 +423,7 @@ static const SwField layout_fields[] = {
   LIST ("corners", corners, N_("Corners of boards"), sw_struct_corner), LIST ("joints", joints, N_("Joints"), sw_struct_joint),
   LIST ("fixings", fixings, N_("Fixings"), sw_struct_fixing), LIST ("strips", strips, N_("No-screw strips"), sw_struct_strip),
   LIST ("sheets", sheets, N_("Sheets of other sizes"), sw_struct_odd_sheet), LIST ("faces", faces, N_("Faces of bulkheads"), sw_struct_face_piece),
+  LIST ("marks", marks, N_("What the layout could not mend"), sw_struct_laid_mark),
 };
 #undef S
 

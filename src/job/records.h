@@ -65,6 +65,8 @@ typedef enum { SW_FINISH_CLOSED, SW_FINISH_GRID, SW_FINISH_EXPOSED } SwFinish;
 typedef enum { SW_DIRECTION_ACROSS, SW_DIRECTION_ALONG } SwBattenDirection; /* to the ribs */
 typedef enum { SW_BOARD_GYPSUM, SW_BOARD_FIBRE_CEMENT, SW_BOARD_FIRE, SW_BOARD_MOISTURE } SwBoardKind;
 typedef enum { SW_EDGE_CORNICE, SW_EDGE_SHADOW, SW_EDGE_PLAIN } SwEdgeKind;
+typedef enum { SW_LIGHTS_MOVE, SW_LIGHTS_TRIM } SwLightsAtBattens; /* what gives way where a light meets a batten */
+typedef enum { SW_BOARD_JOINTS_SKIM, SW_BOARD_JOINTS_TAPE, SW_BOARD_JOINTS_STRIP } SwBoardJoints;
 typedef enum { SW_USE_HABITABLE, SW_USE_SERVICE, SW_USE_ASSEMBLY } SwRoomUse;
 
 typedef struct
@@ -72,7 +74,7 @@ typedef struct
   SwRecord record;
   char *name;
   SwList outline;
-  int use, finish, direction, board_kind, edge;
+  int use, finish, direction, board_kind, edge, lights, joints;
   double floor_offset;               /* of this room's finished floor above the job's */
   double batten_width, batten_depth; /* depth is vertical */
   double batten_centres;             /* greatest; 0: rule set */
@@ -82,7 +84,9 @@ typedef struct
   double insulation;                 /* thickness above the boards */
   double grid_drop;                  /* suspended grid below the soffit */
   double packing;                    /* between rib and batten at the lowest point of the soffit */
+  double fire_minutes;               /* asked of the ceiling */
   gboolean boards_turned;            /* long side along the battens */
+  gboolean wet;                      /* boards have to stand steam and splashes */
 } SwRoom;
 
 typedef enum { SW_BULKHEAD_HUNG, SW_BULKHEAD_FRAMED } SwBulkheadFrame;
@@ -256,6 +260,9 @@ typedef struct { SwPoint from, to; int kind; } SwJoint;
 typedef struct { int piece, sheet; double length, width; gboolean cut; SwPoint from, to; double top; } SwFacePiece;
 typedef struct { SwPoint at; double packer; int rib; } SwFixing;
 typedef struct { SwPoint from, to; double width; } SwStrip; /* no screws here */
+#define SW_LAID_MARK_KINDS 20
+/* What the engine could not mend there, or wants to be known: kinds as SwCeilingMarkKind. */
+typedef struct { SwPoint at; double value, limit; int kind; } SwLaidMark;
 
 /* What the ceiling engine found for a room, and the hash of what it was found from. */
 typedef struct
@@ -263,7 +270,7 @@ typedef struct
   SwRecord record;
   SwId room;
   char *inputs;
-  SwList members, pieces, corners, joints, fixings, strips, sheets, faces;
+  SwList members, pieces, corners, joints, fixings, strips, sheets, faces, marks;
 } SwLayout;
 
 typedef enum
@@ -284,6 +291,6 @@ typedef struct
 
 /* Items of lists, for sw_list_resize and friends. */
 extern const SwStruct sw_struct_point, sw_struct_vertex, sw_struct_member, sw_struct_piece, sw_struct_corner,
-  sw_struct_joint, sw_struct_fixing, sw_struct_strip, sw_struct_odd_sheet, sw_struct_face_piece;
+  sw_struct_joint, sw_struct_fixing, sw_struct_strip, sw_struct_odd_sheet, sw_struct_face_piece, sw_struct_laid_mark;
 
 #define SW_LIST_AT(list, type, i) (((type *) (list).items)[i])

@@ -52,6 +52,7 @@ static const SwRuleKey batten_fixing[] = {
   SW_NUM ("per_crossing", "", 1, 4, N_ ("fixings at each rib")),
   SW_NUM ("safety_factor", "", 1, 20, N_ ("safety factor of friction plugs")),
   SW_NUM ("point_kg", "kg", 0, 500, N_ ("heavier things are fixed to ribs, never to board or batten")),
+  SW_NUM ("fittings_kg_m2", "kg/m2", 0, 50, N_ ("lights and leads that battens carry beside boards and insulation")),
 };
 
 static const SwRuleKey timber_grades[] = {
@@ -147,6 +148,12 @@ static const SwRuleKey board_layout[] = {
   SW_NUM ("two_man_kg", "kg", 1, 200, N_ ("a heavier sheet needs two people or a lifter")),
 };
 
+static const SwRuleKey board_limits[] = {
+  SW_NUM ("field_m", "m", 1, 100, N_ ("longest field between movement joints")),
+  SW_FLAG ("wet", N_ ("for wet rooms")),
+  SW_NUM ("fire_min", "min", 0, 480, N_ ("what the board adds to a fire rating by itself")),
+};
+
 static const SwRuleKey board_movement[] = {
   SW_NUM ("plain_m", "m", 1, 100, N_ ("between movement joints without perimeter relief")),
   SW_NUM ("plain_m2", "m2", 1, 2000, N_ ("area between movement joints without perimeter relief")),
@@ -210,6 +217,7 @@ static const SwRuleTable tables[] = {
   SW_GROUP ("board.sizes", TRUE, N_ ("sheet sizes"), board_sizes),
   SW_GROUP ("board.screws", TRUE, N_ ("screws and nails"), board_screws),
   SW_GROUP ("board.layout", TRUE, N_ ("laying boards"), board_layout),
+  SW_TABLE ("board.limits", FALSE, N_ ("limits of boards"), SW_ROW_WORD, board_limits),
   SW_GROUP ("board.movement", TRUE, N_ ("movement joints"), board_movement),
   SW_GROUP ("board.takeoff", TRUE, N_ ("material for joints and finish"), board_takeoff),
   SW_TABLE ("hatch.sizes", TRUE, N_ ("access hatches"), SW_ROW_WORD, hatches),

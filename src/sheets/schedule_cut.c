@@ -164,7 +164,7 @@ typedef struct
   const char *words;        /* of works; untranslated */
   const char *sheets;
   const char *output;       /* row of labour.output; NULL: no days */
-  SwPriceKind by;           /* what the output is measured in */
+  SwPriceKind by;           /* what the output is measured in; coats of paint: the boarded area, once */
 } Step;
 
 #define HOLD(kind, always) { TRUE, always, kind, NULL, "", NULL, SW_N_PRICES }
@@ -181,15 +181,17 @@ static const Step steps[] = {
   HOLD (SW_HOLD_CLOSE, TRUE),
   WORK (SW_PRICE_WALL_BATTEN, N_ ("Snap the level line, fix battens along the walls"), "C1, C4"),
   WORK (SW_PRICE_PRIMARY, N_ ("Fix primaries to the ribs, pack them to level"), "C1, C4"),
-  WORK_DAYS (SW_PRICE_BATTEN, N_ ("Fix battens, pack them to level"), "C1, C4", "battens", SW_PRICE_SKIMMING),
+  WORK_DAYS (SW_PRICE_BATTEN, N_ ("Fix battens, pack them to level"), "C1, C4", "battens", SW_PRICE_CEILING_COAT),
   WORK (SW_PRICE_NOGGIN, N_ ("Fix noggins"), "C1, C4"),
   WORK (SW_PRICE_TRIMMER, N_ ("Fix trimmers"), "C1, C4"),
   HOLD (SW_HOLD_BATTENS, FALSE),
   WORK (SW_PRICE_INSULATION, N_ ("Lay insulation"), ""),
-  WORK_DAYS (SW_PRICE_BOARD, N_ ("Put up boards in the order of their numbers"), "C2, C3, C5", "boards", SW_PRICE_SKIMMING),
+  WORK_DAYS (SW_PRICE_BOARD, N_ ("Put up boards in the order of their numbers"), "C2, C3, C5", "boards", SW_PRICE_CEILING_COAT),
   WORK (SW_PRICE_HATCH, N_ ("Set hatches"), "C2"),
   HOLD (SW_HOLD_BOARDS, FALSE),
   WORK_DAYS (SW_PRICE_SKIMMING, N_ ("Tape joints and skim"), "C2", "skim", SW_PRICE_SKIMMING),
+  WORK_DAYS (SW_PRICE_JOINTING, N_ ("Tape and fill joints"), "C2", "skim", SW_PRICE_JOINTING),
+  WORK (SW_PRICE_COVER_STRIP, N_ ("Fix cover strips over the joints"), "C2"),
   WORK_DAYS (SW_PRICE_CORNICE, N_ ("Put up cornice"), "", "cornice", SW_PRICE_CORNICE),
   WORK (SW_PRICE_SHADOW_LINE, N_ ("Fix shadow line trim"), ""),
   WORK (SW_PRICE_CEILING_COAT, N_ ("Paint, all coats"), ""),
@@ -258,7 +260,7 @@ put_hold (Sequence *sequence, const Step *step)
 static void
 put_days (const Sequence *sequence, const Step *step)
 {
-  SwRuleValue low, high, crew;
+  SwRuleValue low, high, crew, coats;
   const SwRules *rules = sequence->context->rules;
   if (step->output == NULL || !sw_rules_lookup (rules, "labour.output", step->output, "low", &low, NULL)
       || !sw_rules_lookup (rules, "labour.output", step->output, "high", &high, NULL)
@@ -268,6 +270,8 @@ put_days (const Sequence *sequence, const Step *step)
       return;
     }
   double amount = amount_of (sequence, step->by);
+  if (step->by == SW_PRICE_CEILING_COAT && sw_rules_lookup (rules, "paint.systems", "finish", "coats", &coats, NULL))
+    amount /= coats.value;
   sw_schedule_put_number (sequence->schedule, amount / high.value);
   sw_schedule_put_number (sequence->schedule, amount / low.value);
   sw_schedule_put_number (sequence->schedule, crew.value);

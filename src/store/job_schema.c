@@ -152,6 +152,11 @@ sw_job_schema_update (sqlite3 *db, int from, GError **error)
          "ALTER TABLE \"layout\" ADD COLUMN \"faces\" TEXT NOT NULL DEFAULT '[]';"
          "ALTER TABLE \"light\" ADD COLUMN \"trims\" INTEGER NOT NULL DEFAULT 0" },
     { 3, "ALTER TABLE \"job\" ADD COLUMN \"units\" TEXT NOT NULL DEFAULT 'mm'" },
+    { 4, "ALTER TABLE \"room\" ADD COLUMN \"joints\" TEXT NOT NULL DEFAULT 'skim';"
+         "ALTER TABLE \"room\" ADD COLUMN \"lights\" TEXT NOT NULL DEFAULT 'move';"
+         "ALTER TABLE \"room\" ADD COLUMN \"wet\" INTEGER NOT NULL DEFAULT 0;"
+         "ALTER TABLE \"room\" ADD COLUMN \"fire_min\" REAL NOT NULL DEFAULT 0;"
+         "ALTER TABLE \"layout\" ADD COLUMN \"marks\" TEXT NOT NULL DEFAULT '[]'" },
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

@@ -71,7 +71,7 @@ struct_name (const SwStruct *kind)
     { &sw_struct_point, "point" },   { &sw_struct_vertex, "vertex" }, { &sw_struct_member, "member" },
     { &sw_struct_piece, "piece" },   { &sw_struct_corner, "corner" }, { &sw_struct_joint, "joint" },
     { &sw_struct_fixing, "fixing" }, { &sw_struct_strip, "strip" },   { &sw_struct_odd_sheet, "odd_sheet" },
-    { &sw_struct_face_piece, "face_piece" },
+    { &sw_struct_face_piece, "face_piece" }, { &sw_struct_laid_mark, "laid_mark" },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
     if (names[i].kind == kind)

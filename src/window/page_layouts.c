@@ -87,6 +87,10 @@ figures_of (SwPageLayouts *page, const SwLayoutCard *card)
   add_figure (grid, row++, _("Smallest piece, mm"), number_text (card->smallest_mm, 0), NULL);
   add_figure (grid, row++, _("Long side"), g_strdup (card->turned ? _("along the battens") : _("across the battens")), NULL);
   add_figure (grid, row++, _("Battens run"), g_strdup (card->along ? _("along the ribs") : _("across the ribs")), NULL);
+  if (card->shift_mm > 0)
+    add_figure (grid, row++, _("Battens shifted, mm"), number_text (card->shift_mm, 0), NULL);
+  if (card->cuts > 0)
+    add_figure (grid, row++, _("Lights over battens"), g_strdup_printf ("%u", card->cuts), "snag-stop");
   if (card->faults > 0)
     add_figure (grid, row++, _("End joints off battens or too close"), g_strdup_printf ("%u", card->faults), "snag-fix");
   if (card->slivers > 0)

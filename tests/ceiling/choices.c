@@ -284,6 +284,12 @@ test_shift (void)
   g_assert_nonnull (advice);
   g_assert_cmpfloat (advice->value, <, part->centres);
   g_assert_cmpfloat (advice->limit, ==, 3);
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture.sample.job);
+  g_autoptr (GPtrArray) choices = sw_ceiling_choices (deck, fixture.rules, (const SwRoom *) sw_job_get (fixture.sample.job, id), NULL, NULL, NULL, NULL, NULL);
+  const SwCeilingChoice *first = choices->pdata[0], *second = choices->pdata[1];
+  g_assert_cmpuint (first->cuts, ==, 0); /* shifted, it comes before the same unshifted */
+  g_assert_cmpfloat (first->room->batten_shift, ==, advice->value);
+  g_assert_cmpuint (second->cuts, ==, 3);
   SwRoom *room = (SwRoom *) sw_record_copy (sw_job_get (fixture.sample.job, id));
   room->batten_shift = advice->value;
   sw_sample_put (&fixture.sample, &room->record);

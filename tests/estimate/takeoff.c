@@ -71,6 +71,15 @@ amount (const Fixture *fixture, const char *code, SwId room)
 
 #define assert_amount(fixture, code, room, expected) sw_assert_near (amount (fixture, code, room), expected, 0.0006)
 
+static guint
+count_kind (const Fixture *fixture, SwPriceKind kind)
+{
+  guint n = 0;
+  for (guint i = 0; i < fixture->takeoff->needs->len; i++)
+    n += ((const SwNeed *) fixture->takeoff->needs->pdata[i])->kind == kind;
+  return n;
+}
+
 static void
 change_run (Fixture *fixture, SwId run, int material, SwId circuit)
 {
@@ -104,9 +113,30 @@ test_closed (Fixture *fixture, gconstpointer data)
   assert_amount (fixture, "soffit-clean", room, 0);
   g_assert_cmpuint (fixture->takeoff->notes->len, ==, 1);
   g_assert_cmpint (g_array_index (fixture->takeoff->notes, SwTakeoffNote, 0).kind, ==, SW_TAKEOFF_NEW_LAYOUT);
+  g_assert_cmpuint (count_kind (fixture, SW_PRICE_JOINTING) + count_kind (fixture, SW_PRICE_COVER_STRIP), ==, 0);
   const SwNeed *board = find (fixture->takeoff->needs, "board-gypsum-9.5-3000x1200", room);
   g_assert_cmpuint (board->things->len, ==, 1);
   g_assert_true (g_array_index (board->things, SwId, 0) == room);
+}
+
+/* Sheets of 3,000 × 1,200 side by side: one long joint of 3.0 m. Taped and filled it takes 3.0 × 1.05 of tape (rule set, from memory) and no
+ * skim; below cover strips as much strip as there is joint, and neither tape nor compound. */
+static void
+test_joints (Fixture *fixture, gconstpointer data)
+{
+  SwId id = put_room (fixture, 200, 3200, 600, 3000, SW_FINISH_CLOSED);
+  SwRoom *room = (SwRoom *) sw_sample_change (&fixture->sample, id);
+  room->joints = GPOINTER_TO_INT (data);
+  sw_sample_put (&fixture->sample, &room->record);
+  take (fixture);
+  gboolean strips = room->joints == SW_BOARD_JOINTS_STRIP;
+  assert_amount (fixture, "skim-plaster", id, 0);
+  assert_amount (fixture, "skimming", id, 0);
+  assert_amount (fixture, "jointing", id, strips ? 0 : 7.2);
+  assert_amount (fixture, "joint-tape", id, strips ? 0 : 3.0 * 1.05);
+  assert_amount (fixture, "joint-compound", id, strips ? 0 : 7.2 * 0.4);
+  assert_amount (fixture, "cover-strip", id, strips ? 3.0 : 0);
+  assert_amount (fixture, "ceiling-coat", id, 14.4);
 }
 
 /* A shadow line takes the walls' length in the place of the cornice; a hatch is counted by its size. */
@@ -333,7 +363,8 @@ test_needs (void)
   g_assert_cmpuint (room->len, ==, 1);
 }
 
-#define ADD(name, test) g_test_add ("/estimate/takeoff/" name, Fixture, NULL, setup, test, teardown)
+#define ADD_WITH(name, test, value) g_test_add ("/estimate/takeoff/" name, Fixture, GINT_TO_POINTER (value), setup, test, teardown)
+#define ADD(name, test) ADD_WITH (name, test, 0)
 
 int
 main (int argc, char **argv)
@@ -342,6 +373,8 @@ main (int argc, char **argv)
   g_test_add_func ("/estimate/takeoff/codes", test_codes);
   g_test_add_func ("/estimate/takeoff/needs", test_needs);
   ADD ("closed", test_closed);
+  ADD_WITH ("joints-taped", test_joints, SW_BOARD_JOINTS_TAPE);
+  ADD_WITH ("joints-covered", test_joints, SW_BOARD_JOINTS_STRIP);
   ADD ("edge-and-hatch", test_edge_and_hatch);
   ADD ("exposed", test_exposed);
   ADD ("grid", test_grid);

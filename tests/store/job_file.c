@@ -94,7 +94,7 @@ test_header (void)
   const guint8 *header = g_bytes_get_data (bytes, NULL);
   g_assert_cmpmem (header, 16, "SQLite format 3", 16);
   g_assert_cmpmem (header + 68, 4, "SOFF", 4);
-  g_assert_cmpmem (header + 60, 4, "\0\0\0\4", 4);
+  g_assert_cmpmem (header + 60, 4, "\0\0\0\5", 4);
   g_assert_cmpmem (header + 18, 2, "\1\1", 2);
   g_assert_cmpuint (files_beside (path), ==, 1);
 }
@@ -308,7 +308,7 @@ static const BadFile bad_files[] = {
   { "empty", NULL, "", 0, 1, SW_ERROR_DAMAGED, "this file is empty" },
   { "text", NULL, "{\"format\": \"soffit-job\"}", 24, 1, SW_ERROR_INVALID, "not a job" },
   { "header only", NULL, "SQLite format 3", 16, 1, SW_ERROR_DAMAGED, "cut short" },
-  { "newer", "PRAGMA user_version = 5", NULL, 0, 1, SW_ERROR_TOO_NEW, "newer version" },
+  { "newer", "PRAGMA user_version = 99", NULL, 0, 1, SW_ERROR_TOO_NEW, "newer version" },
   { "older than the first", "PRAGMA user_version = 0", NULL, 0, 1, SW_ERROR_DAMAGED, "version 0" },
   { "another program's", "PRAGMA application_id = 7", NULL, 0, 1, SW_ERROR_INVALID, "another program" },
   { "half", NULL, NULL, 0, 0.5, SW_ERROR_DAMAGED, "damaged" },

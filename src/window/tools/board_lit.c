@@ -139,7 +139,11 @@ light_layout (Lamp *lamp)
     case SW_PRICE_WALL_BATTEN:
       light_members (lamp, SW_MEMBER_PERIMETER);
       break;
+    case SW_PRICE_STUD:
+      light_members (lamp, SW_MEMBER_STUD);
+      break;
     case SW_PRICE_TAPE:
+    case SW_PRICE_COVER_STRIP:
       light_joints (lamp, FALSE);
       break;
     case SW_PRICE_MOVEMENT_JOINT:

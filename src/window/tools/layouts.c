@@ -113,6 +113,8 @@ card_new (const SwCeilingChoice *choice, gboolean priced, const SwJob *job)
   card->n_sheets = choice->sheets;
   card->faults = choice->faults;
   card->slivers = choice->slivers;
+  card->cuts = choice->cuts;
+  card->shift_mm = room->batten_shift;
   card->joint_m = choice->joint_m;
   card->batten_m = choice->batten_m;
   card->waste_m2 = choice->waste_m2;

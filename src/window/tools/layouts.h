@@ -17,7 +17,8 @@ typedef struct
   gboolean turned, along; /* long side along the battens, battens along the ribs */
   gboolean priced;     /* else there is no cost */
   SwMoney cost;        /* of boards, battens and joints */
-  guint n_sheets, faults, slivers;
+  guint n_sheets, faults, slivers, cuts;
+  double shift_mm; /* of the battens */
   double joint_m, batten_m, waste_m2, waste_percent, smallest_mm;
 } SwLayoutCard;
 

@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a ceiling's layout found and could not mend, and boards against what is asked of them. */
+#include "checks/entries.h"
+#include "ceiling/brandering.h"
+#include "geometry/outline.h"
+
+/* How a kind of mark is said. Kinds without a variant are said by other checks, or on the sheets. */
+typedef struct
+{
+  const char *variant;
+  SwSeverity severity;
+  SwUnit unit;
+  const char *group, *key; /* the number of the rule set behind it; NULL: none */
+} Saying;
+
+static const Saying sayings[SW_N_CEILING_MARKS] = {
+  [SW_CEILING_NO_DECK] = { "no-deck", SW_SEVERITY_FIX, SW_UNIT_MM, "brandering.setout", "cantilever_mm" },
+  [SW_CEILING_SPAN] = { "span", SW_SEVERITY_STOP, SW_UNIT_MM, NULL, NULL },
+  [SW_CEILING_STRESS] = { "stress", SW_SEVERITY_STOP, SW_UNIT_NONE, NULL, NULL },
+  [SW_CEILING_CANTILEVER] = { "cantilever", SW_SEVERITY_FIX, SW_UNIT_MM, "brandering.setout", "cantilever_mm" },
+  [SW_CEILING_UNSUPPORTED] = { "unsupported", SW_SEVERITY_STOP, SW_UNIT_NONE, NULL, NULL },
+  [SW_CEILING_NARROW_BATTEN] = { "narrow", SW_SEVERITY_FIX, SW_UNIT_MM, "brandering.setout", "joint_width_mm" },
+  [SW_CEILING_JOINT_AT_HATCH] = { "hatch", SW_SEVERITY_NOTE, SW_UNIT_MM, "board.layout", "hatch_joint_mm" },
+  [SW_CEILING_STAGGER] = { "stagger", SW_SEVERITY_FIX, SW_UNIT_MM, NULL, NULL },
+  [SW_CEILING_SLIVER] = { "sliver", SW_SEVERITY_NOTE, SW_UNIT_MM, "board.layout", "sliver_mm" },
+  [SW_CEILING_WIDE_FIELD] = { "field", SW_SEVERITY_FIX, SW_UNIT_MM, NULL, NULL },
+  [SW_CEILING_LARGE_FIELD] = { "area", SW_SEVERITY_FIX, SW_UNIT_M2, NULL, NULL },
+  [SW_CEILING_LOCK_LOST] = { "lock", SW_SEVERITY_NOTE, SW_UNIT_NONE, NULL, NULL },
+  [SW_CEILING_SHIFT] = { "shift", SW_SEVERITY_NOTE, SW_UNIT_MM, NULL, NULL },
+};
+
+static double
+excess (const SwLaidMark *mark)
+{
+  return fabs (mark->value - mark->limit);
+}
+
+/* One snag for each kind, at the worst place, with how many there are. */
+static void
+say_kind (SwCheckRun *run, const SwLayout *layout, const SwRoom *room, int kind)
+{
+  const Saying *saying = &sayings[kind];
+  const SwLaidMark *worst = NULL;
+  guint count = 0;
+  for (guint i = 0; i < layout->marks.n; i++)
+    {
+      const SwLaidMark *mark = &SW_LIST_AT (layout->marks, SwLaidMark, i);
+      if (mark->kind != kind)
+        continue;
+      count++;
+      if (worst == NULL || excess (mark) > excess (worst))
+        worst = mark;
+    }
+  if (count == 0)
+    return;
+  double z = sw_check_lookup_back (run->lookup, room) - sw_deck_ceiling_drop (run->deck, room, worst->at);
+  SwSnag *snag = sw_check_add (run, saying->variant, saying->severity, room->record.id, (SwPoint3){ worst->at.x, worst->at.y, z });
+  SwRuleValue rule = { 0 };
+  if (saying->group != NULL)
+    rule = sw_rules_value (run->rules, saying->group, saying->key);
+  snag->room = room->record.id;
+  sw_check_set_numbers (snag, worst->limit, worst->value, saying->unit, saying->group != NULL ? &rule : NULL);
+  sw_check_set_param (snag, "count", count, SW_UNIT_NONE);
+  if (kind == SW_CEILING_SHIFT)
+    sw_check_set_param (snag, "cleared", worst->limit, SW_UNIT_NONE);
+}
+
+void
+sw_check_laid_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwLayout *layout = (const SwLayout *) record;
+  const SwRoom *room = (const SwRoom *) sw_job_get (run->job, layout->room);
+  for (int kind = 0; room != NULL && room->finish == SW_FINISH_CLOSED && kind < SW_N_CEILING_MARKS; kind++)
+    if (sayings[kind].variant != NULL)
+      say_kind (run, layout, room, kind);
+}
+
+/* ---- boards */
+
+static SwSnag *
+add_for_board (SwCheckRun *run, const SwRoom *room, const char *variant, SwSeverity severity)
+{
+  SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+  SwSnag *snag = sw_check_add (run, variant, severity, room->record.id, (SwPoint3){ at.x, at.y, sw_check_lookup_back (run->lookup, room) });
+  snag->room = room->record.id;
+  return snag;
+}
+
+/* The rule set knows what a board adds; a ceiling's rating is that of a tested system, whatever the boards. */
+void
+sw_check_board_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoom *room = (const SwRoom *) record;
+  SwRuleValue wet, fire;
+  if (room->finish != SW_FINISH_CLOSED)
+    return;
+  if (room->wet && sw_ceiling_board_limit (run->rules, room, "wet", &wet) && wet.value == 0)
+    sw_check_set_numbers (add_for_board (run, room, "wet", SW_SEVERITY_FIX), NAN, NAN, SW_UNIT_NONE, &wet);
+  if (room->fire_minutes <= 0)
+    return;
+  gboolean known = sw_ceiling_board_limit (run->rules, room, "fire_min", &fire), less = known && fire.value < room->fire_minutes;
+  SwSnag *snag = add_for_board (run, room, less ? "fire" : "tested", less ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE);
+  sw_check_set_numbers (snag, room->fire_minutes, known ? fire.value : NAN, SW_UNIT_MINUTE, known ? &fire : NULL);
+}
