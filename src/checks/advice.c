@@ -53,6 +53,20 @@ sw_candidates_set_move (SwAdvice *advice, SwPoint3 by)
     advice->direction = sw_point3_scale (by, 1 / advice->distance);
 }
 
+/* What reads the same is offered once: the one of least cost. */
+static gboolean
+reads_like (const GPtrArray *good, const SwAdvice *advice)
+{
+  for (guint i = 0; i < good->len; i++)
+    {
+      const SwAdvice *other = good->pdata[i];
+      if (strcmp (other->words, advice->words) == 0 && other->number == advice->number && other->distance == advice->distance
+          && sw_point3_distance (other->direction, advice->direction) < 1e-9)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static int
 by_cost (gconstpointer a, gconstpointer b)
 {
@@ -263,7 +277,7 @@ sw_advice_find (const SwSnags *snags, const SwSnag *snag, const SwCheckOptions *
       if (g_cancellable_is_cancelled (cancellable))
         break;
       g_autoptr (SwAdvice) advice = g_ptr_array_steal_index (found, 0);
-      if (holds (&candidates, &all, advice))
+      if (!reads_like (good, advice) && holds (&candidates, &all, advice))
         g_ptr_array_add (good, g_steal_pointer (&advice));
     }
   return good;

@@ -178,6 +178,35 @@ fitting_moves (SwCandidates *to, const SwFitting *fitting)
       }
 }
 
+/* ---- drops in walls */
+
+/* Along its wall, with the ends of the runs that come down there. */
+static void
+drop_moves (SwCandidates *to, const SwDrop *drop)
+{
+  static const double beyond[] = { 0, 10, 25, 50, 100, 150, 200 };
+  const SwRecord *wall = sw_job_get (to->job, drop->wall);
+  double least = whole (fmax (to->snag->distance, isnan (to->snag->missing_mm) ? 0 : to->snag->missing_mm));
+  if (wall == NULL || sw_record_table (wall) != SW_TABLE_WALL)
+    return;
+  SwPoint way = sw_point_sub (((const SwWall *) wall)->to, ((const SwWall *) wall)->from);
+  double length = sw_point_length (way);
+  for (gsize i = 0; i < 2 * G_N_ELEMENTS (beyond) && length > 0; i++)
+    {
+      double distance = (least + beyond[i / 2]) * (i % 2 == 0 ? 1 : -1);
+      SwPoint by = sw_point_scale (way, distance / length);
+      if (drop->along + distance < 0 || drop->along + distance > length)
+        continue;
+      SwDrop *moved = (SwDrop *) sw_record_copy (&drop->record);
+      moved->along += distance;
+      SwAdvice *advice = sw_candidates_add (to, N_ ("Move drop"), N_ ("Move the drop {move}, with what ends there."), &moved->record, fabs (distance));
+      if (advice != NULL && !sw_candidates_carry_ends (to, advice, drop->record.id, 0, (SwPoint3){ by.x, by.y, 0 }))
+        g_ptr_array_remove (to->found, advice);
+      else if (advice != NULL)
+        sw_candidates_set_move (advice, (SwPoint3){ by.x, by.y, 0 });
+    }
+}
+
 /* ---- sleeves */
 
 static void
@@ -217,6 +246,9 @@ sw_candidates_for_point (SwCandidates *to, const SwRecord *record)
       break;
     case SW_TABLE_FITTING:
       fitting_moves (to, (const SwFitting *) record);
+      break;
+    case SW_TABLE_DROP:
+      drop_moves (to, (const SwDrop *) record);
       break;
     case SW_TABLE_SLEEVE:
       sleeve_changes (to, (const SwSleeve *) record);

@@ -376,12 +376,14 @@ try_couplings (SwCandidates *to, const SwRun *run)
       g_autoptr (SwEdit) none = sw_edit_new ("");
       if (places->len == 0)
         return;
-      SwAdvice *advice = sw_candidates_add (to, N_ ("Add expansion couplings"), places->len == 1 ? N_ ("Put an expansion coupling in.") : N_ ("Put {number} expansion couplings in."),
+      SwAdvice *advice = sw_candidates_add (to, N_ ("Add expansion couplings"), places->len == 1 ? N_ ("Put an expansion coupling in {number} from its start.") : N_ ("Put {number} expansion couplings in."),
                                             &new_coupling (to, none, route, g_array_index (places, double, 0))->record, AS_STOP_COST + fabs (shifts[i]));
       for (guint k = 1; advice != NULL && k < places->len; k++)
         sw_candidates_put (to, advice, &new_coupling (to, advice->edit, route, g_array_index (places, double, k))->record);
-      if (advice != NULL)
-        advice->number = places->len;
+      if (advice == NULL)
+        continue;
+      advice->number = places->len == 1 ? round (g_array_index (places, double, 0)) : places->len;
+      advice->number_unit = places->len == 1 ? SW_UNIT_MM : SW_UNIT_NONE;
     }
 }
 
@@ -420,10 +422,10 @@ try_crossing (SwCandidates *to, const SwRun *run)
 void
 sw_candidates_for_run (SwCandidates *to, const SwRun *run)
 {
-  static const struct { const char *rules[16]; void (*try) (SwCandidates *to, const SwRun *run); } ways[] = {
+  static const struct { const char *rules[18]; void (*try) (SwCandidates *to, const SwRun *run); } ways[] = {
     { { "web-clearance", "run-run", "cable-rating", "segregation", "conduit-pipe", "gas-electric", "copper-zinc", "light-service", "light-heat",
-        "column", "batten", "opening-edge", "copper-drip", "over-electrical", "unmeasured", NULL }, try_aside },
-    { { "rib-clearance", "crown-clearance", "run-run", "segregation", "conduit-pipe", "gas-electric", "copper-zinc",
+        "column", "batten", "opening-edge", "copper-drip", "over-electrical", "wall-drop", "unmeasured", NULL }, try_aside },
+    { { "rib-clearance", "crown-clearance", "run-run", "wall-drop", "segregation", "conduit-pipe", "gas-electric", "copper-zinc",
         "light-service", "light-heat", "ceiling-depth", "downstand", "fall-out", NULL }, try_upright },
     { { "run-run", "cable-rating", "segregation", "conduit-pipe", "gas-electric", "light-service", "light-heat", NULL }, try_next_void },
     { { "fall", "fall-out", "ceiling-depth", NULL }, try_fall },

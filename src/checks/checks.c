@@ -371,10 +371,12 @@ take_records_of (Runner *runner, const SwId *owners, guint n)
 
 /* ---- finish */
 
-/* Where it is. */
+/* Where it is, and what stands behind it when no number does. */
 static void
 finish_snag (SwCheckRun *run, SwSnag *snag)
 {
+  if (snag->value.rule_id == NULL)
+    sw_rules_lookup (run->rules, "checks.basis", snag->rule, "basis", &snag->value, NULL);
   SwPoint at = { snag->place.x, snag->place.y };
   const SwRoom *room = snag->room == 0 ? sw_check_room_at (run, at) : NULL;
   snag->address = sw_deck_address (run->deck, at);

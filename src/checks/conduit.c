@@ -89,6 +89,71 @@ sw_check_turns_record (SwCheckRun *run, const SwRecord *record)
     }
 }
 
+/* A corner at a box needs no bend. */
+static gboolean
+is_at_box (const SwCheckRun *run, const SwRoute *route, guint vertex)
+{
+  g_autoptr (GArray) boxes = fittings_along (run, route, 1u << SW_FITTING_BOX | 1u << SW_FITTING_BOARD | 1u << SW_FITTING_TEE | 1u << SW_FITTING_BEND | 1u << SW_FITTING_EYE);
+  double at = 0;
+  for (guint i = 0; i < vertex; i++)
+    at += sw_point3_distance (route->axis[i], route->axis[i + 1]);
+  for (guint i = 0; i < boxes->len; i++)
+    if (fabs (g_array_index (boxes, double, i) - at) <= sw_check_limit (run, SW_LIMIT_END_REACH))
+      return TRUE;
+  return FALSE;
+}
+
+/* The run's own radius against the least for a conduit, measured to its middle as runs are. */
+static void
+check_radius (SwCheckRun *run, const SwRoute *route)
+{
+  SwRuleValue inside = sw_rules_value (run->rules, "conduit.bends", "inside_diameters");
+  double least = (inside.value + 0.5) * route->od;
+  if (!sw_service_is_electric ((SwService) route->run->service) || route->run->bend_radius <= 0 || route->run->bend_radius >= least - SW_TOUCH_MM || sw_route_turns (route) < 1)
+    return;
+  SwSnag *snag = sw_check_add (run, "tight", SW_SEVERITY_FIX, route->run->record.id, route->axis[route->n / 2]);
+  snag->trade = SW_TRADE_ELECTRICIAN;
+  sw_check_set_numbers (snag, least, route->run->bend_radius, SW_UNIT_MM, &inside);
+}
+
+void
+sw_check_bend_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoute *route = sw_check_route (run, record->id);
+  SwRuleValue radius = sw_rules_value (run->rules, "conduit.bends", "centre_diameters");
+  if (route == NULL || route->run->service == SW_SERVICE_DUCT || route->run->stage == SW_STAGE_EXISTING || route->run->material == SW_MATERIAL_PLIABLE)
+    return;
+  gboolean electric = sw_service_is_electric ((SwService) route->run->service);
+  g_autoptr (GArray) places = sw_route_tight (route);
+  check_radius (run, route);
+  for (guint i = 0; i < places->len; i++)
+    {
+      const SwTightPlace *tight = &g_array_index (places, SwTightPlace, i);
+      if (is_at_box (run, route, tight->vertex))
+        continue;
+      SwSnag *snag = sw_check_add (run, tight->radius > 0 ? "room" : "elbows", SW_SEVERITY_FIX, record->id, route->axis[tight->vertex]);
+      snag->trade = electric ? SW_TRADE_ELECTRICIAN : SW_TRADE_PLUMBER;
+      snag->parts[0] = (int) tight->vertex - 1;
+      sw_check_set_missing (snag, tight->missing, (SwPoint3){ 0, 0, 0 });
+      sw_check_set_param (snag, "radius", tight->radius, SW_UNIT_MM);
+      if (electric && route->run->bend_radius <= 0)
+        snag->value = radius;
+    }
+}
+
+/* Three like cables in a bend. */
+static void
+check_jam (SwCheckRun *run, const SwRoute *route, const SwConduitFill *fill)
+{
+  SwRuleValue low = sw_rules_value (run->rules, "conduit.fill", "jam_low"), high = sw_rules_value (run->rules, "conduit.fill", "jam_high");
+  if (!(fill->jam >= low.value && fill->jam <= high.value) || sw_route_turns (route) < 1)
+    return;
+  SwSnag *snag = sw_check_add (run, "jam", SW_SEVERITY_NOTE, route->run->record.id, route->axis[0]);
+  sw_check_set_numbers (snag, high.value, fill->jam, SW_UNIT_NONE, &high);
+  sw_check_set_param (snag, "low", low.value, SW_UNIT_NONE);
+  sw_check_set_extent (snag, route->axis[0], route->axis[route->n - 1]);
+}
+
 void
 sw_check_conduit_fill_record (SwCheckRun *run, const SwRecord *record)
 {
@@ -98,6 +163,8 @@ sw_check_conduit_fill_record (SwCheckRun *run, const SwRecord *record)
   g_autoptr (GArray) stretches = stretches_of (run, route);
   SwConduitFill fill = sw_circuits_conduit_fill (run->rules, route, stretches);
   gboolean full = fill.percent > fill.limit_percent + 1e-9;
+  if (!full)
+    check_jam (run, route, &fill);
   if (!full && fill.no_row == NULL)
     return;
   SwSnag *snag = sw_check_add (run, !full ? "no-row" : isnan (fill.smallest) ? "none" : "full", full ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id, route->axis[0]);

@@ -89,6 +89,9 @@ const SwCheckEntry sw_check_entries[] = {
   OF_BODIES ("wall-pass", PLUMBER, SW_BODIES_RUN, BODY (WALL), wall, N_ ("Service through a wall"),
              N_ ("Runs that need a hole in a plain wall.")),
 
+  OF_RECORDS ("wall-drop", ELECTRICIAN, TABLE (DROP), wall_drop, N_ ("Drop in a wall fouled"),
+              N_ ("What goes down in a wall to a switch, socket or tap against runs, fittings, beams and columns that pass there.")),
+
   OF_BODIES ("light-service", ELECTRICIAN, SW_BODIES_SERVICE, BODY (LIGHT), light_service, N_ ("Service at a downlight"),
              N_ ("Services against the bodies of downlights.")),
   OF_BODIES ("light-heat", ELECTRICIAN, SW_BODIES_SERVICE, BODY (HEAT), light_heat, N_ ("Service in a downlight's heat"),
@@ -112,6 +115,8 @@ const SwCheckEntry sw_check_entries[] = {
   OF_RECORDS ("light-hood", ELECTRICIAN, TABLE (LIGHT), light_hood, N_ ("Downlight through fire boards"),
               N_ ("A downlight that pierces a ceiling of fire boards wears a tested fire hood.")),
 
+  OF_RECORDS ("bend", PLUMBER, TABLE (RUN), bend, N_ ("No room for a bend"),
+              N_ ("Radius of conduits, and room for the bends and elbows of every run.")),
   OF_RECORDS ("conduit-turns", ELECTRICIAN, TABLE (RUN), turns, N_ ("Too many turns between boxes"),
               N_ ("Turns of a conduit in true angles between draw points.")),
   OF_RECORDS ("conduit-length", ELECTRICIAN, TABLE (RUN), draw_length, N_ ("Long way between boxes"),

@@ -51,6 +51,8 @@ SW_CHECK_RECORD (gas_void);
 SW_CHECK_PAIR (zinc);
 SW_CHECK_RECORD (drip);
 SW_CHECK_RECORD (over_electrical);
+SW_CHECK_RECORD (bend);
+SW_CHECK_RECORD (wall_drop);
 SW_CHECK_RECORD (sweating);
 
 /* lights.c */

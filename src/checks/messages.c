@@ -113,6 +113,9 @@ const SwSnagMessage sw_snag_messages[] = {
     N_ ("Seal the wall's head to the rib or the crown over its whole length.") },
   { "wall-pass", "through", N_ ("{first} goes through {second}."), N_ ("Leave a hole in it.") },
 
+  { "wall-drop", "hit", N_ ("{first} fouls {second} in its wall by {depth}."), N_ ("Move it {move}, or move the drop along its wall.") },
+  { "wall-drop", "near", N_ ("{first} is {found} from {second} in its wall; {needed} is asked."), N_ ("Move it {move}, or move the drop along its wall.") },
+
   { "light-service", "hit", HITS, N_ ("Move it {move}, or move the light.") },
   { "light-service", "near", IS_NEAR, N_ ("Move it {move}, or move the light.") },
   { "light-heat", "hot", N_ ("{first} lies {depth} inside the heat of {second}."), N_ ("Move it {move}, or move the light.") },
@@ -140,6 +143,9 @@ const SwSnagMessage sw_snag_messages[] = {
   { "light-hood", "none", N_ ("{first} pierces the ceiling of {second}, which is to hold a fire, without a fire hood."),
     N_ ("Give it a hood that was tested with this ceiling; the fire consultant names it.") },
 
+  { "bend", "tight", N_ ("{first} is bent to {found}; {needed} to its middle is the tightest."), N_ ("Bend it wider.") },
+  { "bend", "room", N_ ("A corner of {first} has no room for its bend of {radius}: its legs are short by {missing}."), N_ ("Lengthen the legs, or put a box there.") },
+  { "bend", "elbows", N_ ("Two elbows of {first} are too near each other: what lies between is short by {missing} for their sockets."), N_ ("Move them apart.") },
   { "conduit-turns", "many", N_ ("{first} turns {found} between boxes; up to {needed} draws easily."), N_ ("Put a box here.") },
   { "conduit-turns", "stop", N_ ("{first} turns {found} between boxes; {needed} is the most."), N_ ("Put a box here.") },
   { "conduit-length", "long", N_ ("{first} runs {found} between boxes; {needed} draws easily."), N_ ("Put a box here.") },
@@ -157,6 +163,7 @@ const SwSnagMessage sw_snag_messages[] = {
   { "circuit-load", "protection", N_ ("{first} was designed for {found}, its fuse or breaker for {needed}."), N_ ("Take a larger one with a cable that carries it, or split the circuit.") },
   { "conduit-fill", "full", N_ ("The cables of {first} take {found} of it; {needed} is the most."), N_ ("Take a conduit of {size} or more.") },
   { "conduit-fill", "none", N_ ("The cables of {first} take {found} of it; {needed} is the most, and no conduit of the table takes them."), N_ ("Use two conduits, or trunking.") },
+  { "conduit-fill", "jam", N_ ("The three cables of {first} can jam in its bends: the ratio is {found}, between {low} and {needed}."), N_ ("Take another size of conduit.") },
   { "conduit-fill", "no-row", N_ ("How full {first} is cannot be said: {detail} has no row for it."), N_ ("Put in a draw box, or ask who supplies the cables.") },
   { "pipe-flow", "small", N_ ("{first} has to carry {needed} l/s and carries {found} at its flattest fall."),
     N_ ("Take a wider pipe or a steeper fall.") },

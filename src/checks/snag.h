@@ -51,7 +51,7 @@ typedef struct
   double missing_mm;   /* NaN when it is not a length */
   double needed, found; /* NaN for none */
   SwUnit unit;         /* of both */
-  SwRuleValue value;   /* rule_id NULL when no number of the rule set is behind it */
+  SwRuleValue value;   /* the number behind it, or what the check rests on; rule_id NULL when the rule set has neither */
   SwPoint3 direction;  /* unit: way out of the first; zero when there is none */
   double distance;     /* along it, mm */
   SwSnagParam params[SW_SNAG_PARAMS_MAX];

@@ -351,6 +351,8 @@ static char *
 rule_figure (const SwRuleValue *value, SwLengths lengths)
 {
   char figure[SW_NUMBER_BUF], feet[SW_LENGTH_BUF];
+  if (value->text != NULL)
+    return g_strdup (value->text);
   double mm = strcmp (value->unit, "mm") == 0 ? 1 : strcmp (value->unit, "m") == 0 ? 1000 : 0;
   if (lengths != SW_LENGTHS_MM && mm > 0)
     return g_strdup (sw_length_write (value->value * mm, lengths, SW_LENGTH_UNIT, 0, feet));

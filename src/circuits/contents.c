@@ -122,6 +122,18 @@ cables_area (Filling *filling, double *area)
   return TRUE;
 }
 
+/* Three cables of one diameter. */
+static void
+find_jam (Filling *filling)
+{
+  const SwCableItem *item = &g_array_index (filling->items, SwCableItem, 0);
+  SwRuleValue size = { .value = item->diameter };
+  if (filling->items->len != 1 || item->n != 3
+      || (item->mm2 > 0 && !sw_rules_lookup_at (filling->rules, "cable.singles", item->mm2, SW_RULE_EXACT, "stranded_mm", &size, NULL)) || size.value <= 0)
+    return;
+  filling->fill.jam = sw_circuits_jam_ratio (filling->route->bore, size.value, sw_rules_value (filling->rules, "conduit.fill", "jam_bore_factor").value);
+}
+
 /* The least conduit of the table in which `area` takes no more than the limit. */
 static double
 smallest_by_area (const Filling *filling, double area, double limit_percent)
@@ -218,12 +230,17 @@ SwConduitFill
 sw_circuits_conduit_fill (const SwRules *rules, const SwRoute *route, const GArray *stretches)
 {
   g_autoptr (GArray) items = sw_circuits_contents (route->run->contents);
-  Filling filling = { rules, route, items, stretches, { .percent = NAN, .limit_percent = NAN, .smallest = NAN } };
+  Filling filling = { rules, route, items, stretches, { .percent = NAN, .limit_percent = NAN, .smallest = NAN, .jam = NAN } };
   SwRuleValue method = sw_rules_value (rules, "conduit.fill", "method");
   for (guint i = 0; i < items->len; i++)
-    filling.fill.cables += g_array_index (items, SwCableItem, i).n;
+    {
+      const SwCableItem *item = &g_array_index (items, SwCableItem, i);
+      filling.fill.cables += item->n;
+      filling.fill.no_size += item->mm2 <= 0 && item->diameter <= 0 ? item->n : 0;
+    }
   if (items->len == 0 || !sw_service_is_electric ((SwService) route->run->service))
     return filling.fill;
+  find_jam (&filling);
   if (method.text != NULL && method.text[0] == 'u')
     fill_by_units (&filling);
   else

@@ -26,8 +26,10 @@ typedef struct
   guint cables;
   double percent, limit_percent; /* of the bore, or of the conduit's factor (then 100 is the limit); NAN: not known */
   double smallest;     /* conduit that takes them, mm; NAN: none of the table, or not known */
+  double jam;          /* ratio of bore to cable for three like cables; NAN for others */
   SwRuleValue limit;   /* rule_id NULL when nothing was reckoned */
   const char *no_row;  /* static: the table in which a row is missing; NULL for none */
+  guint no_size;       /* cables whose size is not said */
 } SwConduitFill;
 
 /* `stretches` (SwDrawStretch) between its draw points: long and bent ones take fewer cables by unit factors. */

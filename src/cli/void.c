@@ -2,6 +2,7 @@
 /* What a job's own void has room for: what runs in it, the widest tube beside that, and whether more tubes fit. */
 #include "base/error.h"
 #include "base/number.h"
+#include "checks/questions.h"
 #include "cli/export_context.h"
 #include "cli/pages.h"
 #include "cli/price_job.h"
@@ -15,7 +16,8 @@
 
 static const SwCliColumn columns[] = {
   { "kind", N_("Kind"), FALSE }, { "mark", N_("Mark"), FALSE }, { "size_mm", N_("Size"), TRUE }, { "outside_mm", N_("Outside"), TRUE },
-  { "x_mm", N_("From the middle"), TRUE }, { "z_mm", N_("Axis above the soffit"), TRUE }, { "says", N_("Says"), FALSE },
+  { "x_mm", N_("From the middle"), TRUE }, { "z_mm", N_("Axis above the soffit"), TRUE }, { "fall_n", N_("Fall 1:n"), TRUE }, { "run_m", N_("Longest run (m)"), TRUE },
+  { "wc_run_m", N_("Under a WC bend (m)"), TRUE }, { "says", N_("Says"), FALSE },
 };
 
 static void
@@ -34,7 +36,44 @@ put_row (SwCliTable *table, const char *kind, const char *mark, double size, con
   put_number (table, tube != NULL ? 2 * tube->radius : NAN);
   put_number (table, tube != NULL ? tube->at.x : NAN);
   put_number (table, tube != NULL ? tube->at.y : NAN);
+  for (int i = 0; i < 3; i++)
+    sw_cli_table_put (table, NULL);
   sw_cli_table_put (table, says);
+}
+
+/* ---- how far pipes fall */
+
+static SwWorking *
+ask_falls (SwRules *rules, double depth, const char *start)
+{
+  char figure[SW_NUMBER_BUF];
+  g_autoptr (GHashTable) given = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_hash_table_insert (given, g_strdup ("depth"), g_strdup (sw_number_write_fixed (depth, 1, figure)));
+  g_hash_table_insert (given, g_strdup ("start"), g_strdup (start));
+  return sw_question_ask (sw_questions_find ("fall-table"), rules, given, NULL);
+}
+
+/* Each size at each fall in the empty void, before its socket meets the soffit: both tables have the same rows. None where the rule set
+ * has no sockets. */
+static void
+put_falls (SwCliTable *table, SwRules *rules, double depth)
+{
+  g_autoptr (SwWorking) socket = ask_falls (rules, depth, "socket"), bend = ask_falls (rules, depth, "wc");
+  guint n = socket != NULL && bend != NULL ? MIN (sw_working_n_rows (socket), sw_working_n_rows (bend)) : 0;
+  for (guint row = 0; row < n; row++)
+    {
+      const double *cells = &g_array_index (socket->cells, double, row * socket->n_columns), *under = &g_array_index (bend->cells, double, row * bend->n_columns);
+      sw_cli_table_put (table, "fall");
+      sw_cli_table_put (table, NULL);
+      put_number (table, cells[0]);
+      put_number (table, cells[1]);
+      put_number (table, NAN);
+      put_number (table, NAN);
+      put_number (table, cells[2]);
+      put_number (table, cells[3] / 1000);
+      put_number (table, under[3] / 1000);
+      sw_cli_table_put (table, cells[3] > 0 ? _("before its socket meets the soffit") : _("does not fit"));
+    }
 }
 
 /* ---- which void */
@@ -109,6 +148,7 @@ fill_table (SwCliTable *table, const SwSpace *space, char **argv, GError **error
   put_row (table, "widest", NULL, NAN, &widest, widest.radius > 0 ? _("widest tube from end to end") : _("nothing more fits"));
   if (n > 0)
     put_tubes (table, &pack, tubes, sizes, n);
+  put_falls (table, sw_space_rules (space), pack.depth);
   return TRUE;
 }
 

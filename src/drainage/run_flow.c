@@ -8,6 +8,7 @@
 #include "drainage/discharge.h"
 #include "drainage/partfull.h"
 #include "drainage/supply.h"
+#include "space/expansion.h"
 #include "drainage/sweating.h"
 #include <math.h>
 
@@ -112,20 +113,18 @@ flow_supply (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
 /* ---- warmth */
 
 static void
-flow_growth (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
+flow_growth (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunFlow *flow)
 {
   const char *row = material_row ((SwMaterial) route->run->material);
   const char *range = route->run->service == SW_SERVICE_HOT ? "hot_k" : sw_service_is_gravity ((SwService) route->run->service) ? "waste_k" : "cold_k";
-  double straight = 0, longest = 0;
+  g_autoptr (GPtrArray) fittings = g_ptr_array_new ();
+  const SwRecord *record;
   if (row == NULL || !sw_rules_lookup (rules, "pipe.materials", row, "expansion_mm_m_k", &flow->expansion, NULL))
     return;
-  for (guint i = 0; i + 1 < route->n; i++)
-    {
-      straight += sw_point3_distance (route->axis[i], route->axis[i + 1]);
-      longest = fmax (longest, straight);
-      if (sw_route_turn (route, i + 1) > 1)
-        straight = 0;
-    }
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_FITTING); (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwFitting *) record)->run == route->run->record.id)
+      g_ptr_array_add (fittings, (gpointer) record);
+  double longest = sw_expansion_straight (route, fittings, 0, sw_route_length (route));
   flow->growth = flow->expansion.value * longest / 1000 * sw_rules_value (rules, "pipe.growth_ranges", range).value;
 }
 
@@ -154,7 +153,7 @@ sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwRoute *rou
   else if (service == SW_SERVICE_COLD || service == SW_SERVICE_HOT)
     flow_supply (rules, route, &flow);
   if (!sw_service_is_electric (service))
-    flow_growth (rules, route, &flow);
+    flow_growth (rules, job, route, &flow);
   flow_sweat (rules, route, &flow);
   return flow;
 }

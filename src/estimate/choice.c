@@ -8,7 +8,7 @@
 #include "estimate/carbon.h"
 #include "estimate/sound.h"
 #include "estimate/takeoff_parts.h"
-#include "estimate/trough_light.h"
+#include "lighting/trough_light.h"
 #include "geometry/outline.h"
 #include <math.h>
 

@@ -38,6 +38,10 @@ static const SwRuleKey run_checks[] = {
   SW_NUM ("saddle_plate_mm", "mm", 0, 500, N_ ("a saddle or hanger keeps this far from a plate")),
 };
 
+static const SwRuleKey basis[] = {
+  SW_WORD ("basis", "law|engineer|trade|drawing|arithmetic", N_ ("what a check without a number rests on")),
+};
+
 static const SwRuleKey deck_defaults[] = {
   SW_NUM ("plate_spacing_mm", "mm", 100, 10000, N_ ("distance between stiffener plates")),
   SW_NUM ("plate_forecast_days", "d", 0, 365, N_ ("from the pour to the forecast release of the plates")),
@@ -147,6 +151,7 @@ static const SwRuleKey wall_heads[] = {
 
 static const SwRuleTable tables[] = {
   SW_GROUP ("checks.clearances", TRUE, N_ ("clearances that the snag checks ask for"), clearances),
+  SW_TABLE ("checks.basis", TRUE, N_ ("checks without a number"), SW_ROW_WORD, basis),
   SW_GROUP ("checks.runs", TRUE, N_ ("limits of the snag checks"), run_checks),
   SW_GROUP ("deck.defaults", TRUE, N_ ("the deck: usual values"), deck_defaults),
   SW_GROUP ("deck.topping_conduit", TRUE, N_ ("conduits cast into the topping"), topping_conduit),

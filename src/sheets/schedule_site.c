@@ -3,6 +3,7 @@
 #include "base/number.h"
 #include "circuits/draws.h"
 #include "circuits/growth.h"
+#include "space/expansion.h"
 #include "drainage/run_flow.h"
 #include "sheets/schedule_parts.h"
 #include "space/hangers.h"
@@ -85,7 +86,7 @@ static const SwScheduleColumn draw_columns[] = {
   SW_COLUMN_TEXT ("cured", N_("Then in order")),
   SW_COLUMN_M ("straight_m", N_("Longest straight")),
   SW_COLUMN_NUMBER ("growth_mm", N_("It grows"), "mm", 1),
-  SW_COLUMN_TEXT ("coupling", N_("Expansion coupling")),
+  SW_COLUMN_TEXT ("coupling", N_("Lacks an expansion coupling")),
 };
 
 static int
@@ -134,20 +135,6 @@ places_text (const GArray *places)
   return g_string_free (text, FALSE);
 }
 
-/* The longest straight within the stretch, mm. */
-static double
-longest_straight (const SwRoute *route, const SwDrawStretch *stretch)
-{
-  double walked = 0, longest = 0;
-  for (guint i = 0; i + 1 < route->n; i++)
-    {
-      double next = walked + sw_point3_distance (route->axis[i], route->axis[i + 1]);
-      longest = fmax (longest, fmin (next, stretch->to) - fmax (walked, stretch->from));
-      walked = next;
-    }
-  return longest;
-}
-
 /* How much rigid conduit grows in a void, and whether that needs an expansion coupling. */
 static void
 put_growth (SwSchedule *schedule, const SwRules *rules, const SwRoute *route, double straight)
@@ -173,6 +160,7 @@ draw_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *r
   double reach = sw_rules_value (context->rules, "checks.runs", "end_reach_mm").value;
   double most = sw_rules_value (context->rules, "conduit.draw", "note_length_m").value, degree = 90 * sw_rules_value (context->rules, "conduit.draw", "note_bends").value;
   g_autoptr (GArray) stretches = sw_schedule_stretches (context, route);
+  g_autoptr (GPtrArray) fittings = sw_sheet_records (sw_sheet_job (context), SW_TABLE_FITTING);
   for (guint i = 0; i < stretches->len; i++)
     {
       const SwDrawStretch *stretch = &g_array_index (stretches, SwDrawStretch, i);
@@ -190,7 +178,7 @@ draw_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *r
       sw_schedule_put_count (schedule, needed->len);
       sw_schedule_put_take (schedule, places_text (needed));
       sw_schedule_put_yes (schedule, cured);
-      put_growth (schedule, context->rules, route, longest_straight (route, stretch));
+      put_growth (schedule, context->rules, route, sw_expansion_straight (route, fittings, stretch->from, stretch->to));
     }
 }
 

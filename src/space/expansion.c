@@ -84,6 +84,16 @@ ends_of_straights (const SwRoute *route, const GPtrArray *fittings)
   return ends;
 }
 
+double
+sw_expansion_straight (const SwRoute *route, const GPtrArray *fittings, double from, double to)
+{
+  g_autoptr (GArray) ends = ends_of_straights (route, fittings);
+  double longest = 0;
+  for (guint i = 0; i + 1 < ends->len; i++)
+    longest = fmax (longest, fmin (g_array_index (ends, double, i + 1), to) - fmax (g_array_index (ends, double, i), from));
+  return longest;
+}
+
 static SwPoint3
 place_at (const SwRoute *route, double along)
 {

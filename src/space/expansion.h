@@ -17,6 +17,8 @@ typedef struct
 
 /* `fittings` (SwFitting) holds all those of the run, and perhaps others; NULL: none. */
 SwExpansion sw_expansion_of (const SwRules *rules, const SwRoute *route, const GPtrArray *fittings);
+/* The longest straight between two lengths along the axis, mm: of any run. */
+double sw_expansion_straight (const SwRoute *route, const GPtrArray *fittings, double from, double to);
 /* Where the couplings that are still to be put in divide their straights evenly, moved on by `shift`: lengths along the axis, mm, in
  * order. GArray of double, the caller's. */
 GArray *sw_expansion_places (const SwRules *rules, const SwRoute *route, const GPtrArray *fittings, double shift);

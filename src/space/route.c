@@ -181,22 +181,36 @@ sw_route_bend (const SwRoute *route, guint corner, SwPoint3 from, SwArc *arc)
 
 #define STRAIGHT_DEGREES 1.0
 
-guint
-sw_route_tight_places (const SwRoute *route)
+GArray *
+sw_route_tight (const SwRoute *route)
 {
-  guint tight = 0;
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (SwTightPlace));
   SwPoint3 from = route->axis[0];
   for (guint i = 1; i < route->n; i++)
     {
       SwArc arc;
-      gboolean turns = sw_route_turn (route, i) > STRAIGHT_DEGREES, before = sw_route_turn (route, i - 1) > STRAIGHT_DEGREES;
-      gboolean bent = sw_route_bend (route, i, from, &arc);
-      gboolean elbows = !(route->bend_radius > 0) && turns && before;
-      tight += turns && !bent && route->bend_radius > 0;
-      tight += elbows && sw_point3_distance (route->axis[i - 1], route->axis[i]) < 2 * route->socket_length;
+      double turn = sw_route_turn (route, i), leg = sw_point3_distance (route->axis[i - 1], route->axis[i]);
+      gboolean turns = turn > STRAIGHT_DEGREES, before = sw_route_turn (route, i - 1) > STRAIGHT_DEGREES, bent = sw_route_bend (route, i, from, &arc);
+      SwTightPlace place = { i, 0, 2 * route->socket_length - leg };
+      if (turns && !bent && route->bend_radius > 0)
+        {
+          double after = sw_point3_distance (route->axis[i], route->axis[i + 1]) * (i + 2 < route->n ? 0.5 : 1);
+          place.radius = route->bend_radius;
+          place.missing = turn < 179 ? route->bend_radius * tan (turn * G_PI / 360) - fmin (sw_point3_distance (from, route->axis[i]), after) : NAN;
+          g_array_append_val (places, place);
+        }
+      else if (!(route->bend_radius > 0) && turns && before && place.missing > 0)
+        g_array_append_val (places, place);
       from = bent ? sw_arc_point (&arc, arc.angle) : route->axis[i];
     }
-  return tight;
+  return places;
+}
+
+guint
+sw_route_tight_places (const SwRoute *route)
+{
+  g_autoptr (GArray) places = sw_route_tight (route);
+  return places->len;
 }
 
 double

@@ -33,7 +33,15 @@ gboolean sw_service_is_wet (SwService service);
 /* The bend at vertex `corner` when the leg before it starts at `from`: it takes half of the leg that it shares with the next one.
  * FALSE where there is none, or no room for it: the corner is then drawn sharp. */
 gboolean sw_route_bend (const SwRoute *route, guint corner, SwPoint3 from, SwArc *arc);
-/* Corners without room for their bend, and legs between elbows that are shorter than the sockets at their ends. */
+/* A corner without room for its bend, or a leg between elbows that is shorter than the sockets at its ends. */
+typedef struct
+{
+  guint vertex;   /* the corner; the leg ends there */
+  double radius;  /* of the bend; 0: elbows */
+  double missing; /* mm of leg; NAN for a fold back */
+} SwTightPlace;
+/* GArray of SwTightPlace, the caller's. */
+GArray *sw_route_tight (const SwRoute *route);
 guint sw_route_tight_places (const SwRoute *route);
 /* Along the axis. */
 double sw_route_length (const SwRoute *route);      /* mm, in space */

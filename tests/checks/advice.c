@@ -81,13 +81,21 @@ static const AdviceCase cases[] = {
     "'circuits': [{'id': 'C1', 'amps': 15.3, 'cable_mm2': 2.5}, {'id': 'C2', 'amps': 5, 'cable_mm2': 2.5}], 'runs': [{'id': 'R1', 'service': 'power', 'circuit': 'C1', 'vertices': ["
     V (1000, 200, 120) "," V (4000, 200, 120) "]}, {'id': 'R2', 'service': 'power', 'circuit': 'C2', 'vertices': [" V (1000, 250, 120) "," V (4000, 250, 120) "]}]" },
   /* 20 conduit changes by 6 mm in 4.93 m (NEC 352.44): one coupling in its middle, two in 10 m; where a rib is no way off, along */
-  { "coupling", "expansion", "Put an expansion coupling in.", "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (500, 300, 120) "," V (5500, 300, 120) "]}]" },
+  { "coupling", "expansion", "Put an expansion coupling in 2500 mm from its start.", "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (500, 300, 120) "," V (5500, 300, 120) "]}]" },
   { "couplings", "expansion", "Put 2 expansion couplings in.",
     "'bays': [{'id': 'B', 'profile': 'p', 'outline': [[0,0],[12000,0],[12000,4800],[0,4800]]}], 'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'vertices': [" V (500, 300, 140) "," V (10500, 300, 140) "]}]" },
-  { "coupling-beside-a-pipe", "expansion", "Put an expansion coupling in.", "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (500, 300, 120) "," V (5500, 300, 120) "]},"
-    "{'id': 'R2', 'service': 'power', 'vertices': [" V (2950, 318, 145) "," V (3050, 318, 145) "]}]" },
+  { "coupling-beside-a-pipe", "expansion", "Put an expansion coupling in 2600 mm from its start.", "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (500, 300, 120) "," V (5500, 300, 120) "]},"
+    "{'id': 'R2', 'service': 'power', 'vertices': [" V (2950, 312, 137) "," V (3050, 312, 137) "]}]" },
   { "sleeve-over-zinc", "copper-drip", "Give it a sleeve of 6 mm.", "'runs': [{'id': 'R1', 'service': 'hot', 'material': 'copper', 'od_mm': 15, 'socket_mm': 15, 'vertices': [" V (1000, 300, 170) "," V (4000, 300, 170) "]},"
     "{'id': 'R2', 'service': 'power', 'material': 'steel', 'vertices': [" V (2000, 150, 40) "," V (2000, 450, 40) "]}]" },
+  { "aside-of-a-drop", "wall-drop", "Move the run 26 mm north.",
+    "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000]}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700}],"
+    "'runs': [{'id': 'R1', 'service': 'power', 'od_mm': 20, 'end': 'D1', 'vertices': [" V (500, 2700, 120) "," V (2000, 2700, 120) "]},"
+    "{'id': 'R2', 'service': 'hot', 'material': 'pex', 'od_mm': 22, 'socket_mm': 22, 'vertices': [{'at': [1500,2720], 'level': 'below', 'z': 60}, {'at': [2500,2720], 'level': 'below', 'z': 60}]}]" },
+  { "drop-aside", "wall-drop", "Move the drop 125 mm north, with what ends there.",
+    "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000]}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700}],"
+    "'fittings': [{'id': 'F1', 'kind': 'gully', 'at': [2000,2690], 'level': 'below', 'z_mm': 60, 'length_mm': 250, 'width_mm': 250, 'height_mm': 60}],"
+    "'runs': [{'id': 'R1', 'service': 'power', 'od_mm': 20, 'end': 'D1', 'vertices': [" V (500, 2700, 120) "," V (2000, 2700, 120) "]}]" },
   { "plate-is-the-engineers", "plate", NULL,
     "'bays': [{'id': 'B', 'profile': 'p', 'plate_spacing_mm': 1500, " OUTLINE "}], 'runs': [" PEX ("R1", 24, 300) "]" },
   { "room-is-the-architects", "room-height", NULL, "'job': {'soffit_level_mm': 2300}" ROOM ("closed") },

@@ -79,7 +79,21 @@ static const TinyCase apart[] = {
 #define OVER(service, more, below) RUNS (PIPE_AT ("R1", service, "copper", 15, 1000, 300, 4000, 300, 150, more), below)
 #define CROSSED PIPE_AT ("R2", "power", "steel", 20, 2000, 120, 2000, 480, 60, "")
 
+/* Brick wall along x 2000; 20 conduit to a switch at (2000, 2700), 1200 up: upright in the wall from z 120. 22 pipes cross it below the
+ * soffit: their middles may come to 10 + 25 + 11 = 46 of it. */
+#define WALL_DROP(runs) "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000]}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700}]," \
+  "'runs': [{'id': 'R1', 'service': 'power', 'od_mm': 20, 'end': 'D1', 'vertices': [{'at': [500,2700], 'z': 120}, {'at': [2000,2700], 'z': 120}]}" runs "]"
+#define PASSING(y, z) ",{'id': 'R2', 'service': 'cold', 'material': 'pex', 'od_mm': 22, 'socket_mm': 22, 'vertices': [{'at': [1500," #y "], 'level': 'below', 'z': " #z "}," \
+  "{'at': [2500," #y "], 'level': 'below', 'z': " #z "}]}"
+
 static const TinyCase surroundings[] = {
+  TINY_STOP ("hit", "wall-drop", "hit", 26, WALL_DROP (PASSING (2720, 60))),
+  TINY_FIX ("near", "wall-drop", "near", 6, WALL_DROP (PASSING (2740, 60))),
+  TINY_NONE ("beside", "wall-drop", WALL_DROP (PASSING (2747, 60))),
+  TINY_NONE ("under-the-switch", "wall-drop", WALL_DROP (PASSING (2720, 1600))),
+  TINY_NONE ("its-own-run", "wall-drop", WALL_DROP ("")),
+  TINY_STOP ("in-a-beam", "wall-drop", "hit", NAN, "'beams': [{'id': 'DB1', 'from': [2000,2000], 'to': [2000,4000], 'width_mm': 200, 'drop_mm': 300}]," WALL_DROP ("")),
+
   TINY_FIX ("crosses-steel", "copper-drip", "pipe", NAN, OVER ("cold", "", CROSSED)),
   TINY_FIX ("crosses-steel-slantwise", "copper-drip", "pipe", NAN, OVER ("hot", "", PIPE_AT ("R2", "power", "steel", 20, 1500, 120, 3000, 480, 60, ""))),
   TINY_NONE ("crosses-above", "copper-drip", OVER ("cold", "", PIPE_AT ("R2", "power", "steel", 20, 2000, 120, 2000, 480, 200, ""))),

@@ -215,7 +215,9 @@ test_flows (void)
  * published example): 12.32 A. Conduits of 20 with no more than 40 clear between them (twice the diameter: IEC 60364-5-52, from
  * memory) for more than 600 mm (NEC 310.15(C)(1), from memory) are one group: with two circuits 24 × 0.79 × 0.80 = 15.17 A, with three
  * 13.27 A, though the third is 95 away: the second hangs between. A rib parts. The table ends at 20 circuits. A bore of 16.9 mm takes nine cables of 3.5 mm under 40 %:
- * 9 × 9.62 = 86.6 of 89.7 mm². 184 W at 230 V are 0.8 A. PVC conduit changes by 6 mm in
+ * 9 × 9.62 = 86.6 of 89.7 mm². Three cables of 5.7 jam there: 1.05 × 16.9/5.7 = 3.11 (NEC chapter 9, jam note: 2.8 to 3.2), of 5.2 not: 3.41.
+ * A 20 conduit is bent to 2.5 diameters inside, 60 to its middle (guidance on BS 7671), and a right angle takes as much of each leg; elbows
+ * of 22 need 2 × 0.6 × 22 = 26.4 between them. 184 W at 230 V are 0.8 A. PVC conduit changes by 6 mm in
  * 4.93 m at 20 K (NEC 352.44 and its table); PVC pipe by 0.07 mm a metre and kelvin: 10 mm in 4.76 m at 30 K. A litre a second in 110
  * at 1:60 is slower than 0.7 m/s, two are not. */
 static const TinyCase snags[] = {
@@ -238,6 +240,17 @@ static const TinyCase snags[] = {
   TINY_NONE ("a-rib-between", "cable-rating", BESIDE_CIRCUITS "'runs': [" CONDUIT ("R1", "C1", 63, "power", V (500, 508, 40) "," V (5500, 508, 40)) ","
              CONDUIT ("R2", "C2", 63, "power", V (500, 692, 40) "," V (5500, 692, 40)) "]"),
   TINY_FIX ("breaker", "cable-rating", "thin", NAN, "'circuits': [{'id': 'C1', 'amps': 10, 'cable_mm2': 2.5, 'protection': 'C20'}]," RUN ("'service': 'power', 'od_mm': 20, 'circuit': 'C1'", V (500, 300, 120) "," V (5500, 300, 120))),
+  TINY_NOTE ("jam", "conduit-fill", "jam", NAN, RUN ("'service': 'power', 'od_mm': 20, 'contents': '3 x 5.7 mm'", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 400, 120))),
+  TINY_NONE ("jam-without-bends", "conduit-fill", FILLED ("3 x 5.7 mm")),
+  TINY_NONE ("no-jam", "conduit-fill", RUN ("'service': 'power', 'od_mm': 20, 'contents': '3 x 5.2 mm'", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 400, 120))),
+  TINY_FIX ("tight", "bend", "tight", NAN, RUN ("'service': 'power', 'od_mm': 20, 'bend_radius_mm': 59", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 400, 120))),
+  TINY_NONE ("as-tight-as-may-be", "bend", RUN ("'service': 'power', 'od_mm': 20, 'bend_radius_mm': 60", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 400, 120))),
+  TINY_FIX ("short-leg", "bend", "room", 5, RUN ("'service': 'power', 'od_mm': 20", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 255, 120))),
+  TINY_NONE ("leg-just-long-enough", "bend", RUN ("'service': 'power', 'od_mm': 20", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 260.1, 120))),
+  TINY_NONE ("box-at-the-corner", "bend", "'fittings': [{'id': 'F1', 'kind': 'box', 'run': 'R1', 'at': [2000,200], 'z_mm': 120}],"
+             RUN ("'service': 'power', 'od_mm': 20", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 255, 120))),
+  TINY_FIX ("elbows", "bend", "elbows", 6.4, RUN ("'service': 'cold', 'material': 'copper', 'od_mm': 22", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 220, 120) "," V (3000, 220, 120))),
+  TINY_NONE ("elbows-apart", "bend", RUN ("'service': 'cold', 'material': 'copper', 'od_mm': 22", V (1000, 200, 120) "," V (2000, 200, 120) "," V (2000, 227, 120) "," V (3000, 227, 120))),
   TINY_FIX ("full", "conduit-fill", "full", NAN, FILLED ("10 x 3.5 mm")),
   TINY_NONE ("not-full", "conduit-fill", FILLED ("9 x 3.5 mm")),
   TINY_NOTE ("no-such-single", "conduit-fill", "no-row", NAN, FILLED ("3 x 25 mm2")),

@@ -229,6 +229,26 @@ test_moves (void)
   g_assert_cmpstr (foot, ==, "1' 0 1/4\" up");
 }
 
+/* Each check names what it rests on, with a source, for snags that no number decides; and no row is of a check that is gone. */
+static void
+test_basis (void)
+{
+  GError *error = NULL;
+  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  SwRuleValue basis;
+  g_assert_no_error (error);
+  for (guint i = 0; i < sw_checks_n (); i++)
+    if (!sw_rules_lookup (rules, "checks.basis", sw_checks_get (i)->id, "basis", &basis, NULL) || *basis.source == '\0')
+      g_error ("no basis for %s", sw_checks_get (i)->id);
+  for (guint i = 0; i < sw_rules_n_rows (rules, "checks.basis"); i++)
+    g_assert_nonnull (sw_checks_find (sw_rules_row_key (rules, "checks.basis", i)));
+  g_autoptr (SwSnags) snags = tiny_check ("'fittings': [{'id': 'F1', 'kind': 'box', 'at': [2000,300]}], 'runs': [{'id': 'R1', 'service': 'power', 'vertices': ["
+                                          V (1000, 300, 120) "," V (4000, 300, 120) "]}]", "run-start");
+  g_assert_cmpuint (sw_snags_n (snags), ==, 1);
+  g_autoptr (SwSnagText) text = sw_snag_text (snags, sw_snags_get (snags, 0), NULL);
+  g_assert_cmpstr (text->rule, ==, "checks.basis[run-start].basis = trade (trade practice: a run starts at a thing that has a name; common practice)");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -243,5 +263,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/snags/sentence", test_sentence);
   g_test_add_func ("/checks/snags/translated", test_translated);
   g_test_add_func ("/checks/snags/moves", test_moves);
+  g_test_add_func ("/checks/snags/basis", test_basis);
   return g_test_run ();
 }

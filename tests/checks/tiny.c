@@ -50,6 +50,7 @@ assert_words (const SwSnags *snags, const SwSnag *snag)
   g_assert_null (strchr (text->sentence, '{'));
   g_assert_null (strstr (text->sentence, "–"));
   g_assert_cmpstr (text->title, !=, "");
+  g_assert_cmpstr (text->rule, !=, ""); /* every snag names its rule and source */
   g_test_message ("%s: %s [%s]", sw_severity_word (snag->severity), text->sentence, text->rule);
 }
 

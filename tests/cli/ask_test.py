@@ -120,6 +120,9 @@ def test_void():
     kinds = [row['kind'] for row in rows]
     assert kinds.count('widest') == 1 and kinds.count('tube') == 1, kinds
     widest = float(next(row['outside_mm'] for row in rows if row['kind'] == 'widest'))
+    # derived: a void of 200 takes 110 pipe at 1:60 for 3.1 m, and for 0.4 m under the bend of a WC
+    falls = {(row['size_mm'], row['fall_n']): (row['run_m'], row['wc_run_m']) for row in rows if row['kind'] == 'fall'}
+    assert falls['110.0', '60.0'] == ('3.1', '0.4'), falls
     fits = next(row['says'] for row in rows if row['kind'] == 'tube') == 'fits'
     assert fits == (widest >= 65), rows  # a 50 pipe has a socket of 65
 

@@ -3,7 +3,7 @@
 #include "estimate/carbon.h"
 #include "estimate/needs.h"
 #include "estimate/sound.h"
-#include "estimate/trough_light.h"
+#include "lighting/trough_light.h"
 #include "space/sample.h"
 #include "support.h"
 #include <math.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "fixture.h"
-#include "window/tools/cross.h"
+#include "routing/cross.h"
 #include "window/tools/judge.h"
 #include "window/tools/section_tool.h"
 

@@ -2,7 +2,7 @@
 /* Runs click by click: what they begin at gives their first level, then they keep the level asked for, or fall. The draft is
  * judged at every move. Enter or a double click ends the run; a click on a fitting or drop-in ends it there. */
 #include "window/tools/board_data.h"
-#include "window/tools/cross.h"
+#include "routing/cross.h"
 #include "window/tools/run_tool.h"
 #include "base/error.h"
 #include "sheets/words.h"

@@ -2,7 +2,7 @@
 /* Tools for what is measured, and those that stand on something else: the tape, a rib measured on site, a drop on a wall, and
  * the crossing of a run that is there already. */
 #include "window/tools/board_data.h"
-#include "window/tools/cross.h"
+#include "routing/cross.h"
 #include "window/tools/run_tool.h"
 #include "window/tools/shape.h"
 #include "sheets/words.h"

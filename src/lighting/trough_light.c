@@ -2,7 +2,7 @@
 /* Two surfaces, crown and both sides together, and the open mouth between them and the room; all matt. View factors from crossed
  * strings and reciprocity, then two linear equations. Exact for such surfaces when the trough is long; plates across it
  * and services in it are left out. */
-#include "estimate/trough_light.h"
+#include "lighting/trough_light.h"
 #include <math.h>
 
 double

@@ -3,7 +3,7 @@
  * it meets the rib's edge, and comes up again behind the last rib. The gap is the free interval of u nearest to what was
  * asked, between the battens of the layout there; cost: the members of the layouts once and a sort. It looks neither for
  * plates nor for other services: those are the checks' affair and show while the crossing is drawn. */
-#include "window/tools/cross.h"
+#include "routing/cross.h"
 #include "base/error.h"
 
 /* Outer diameters between a rib and the corner below it: bend radius (3 of them) times tan 22.5° for a turn of 45°, half a
