@@ -319,7 +319,8 @@ try_box (SwCandidates *to, const SwRun *run)
 static gboolean
 sweats_or_eats (const SwRun *run)
 {
-  return run->material == SW_MATERIAL_COPPER || run->material == SW_MATERIAL_BRASS || run->service == SW_SERVICE_COLD;
+  return run->material == SW_MATERIAL_COPPER || run->material == SW_MATERIAL_BRASS || run->service == SW_SERVICE_COLD || run->service == SW_SERVICE_CONDENSATE
+         || run->service == SW_SERVICE_REFRIGERANT;
 }
 
 /* Each thickness that is sold, beyond what the run has: the thinnest that holds is offered. */

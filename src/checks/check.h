@@ -57,7 +57,7 @@ struct _SwCheckRun
   SwId subject;       /* the record that is looked at; 0: pairs */
   const SwRoute *route; /* of the subject; NULL when it is no run or could not be worked out */
   double highest_back;  /* of all hidden ceilings, where that was worked out: nothing above it is too low; else infinite */
-  struct { double od, thickness; } sweat[16]; /* sleeves that were worked out last; od 0: none */
+  struct { double od, inside, thickness; } sweat[16]; /* sleeves that were worked out last; od 0: none */
   guint n_sweat;
   SwRuleValue draw_bends, draw_stop, draw_length;
   SwRuleValue limits[SW_N_LIMITS];

@@ -81,7 +81,7 @@ const SwSnagMessage sw_snag_messages[] = {
   { "copper-drip", "joint", N_ ("{first} is bare copper or brass, {found} above {second}: what drips from it eats the zinc."),
     N_ ("Sleeve it, or move it from above.") },
   { "over-electrical", "over", N_ ("{first} can drip on {second} below it."), N_ ("Move one of them {missing}: this one {move}.") },
-  { "sweating", "bare", N_ ("{first} sweats: its water has {pipe}, the air's dew point is {dew}."),
+  { "sweating", "bare", N_ ("{first} sweats: inside it has {pipe}, the air's dew point is {dew}."),
     N_ ("Give it a sleeve of {stock}.") },
   { "sweating", "thin", N_ ("{first} sweats through its sleeve of {found}: the air's dew point is {dew}."),
     N_ ("Give it a sleeve of {stock}.") },

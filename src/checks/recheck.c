@@ -6,7 +6,7 @@
  * references of tables that may refer to what changed, then the neighbourhood; it ends because both are finite. */
 #include "checks/check.h"
 #include "checks/snags.h"
-#include "circuits/bunching.h"
+#include "circuits/facts.h"
 #include "job/edit.h"
 
 #define ALL_LEVELS_MM 1e6
@@ -181,20 +181,29 @@ add_neighbours (Recheck *recheck)
 /* ---- circuits */
 
 /* Conduits side by side share a group, and a row of them reaches farther than any rule looks: all that hangs together with those to be
- * checked again, and the circuits of it. */
+ * checked again, and the circuits of it. And a circuit's way to its board may go through the runs of others. */
 static void
-add_bunched (Recheck *recheck, const SwSpace *space)
+add_circuits_of (Recheck *recheck, const SwSpace *space)
 {
   g_autoptr (GArray) runs = g_array_new (FALSE, FALSE, sizeof (SwId));
+  g_autoptr (GPtrArray) records = g_ptr_array_new ();
   GHashTableIter iter;
   gpointer id;
   g_hash_table_iter_init (&iter, recheck->ids);
   while (g_hash_table_iter_next (&iter, &id, NULL))
     if (SW_ID_TABLE (*(const SwId *) id) == SW_TABLE_RUN)
-      g_array_append_vals (runs, id, 1);
+      {
+        const SwRecord *record = sw_job_get (sw_space_job (space), *(const SwId *) id);
+        g_array_append_vals (runs, id, 1);
+        if (record != NULL && sw_circuits_warms ((const SwRun *) record))
+          g_ptr_array_add (records, (gpointer) record);
+      }
   g_autoptr (GPtrArray) conduits = sw_circuits_conduits_near (space, (const SwId *) runs->data, runs->len);
   for (guint i = 0; i < conduits->len; i++)
     add_id (recheck, ((const SwRoute *) conduits->pdata[i])->run->circuit);
+  g_autoptr (GPtrArray) connected = sw_circuits_connected (sw_space_job (space), records);
+  for (guint i = 0; i < connected->len; i++)
+    add_id (recheck, ((const SwRun *) connected->pdata[i])->circuit);
 }
 
 /* ---- the new list */
@@ -277,8 +286,8 @@ sw_check_touched (const SwSpace *before, SwSpace *space, const SwEdit *edit)
                       g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL) };
   add_linked (&recheck);
   add_neighbours (&recheck);
-  add_bunched (&recheck, before);
-  add_bunched (&recheck, space);
+  add_circuits_of (&recheck, before);
+  add_circuits_of (&recheck, space);
   add_id (&recheck, sw_job_info (sw_space_job (space))->record.id);
   sw_check_lookup_free (recheck.lookup);
   return recheck.ids;

@@ -3,6 +3,7 @@
 #include "checks/entries.h"
 #include "base/tolerance.h"
 #include "circuits/contents.h"
+#include "drainage/run_flow.h"
 #include "drainage/sweating.h"
 
 static gboolean
@@ -306,7 +307,7 @@ sweat_case (const SwCheckRun *run, const SwRoute *route)
   double air = sw_rules_value (run->rules, group, "air_c").value;
   return (SwSweatCase){
     .pipe_mm = route->od,
-    .pipe_c = sw_rules_value (run->rules, group, "water_c").value,
+    .pipe_c = sw_drainage_inside_c (run->rules, (SwService) route->run->service),
     .air_c = air,
     .dew_c = sw_drainage_dew_point (&magnus, air, sw_rules_value (run->rules, group, "humidity_percent").value),
     .conductivity_w_mk = sw_rules_value (run->rules, group, "lambda_w_mk").value,
@@ -326,29 +327,31 @@ stock_thickness (const SwCheckRun *run, double needed)
   return ceil (needed);
 }
 
-/* There are few sizes of pipe: the last ones are kept. */
+/* There are few sizes of pipe and few temperatures: the last ones are kept. */
 static double
 sweat_thickness (SwCheckRun *run, const SwRoute *route)
 {
   const guint kept = G_N_ELEMENTS (run->sweat);
+  double inside = sw_drainage_inside_c (run->rules, (SwService) route->run->service);
   for (guint i = 0; i < kept; i++)
-    if (run->sweat[i].od == route->od)
+    if (run->sweat[i].od == route->od && run->sweat[i].inside == inside)
       return run->sweat[i].thickness;
   SwSweatCase sweat = sweat_case (run, route);
   guint next = run->n_sweat++ % kept;
   run->sweat[next].od = route->od;
+  run->sweat[next].inside = inside;
   run->sweat[next].thickness = sw_drainage_sweat_thickness (&sweat);
   return run->sweat[next].thickness;
 }
 
-/* Cold water in a closed void, without the sleeve that keeps it dry. */
+/* Cold water, condensate and refrigerant in a closed void, without the sleeve that keeps it dry. */
 void
 sw_check_sweating_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = sw_check_route (run, record->id);
   const SwRoom *room;
   SwPoint3 place;
-  if (route == NULL || route->run->service != SW_SERVICE_COLD || route->run->stage == SW_STAGE_CAST_IN)
+  if (route == NULL || isnan (sw_drainage_inside_c (run->rules, (SwService) route->run->service)) || route->run->stage == SW_STAGE_CAST_IN)
     return;
   double needed = sweat_thickness (run, route);
   if (!(needed > route->run->insulation) || !hidden_place (run, route, &room, &place))

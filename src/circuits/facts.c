@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The farthest point of a circuit is looked for from its distribution boards along its runs, which meet at what they start and
- * end at: distances are lowered run by run until nothing changes, at most once a run, so it ends. Without a board among the
- * runs' ends nothing is said of it. Circuits are grouped as the contents of their conduits say, with those in the
+ * end at: distances are lowered run by run until nothing changes, at most once a run, so it ends. Circuits often share a conduit
+ * from the board that names only one of them: where a circuit's own runs end at no board, the way goes on through the runs of
+ * others that hang on the same boxes. Where that reaches none either, nothing is said of it. Circuits are grouped as the contents of their conduits say, with those in the
  * conduits beside them (bunching.h). */
 #include "circuits/facts.h"
 #include "base/number.h"
@@ -15,6 +16,7 @@ typedef struct
   const SwRun *run;
   SwRoute *route;
   double length;
+  gboolean passed; /* another circuit's: on the way only */
 } Part;
 
 static void
@@ -44,7 +46,7 @@ measure_parts (const SwDeck *deck, const SwRules *rules, const GPtrArray *runs)
       SwRoute *route = sw_route_new (deck, rules, run, NULL);
       if (route == NULL)
         continue;
-      Part part = { run, route, sw_route_length (route) + wall_drop (deck, route, run->start, 0) + wall_drop (deck, route, run->end, route->n - 1) };
+      Part part = { .run = run, .route = route, .length = sw_route_length (route) + wall_drop (deck, route, run->start, 0) + wall_drop (deck, route, run->end, route->n - 1) };
       g_array_append_val (parts, part);
     }
   return parts;
@@ -85,7 +87,7 @@ walk_part (GHashTable *distances, const Part *part, double *most)
   double start = reached (distances, part->run->start), end = reached (distances, part->run->end);
   gboolean changed = lower (distances, part->run->end, start + part->length);
   changed |= lower (distances, part->run->start, end + part->length);
-  if (isfinite (fmin (start, end)))
+  if (isfinite (fmin (start, end)) && !part->passed)
     *most = fmax (isnan (*most) ? 0 : *most, fmin (fmin (start, end) + part->length, fmax (start, end)));
   return changed;
 }
@@ -112,6 +114,66 @@ farthest (const GArray *parts, const SwJob *job)
         changed |= walk_part (distances, &g_array_index (parts, Part, i), &most);
     }
   return most;
+}
+
+/* ---- through others' runs */
+
+/* A box passes wires on; boards feed them, and at a switch or socket they end. */
+static gboolean
+passes_on (const SwJob *job, SwId id)
+{
+  const SwRecord *record = id != 0 ? sw_job_get (job, id) : NULL;
+  return record != NULL && sw_record_table (record) == SW_TABLE_FITTING && ((const SwFitting *) record)->kind != SW_FITTING_BOARD;
+}
+
+static void
+take_run (const SwJob *job, const SwRun *run, GPtrArray *connected, GHashTable *known, GHashTable *boxes)
+{
+  const SwId *ends[] = { &run->start, &run->end };
+  g_hash_table_add (known, (gpointer) &run->record.id);
+  g_ptr_array_add (connected, (gpointer) run);
+  for (gsize i = 0; i < G_N_ELEMENTS (ends); i++)
+    if (passes_on (job, *ends[i]))
+      g_hash_table_add (boxes, (gpointer) ends[i]);
+}
+
+GPtrArray *
+sw_circuits_connected (const SwJob *job, const GPtrArray *runs)
+{
+  g_autoptr (GHashTable) known = g_hash_table_new (g_int64_hash, g_int64_equal), boxes = g_hash_table_new (g_int64_hash, g_int64_equal);
+  GPtrArray *connected = g_ptr_array_new ();
+  const SwRecord *record;
+  for (guint i = 0; runs != NULL && i < runs->len; i++)
+    take_run (job, runs->pdata[i], connected, known, boxes);
+  for (guint before = 0; before < connected->len && g_hash_table_size (boxes) > 0;)
+    {
+      before = connected->len;
+      for (SwJobIter i = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
+        {
+          const SwRun *run = (const SwRun *) record;
+          gboolean meets = (run->start != 0 && g_hash_table_contains (boxes, &run->start)) || (run->end != 0 && g_hash_table_contains (boxes, &run->end));
+          if (meets && sw_circuits_warms (run) && !g_hash_table_contains (known, &record->id))
+            take_run (job, run, connected, known, boxes);
+        }
+    }
+  return connected;
+}
+
+static double
+farthest_by_others (const SwDeck *deck, const SwRules *rules, const GPtrArray *runs)
+{
+  g_autoptr (GPtrArray) connected = sw_circuits_connected (sw_deck_job (deck), runs);
+  if (runs == NULL || connected->len == runs->len)
+    return NAN;
+  g_autoptr (GArray) parts = measure_parts (deck, rules, connected);
+  for (guint i = 0; i < parts->len; i++)
+    {
+      Part *part = &g_array_index (parts, Part, i);
+      part->passed = TRUE;
+      for (guint k = 0; k < runs->len && part->passed; k++)
+        part->passed = runs->pdata[k] != part->run;
+    }
+  return farthest (parts, sw_deck_job (deck));
 }
 
 /* ---- what the rules say */
@@ -201,6 +263,8 @@ sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *ci
   for (guint i = 0; i < parts->len; i++)
     facts.length_mm += g_array_index (parts, Part, i).length;
   facts.farthest_mm = farthest (parts, sw_deck_job (deck));
+  if (isnan (facts.farthest_mm))
+    facts.farthest_mm = farthest_by_others (deck, rules, runs);
   facts.limit = sw_rules_value (rules, "circuit.limits", lighting ? "lighting_percent" : "power_percent");
   facts.limit_percent = facts.limit.value;
   bunching_facts (deck, rules, parts, beside, &facts);

@@ -6,7 +6,7 @@
 typedef struct
 {
   double length_mm;     /* of all its runs with their wall drops */
-  double farthest_mm;   /* from its boards to its farthest point; NAN when no run reaches a board */
+  double farthest_mm;   /* from its boards to its farthest point, through others' runs where its own reach none; NAN when neither do */
   double drop_v, drop_percent; /* at the farthest point with the design current */
   double limit_percent;
   double longest_m;     /* circuit of this current and cable */
@@ -22,6 +22,10 @@ typedef struct
 
 /* Amperes that a fuse or breaker is named by, as in "20 A", "C16"; 0 when none is. */
 double sw_circuits_protection (const char *text);
+
+/* Runs of power and lighting that hang together with some by the boxes at their ends, up to the boards; these included. GPtrArray of const
+ * SwRun, the caller's. O(runs of the job) a step from them. */
+GPtrArray *sw_circuits_connected (const SwJob *job, const GPtrArray *runs);
 
 /* `runs` (SwRun) are the circuit's; `beside` (const SwRoute) the conduits that may lie beside them, NULL for none; `lighting`: it feeds
  * lights. O(runs²) at most, for distances along the runs. */

@@ -128,15 +128,23 @@ flow_growth (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRun
   flow->growth = flow->expansion.value * longest / 1000 * sw_rules_value (rules, "pipe.growth_ranges", range).value;
 }
 
+double
+sw_drainage_inside_c (const SwRules *rules, SwService service)
+{
+  gboolean water = service == SW_SERVICE_COLD || service == SW_SERVICE_CONDENSATE;
+  return water || service == SW_SERVICE_REFRIGERANT ? sw_rules_value (rules, "insulation.sweating", water ? "water_c" : "refrigerant_c").value : NAN;
+}
+
 static void
 flow_sweat (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
 {
   const char *group = "insulation.sweating";
-  if (route->run->service != SW_SERVICE_COLD && route->run->service != SW_SERVICE_CONDENSATE)
+  double inside = sw_drainage_inside_c (rules, (SwService) route->run->service);
+  if (isnan (inside))
     return;
   SwMagnus magnus = { sw_rules_value (rules, group, "magnus_a").value, sw_rules_value (rules, group, "magnus_b_c").value };
   flow->sleeve_rule = sw_rules_value (rules, group, "lambda_w_mk");
-  SwSweatCase sweat = { .pipe_mm = route->od, .pipe_c = sw_rules_value (rules, group, "water_c").value, .air_c = sw_rules_value (rules, group, "air_c").value,
+  SwSweatCase sweat = { .pipe_mm = route->od, .pipe_c = inside, .air_c = sw_rules_value (rules, group, "air_c").value,
                         .conductivity_w_mk = flow->sleeve_rule.value, .surface_w_m2k = sw_rules_value (rules, group, "surface_void_w_m2k").value };
   sweat.dew_c = sw_drainage_dew_point (&magnus, sweat.air_c, sw_rules_value (rules, group, "humidity_percent").value);
   flow->sleeve = sw_drainage_sweat_thickness (&sweat);

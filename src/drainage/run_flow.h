@@ -18,4 +18,7 @@ typedef struct
   SwRuleValue k, demand, cleansing, fastest, expansion, sleeve_rule; /* rule_id NULL where none was asked */
 } SwRunFlow;
 
+/* How cold what is in a pipe may be, °C; NAN for services that are not looked at: water that is drunk or runs off a cooler, and refrigerant
+ * sweat. */
+double sw_drainage_inside_c (const SwRules *rules, SwService service);
 SwRunFlow sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwRoute *route);

@@ -96,6 +96,7 @@ static const SwRuleKey sweating[] = {
   SW_NUM ("air_c", "°C", -20, 60, N_ ("air in the void when none is given")),
   SW_NUM ("humidity_percent", "%", 1, 100, N_ ("its relative humidity")),
   SW_NUM ("water_c", "°C", 0, 60, N_ ("cold pipe's water")),
+  SW_NUM ("refrigerant_c", "°C", -40, 60, N_ ("suction pipe of a cooling plant")),
   SW_SERIES ("stock_mm", "mm", 1, 200, N_ ("sleeve thicknesses in stock")),
 };
 

@@ -215,6 +215,22 @@ put_conduit (SwSchedule *schedule, const SwSheetContext *context, const SwRunFac
   put_expansion (schedule, context, facts->route);
 }
 
+/* With why how full it is cannot be said. */
+static void
+put_conduit_stage (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts *facts)
+{
+  g_autoptr (GArray) stretches = facts->route != NULL ? sw_schedule_stretches (context, facts->route) : NULL;
+  SwConduitFill fill = facts->route != NULL ? sw_circuits_conduit_fill (context->rules, facts->route, stretches) : (SwConduitFill){ 0 };
+  sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "stage", facts->run->stage));
+  if (facts->fault != NULL || (fill.no_row == NULL && fill.no_size == 0))
+    sw_schedule_put (schedule, facts->fault);
+  else if (fill.no_row != NULL)
+    sw_schedule_put_take (schedule, g_strdup_printf (_("how full it is cannot be said: %s has no row for it"), fill.no_row));
+  else
+    sw_schedule_put_take (schedule, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "how full it is cannot be said: the size of %u cable is not given", "how full it is cannot be said: the sizes of %u cables are not given",
+                                                               fill.no_size), fill.no_size));
+}
+
 static void
 fill_conduits (SwSchedule *schedule, const SwSheetContext *context)
 {
@@ -241,7 +257,7 @@ fill_conduits (SwSchedule *schedule, const SwSheetContext *context)
       else
         sw_schedule_put_nothing (schedule, 24);
       sw_schedule_put (schedule, sw_schedule_bonding_words (job, run));
-      put_stage (schedule, facts);
+      put_conduit_stage (schedule, context, facts);
     }
 }
 

@@ -135,6 +135,11 @@ static const TinyCase surroundings[] = {
   TINY_NOTE ("bare", "sweating", "bare", NAN, COPPER (300, "") ROOM ("closed")),
   TINY_NOTE ("thin", "sweating", "thin", NAN, COPPER (300, ", 'insulation_mm': 6") ROOM ("closed")),
   TINY_NONE ("sleeved", "sweating", COPPER (300, ", 'insulation_mm': 9") ROOM ("closed")),
+  /* by the formula in Python: a pipe of 15 at 5 °C in air of 26 °C and 70 % wants 12.4 mm; 22 at 10 °C in the same formula 9.66, as derived elsewhere */
+  TINY_NOTE ("refrigerant", "sweating", "thin", NAN, "'runs': [" PIPE_AT ("R1", "refrigerant", "copper", 15, 1000, 300, 4000, 300, 120, ", 'insulation_mm': 12") "]" ROOM ("closed")),
+  TINY_NONE ("refrigerant-lagged", "sweating", "'runs': [" PIPE_AT ("R1", "refrigerant", "copper", 15, 1000, 300, 4000, 300, 120, ", 'insulation_mm': 13") "]" ROOM ("closed")),
+  TINY_NOTE ("condensate", "sweating", "bare", NAN, "'runs': [" PIPE_AT ("R1", "condensate", "pvc", 40, 1000, 300, 4000, 300, 120, "") "]" ROOM ("closed")),
+  TINY_NONE ("hot", "sweating", "'runs': [" PIPE_AT ("R1", "hot", "copper", 15, 1000, 300, 4000, 300, 120, "") "]" ROOM ("closed")),
   TINY_NONE ("exposed", "sweating", COPPER (300, "") ROOM ("exposed")),
 };
 

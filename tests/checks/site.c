@@ -187,6 +187,12 @@ test_flows (void)
 #define CIRCUIT(amps) "'circuits': [{'id': 'C1', 'amps': " #amps ", 'cable_mm2': 2.5}]," BOARD \
   RUN ("'service': 'power', 'od_mm': 20, 'circuit': 'C1', 'start': 'DB'", V (500, 300, 120) "," V (5500, 300, 120))
 
+/* The circuit's own run begins at a box 3 m from the board; another's conduit leads there. */
+#define FED(amps, at) "'circuits': [{'id': 'C1', 'amps': " #amps ", 'cable_mm2': 2.5}, {'id': 'C2', 'amps': 1, 'cable_mm2': 2.5}]," \
+  "'fittings': [{'id': 'DB', 'kind': 'board', 'at': [500,300], 'z_mm': 120}, {'id': 'J1', 'kind': 'box', 'at': [3500,300], 'z_mm': 120}, {'id': 'J2', 'kind': 'box', 'at': [3500,300], 'z_mm': 60}]," \
+  "'runs': [{'id': 'R1', 'service': 'power', 'circuit': 'C2', 'start': 'DB', 'end': 'J1', 'vertices': [" V (500, 300, 120) "," V (3500, 300, 120) "]}," \
+  "{'id': 'R2', 'service': 'lighting', 'circuit': 'C1', 'start': '" at "', 'vertices': [" V (3500, 300, 120) "," V (5500, 300, 120) "]}]"
+
 /* A full soil pipe (97.4 N/m) through a room of 6 m² under a ceiling of 12.5 mm gypsum, 8.6 kg/m² and 38 × 38 timber of 480 kg/m³ at
  * 400: 1.73 kg/m². 6 × 10.33 × 9.81 + 3 × 97.4 = 900 N: 0.150 kPa. Three
  * downlights of 0.6 kg and a valve of 0.8 (stand-ins of the rule set) make 25.5 N more: 0.1543; a light of the next room and the board
@@ -261,6 +267,9 @@ static const TinyCase snags[] = {
   TINY_FIX ("protection", "circuit-load", "protection", NAN, LOADED (10, ", 'protection': '0.5 A'")),
   TINY_FIX ("far", "volt-drop", "far", NAN, CIRCUIT (130)),
   TINY_NONE ("near-enough", "volt-drop", CIRCUIT (127)),
+  TINY_FIX ("far-through-a-shared-conduit", "volt-drop", "far", NAN, FED (130, "J1")),
+  TINY_NONE ("near-through-a-shared-conduit", "volt-drop", FED (127, "J1")),
+  TINY_NONE ("shares-no-box", "volt-drop", FED (900, "J2")),
   TINY_NONE ("no-board", "volt-drop", "'circuits': [{'id': 'C1', 'amps': 900, 'cable_mm2': 2.5}],"
              RUN ("'service': 'power', 'od_mm': 20, 'circuit': 'C1'", V (500, 300, 120) "," V (5500, 300, 120))),
   TINY_FIX ("thin", "cable-rating", "thin", NAN, CIRCUIT (19)),
