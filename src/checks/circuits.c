@@ -126,7 +126,7 @@ void
 sw_check_pipe_flow_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = sw_check_route (run, record->id);
-  if (route == NULL || sw_service_is_electric ((SwService) route->run->service) || route->run->loading <= 0)
+  if (route == NULL || sw_service_is_electric ((SwService) route->run->service) || sw_drainage_units (run->job, route->run) <= 0)
     return; /* without a load neither can be wrong */
   SwRunFlow flow = sw_drainage_run_flow (run->rules, run->job, route);
   if (!flow.too_small && !flow.too_fast && !flow.too_slow)

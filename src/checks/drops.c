@@ -87,3 +87,24 @@ sw_check_wall_drop_record (SwCheckRun *run, const SwRecord *record)
   double reach = fmax (sw_check_limit (run, SW_LIMIT_CONDUIT), sw_check_limit (run, SW_LIMIT_TUBE));
   sw_space_query (run->space, sw_box3_grow (passing.body.box, reach), SW_BODIES_SERVICE | SW_BODY_BIT (SW_BODY_BEAM) | SW_BODY_BIT (SW_BODY_COLUMN), take_passing, &passing);
 }
+
+/* Upright chases weaken a leaf of masonry; boards on studs and glass have none. */
+void
+sw_check_chase_record (SwCheckRun *run, const SwRecord *record)
+{
+  static const guint32 masonry = 1u << SW_WALL_BRICK | 1u << SW_WALL_BLOCK | 1u << SW_WALL_CONCRETE;
+  const SwDrop *drop = (const SwDrop *) record;
+  const SwRecord *found = sw_job_get (run->job, drop->wall);
+  SwRuleValue divisor = sw_rules_value (run->rules, "drops.chases", "vertical_divisor");
+  if (found == NULL || sw_record_table (found) != SW_TABLE_WALL)
+    return;
+  const SwWall *wall = (const SwWall *) found;
+  double most = wall->thickness / divisor.value;
+  if (!(masonry & 1u << wall->material) || drop->chase_depth <= most + SW_TOUCH_MM)
+    return;
+  SwPoint at = drop_place (drop, wall);
+  SwSnag *snag = sw_check_add (run, "deep", SW_SEVERITY_FIX, record->id, (SwPoint3){ at.x, at.y, sw_deck_z_from_floor (run->deck, drop->height) });
+  sw_check_set_other (snag, wall->record.id, SW_N_BODIES, -1);
+  sw_check_set_numbers (snag, most, drop->chase_depth, SW_UNIT_MM, &divisor);
+  sw_check_set_missing (snag, drop->chase_depth - most, (SwPoint3){ 0 });
+}

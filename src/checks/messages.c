@@ -116,6 +116,8 @@ const SwSnagMessage sw_snag_messages[] = {
   { "wall-drop", "hit", N_ ("{first} fouls {second} in its wall by {depth}."), N_ ("Move it {move}, or move the drop along its wall.") },
   { "wall-drop", "near", N_ ("{first} is {found} from {second} in its wall; {needed} is asked."), N_ ("Move it {move}, or move the drop along its wall.") },
 
+  { "chase", "deep", N_ ("The chase of {first} is {found} deep in {second}; {needed} is the most."), N_ ("Cut it less deep, lead it on the wall, or ask the engineer.") },
+
   { "light-service", "hit", HITS, N_ ("Move it {move}, or move the light.") },
   { "light-service", "near", IS_NEAR, N_ ("Move it {move}, or move the light.") },
   { "light-heat", "hot", N_ ("{first} lies {depth} inside the heat of {second}."), N_ ("Move it {move}, or move the light.") },

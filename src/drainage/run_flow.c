@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A job's pipes by the formulas of this folder. Waste flows by Colebrook and White in the flattest leg, branches from an outlet by
- * the standard's table where that gives more; the units that a run carries are what its record says, the largest single one is
- * that of the drop-in where it starts. Supply loses pressure along its own length only: what lies before it, and fittings, are
+ * the standard's table where that gives more; the units that a run carries are what its record says, or, where it says
+ * none, those of the drop-in where it starts; that is the largest single one too. Supply loses pressure along its own length only: what lies before it, and fittings, are
  * left out. Constant time a vertex. */
 #include "drainage/run_flow.h"
 #include "base/tolerance.h"
@@ -45,6 +45,12 @@ largest_unit (const SwJob *job, const SwRun *run)
   return start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN ? ((const SwDropIn *) start)->units : 0;
 }
 
+double
+sw_drainage_units (const SwJob *job, const SwRun *run)
+{
+  return run->loading > 0 ? run->loading : sw_service_is_gravity ((SwService) run->service) ? largest_unit (job, run) : 0;
+}
+
 /* A branch from an outlet fills for a moment only: the standard's table for branches without a vent lets it carry more than
  * steady flow at the usual filling, up to a length. 0 for other pipes, and where the rule set has no table. */
 static double
@@ -70,11 +76,12 @@ flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunF
   if (isnan (flow->fall_n))
     return;
   flow->capacity = fmax (sw_drainage_capacity (&formula, route->bore, fill.value, 1 / flow->fall_n), branch_capacity (rules, job, route));
-  if (run->loading <= 0 || run->service == SW_SERVICE_RAINWATER || run->service == SW_SERVICE_CONDENSATE
+  double units = sw_drainage_units (job, run);
+  if (units <= 0 || run->service == SW_SERVICE_RAINWATER || run->service == SW_SERVICE_CONDENSATE
       || !sw_rules_lookup (rules, "drainage.frequency", "intermittent", "k", &flow->k, NULL))
     return;
   gboolean largest = sw_rules_value (rules, "drainage.flow", "largest_unit").value != 0;
-  flow->flow = fmax (sw_drainage_discharge (flow->k.value, run->loading), largest ? largest_unit (job, run) : 0);
+  flow->flow = fmax (sw_drainage_discharge (flow->k.value, units), largest ? largest_unit (job, run) : 0);
   flow->filling = sw_drainage_filling (&formula, route->bore, 1 / flow->fall_n, flow->flow);
   flow->cleansing = sw_rules_value (rules, "drainage.flow", "self_cleansing_m_s");
   flow->too_small = flow->flow > flow->capacity + 1e-9;

@@ -18,6 +18,8 @@ typedef struct
   SwRuleValue k, demand, cleansing, fastest, expansion, sleeve_rule; /* rule_id NULL where none was asked */
 } SwRunFlow;
 
+/* Units that a run carries: what was entered, else those of the drop-in where it starts. */
+double sw_drainage_units (const SwJob *job, const SwRun *run);
 /* How cold what is in a pipe may be, °C; NAN for services that are not looked at: water that is drunk or runs off a cooler, and refrigerant
  * sweat. */
 double sw_drainage_inside_c (const SwRules *rules, SwService service);

@@ -2,6 +2,7 @@
 /* Schedules of conduits and pipes: one row a run. */
 #include "sheets/schedule_parts.h"
 #include "circuits/contents.h"
+#include "drainage/run_flow.h"
 #include "estimate/run_facts.h"
 #include "space/expansion.h"
 
@@ -349,7 +350,8 @@ fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
       sw_schedule_put_number (schedule, facts->route != NULL ? 2 * facts->route->socket : NAN);
       sw_schedule_put_number (schedule, run->insulation);
       put_ends (schedule, job, run);
-      sw_schedule_put_number (schedule, run->loading > 0 ? run->loading : NAN);
+      double units = sw_drainage_units (job, run);
+      sw_schedule_put_number (schedule, units > 0 ? units : NAN);
       if (facts->route != NULL)
         put_pipe (schedule, context, facts);
       else

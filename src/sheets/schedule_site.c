@@ -238,7 +238,8 @@ flow_row (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *ro
   sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "service", route->run->service));
   sw_schedule_put_number (schedule, route->od);
   sw_schedule_put_number (schedule, route->bore);
-  sw_schedule_put_number (schedule, route->run->loading > 0 ? route->run->loading : NAN);
+  double units = sw_drainage_units (sw_sheet_job (context), route->run);
+  sw_schedule_put_number (schedule, units > 0 ? units : NAN);
   for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
     sw_schedule_put_number (schedule, numbers[i]);
   sw_schedule_put_take (schedule, flow_note (&flow));

@@ -87,6 +87,10 @@ static const TinyCase apart[] = {
   "{'at': [2500," #y "], 'level': 'below', 'z': " #z "}]}"
 
 static const TinyCase surroundings[] = {
+  /* masonry practice: an upright chase up to a third of the leaf */
+  TINY_FIX ("deep", "chase", "deep", 1, "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 31}]"),
+  TINY_NONE ("not-too-deep", "chase", "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 30}]"),
+  TINY_NONE ("studs", "chase", "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90, 'material': 'stud'}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 31}]"),
   TINY_STOP ("hit", "wall-drop", "hit", 26, WALL_DROP (PASSING (2720, 60))),
   TINY_FIX ("near", "wall-drop", "near", 6, WALL_DROP (PASSING (2740, 60))),
   TINY_NONE ("beside", "wall-drop", WALL_DROP (PASSING (2747, 60))),

@@ -275,6 +275,7 @@ static const TinyCase snags[] = {
   TINY_FIX ("thin", "cable-rating", "thin", NAN, CIRCUIT (19)),
   TINY_NONE ("thick-enough", "cable-rating", CIRCUIT (18.9)),
   TINY_FIX ("small", "pipe-flow", "small", NAN, RUN ("'service': 'waste', 'od_mm': 40, 'fall': 60, 'units': 4", V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}")),
+  TINY_FIX ("small-for-its-drop-in", "pipe-flow", "small", NAN, "'drop_ins': [{'id': 'WC', 'at': [1000,300], 'units': 2}]," RUN ("'service': 'soil', 'od_mm': 50, 'fall': 60, 'start': 'WC'", V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}")),
   TINY_NONE ("wide-enough", "pipe-flow", RUN ("'service': 'soil', 'od_mm': 110, 'fall': 60, 'units': 16", V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}")),
   TINY_NOTE ("slow", "pipe-flow", "slow", NAN, RUN ("'service': 'soil', 'od_mm': 110, 'fall': 60, 'units': 4", V (1000, 300, 170) ", {'at': [4000,300], 'level': 'fall'}")),
   TINY_STOP ("heavy", "suspended-load", "heavy", NAN, HUNG (0.149)),
