@@ -163,6 +163,8 @@ const SwCheckEntry sw_check_entries[] = {
               N_ ("Full pipes, conduits, fittings, lights and the ceiling over a room against what the engineer allows to hang from the bay.")),
   OF_RECORDS ("hold-point", ARCHITECT, TABLE (ROOM), hold, N_ ("Closed before the test"),
               N_ ("No room is closed while a test of its pipes is open.")),
+  OF_RECORDS ("as-built-room", ARCHITECT, TABLE (ROOM), closing, N_ ("Room as measured"),
+              N_ ("Measured sides and diagonals of a room close, and its outline is the measured one.")),
   OF_BODIES ("unmeasured", PLUMBER, SW_BODIES_SERVICE | BODY (LIGHT), BODY (RIB) | BODY (PLATE), unmeasured,
              N_ ("Measure before cutting"), N_ ("Clearances that are smaller than what an unmeasured deck may be off.")),
 };

@@ -100,6 +100,7 @@ SW_CHECK_RECORD (support);
 /* records.c */
 SW_CHECK_RECORD (fault);
 SW_CHECK_RECORD (hold);
+SW_CHECK_RECORD (closing);
 
 /* Greatest distance between power and data that the job's rules can ask for; 0 when it has not both. */
 double sw_check_segregation_reach (const SwCheckRun *run);

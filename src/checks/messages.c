@@ -236,6 +236,10 @@ const SwSnagMessage sw_snag_messages[] = {
     N_ ("Ask the engineer before anything more is hung there.") },
   { "hold-point", "open", N_ ("{first} is closed while {second} is open."), N_ ("Test before it is closed, and enter the result.") },
   { "hold-point", "failed", N_ ("{first} is closed while {second} has failed."), N_ ("Open it, mend it and test again.") },
+  { "as-built-room", "closure", N_ ("The measures of {first} do not close: {second} is {found} off from what the others give, and {needed} is taken."),
+    N_ ("Measure it anew, then the others.") },
+  { "as-built-room", "moved", N_ ("A corner of {first} was measured {found} from where it is drawn; up to {needed} is left."),
+    N_ ("Take the measured outline over on the page of as-built values.") },
   { "unmeasured", "near", N_ ("{first} is {found} from {second}, which was not measured and may be off by {needed}."),
     N_ ("Measure before cutting.") },
 };

@@ -2,6 +2,7 @@
 /* What could not be worked out, and what was signed too early. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
+#include "space/survey.h"
 
 /* ---- faults of the space: those of runs come with their run, the others with the job */
 
@@ -65,4 +66,26 @@ sw_check_hold_record (SwCheckRun *run, const SwRecord *record)
       snag->trade = SW_TRADE_PLUMBER;
       sw_check_set_other (snag, point->record.id, SW_N_BODIES, -1);
     }
+}
+
+/* ---- rooms as measured */
+
+/* Only what closes is held against the drawing. */
+void
+sw_check_closing_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoom *room = (const SwRoom *) record;
+  g_autoptr (SwSurveyRoom) survey = sw_survey_room (run->job, room);
+  SwRuleValue most = sw_rules_value (run->rules, "deck.as_built", "misclosure_mm"), off = sw_rules_value (run->rules, "deck.as_built", "corner_mm");
+  if (survey == NULL)
+    return;
+  gboolean open = survey->misclosure > most.value + SW_TOUCH_MM;
+  if (!open && survey->shift <= off.value + SW_TOUCH_MM)
+    return;
+  SwPoint at = open ? sw_outline_label_point (room->outline.items, room->outline.n) : survey->corners[survey->moved];
+  SwSnag *snag = sw_check_add (run, open ? "closure" : "moved", SW_SEVERITY_FIX, record->id, (SwPoint3){ at.x, at.y, sw_deck_ceiling_face (run->deck, room) });
+  snag->room = record->id;
+  if (open)
+    sw_check_set_other (snag, g_array_index (survey->distances, SwSurveyDistance, survey->worst).measure->record.id, SW_N_BODIES, -1);
+  sw_check_set_numbers (snag, open ? most.value : off.value, open ? survey->misclosure : survey->shift, SW_UNIT_MM, open ? &most : &off);
 }

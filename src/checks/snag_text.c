@@ -194,6 +194,18 @@ kind_name (const SwRecord *record, SwTranslate translate)
   return g_strdup (in_language (translate, field->words[SW_AT (record, field, int)].label));
 }
 
+/* "diagonal 1 to 3 (M12)"; NULL for what is no distance of a room. */
+static char *
+distance_name (const SwMeasure *measure, SwTranslate translate)
+{
+  g_autofree char *from = g_strdup_printf ("%d", measure->number), *to = g_strdup_printf ("%d", measure->second), *name = NULL;
+  if (measure->kind == SW_MEASURE_LENGTH)
+    name = fill_one (translate, N_ ("side {side}"), "side", from);
+  else if (measure->kind == SW_MEASURE_DIAGONAL)
+    name = fill_two (translate, N_ ("diagonal {from} to {to}"), "from", from, "to", to);
+  return name != NULL ? g_strdup_printf ("%s (%s)", name, measure->record.tag) : NULL;
+}
+
 /* "Waste 50 (R12)", "shower (DI3)"; without a name "downlight L4". */
 static char *
 record_thing (const SwRecord *record, SwLengths lengths, SwTranslate translate)
@@ -206,6 +218,9 @@ record_thing (const SwRecord *record, SwLengths lengths, SwTranslate translate)
       g_autofree char *run = run_name ((const SwRun *) record, lengths, translate);
       return g_strdup_printf ("%s (%s)", run, record->tag);
     }
+  char *distance = sw_record_table (record) == SW_TABLE_MEASURE ? distance_name ((const SwMeasure *) record, translate) : NULL;
+  if (distance != NULL)
+    return distance;
   g_autofree char *kind = kind_name (record, translate);
   return sw_record_call (record, kind);
 }

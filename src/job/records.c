@@ -397,7 +397,8 @@ static const SwField sleeve_fields[] = {
 #undef S
 
 static const SwWord measure_words[] = {
-  { "rib", N_("rib line") }, { "level", N_("soffit level") }, { "plate", N_("plate") }, { "depth", N_("void depth") }, { "length", N_("wall length") }, { "diagonal", N_("diagonal") }, { NULL, NULL },
+  { "rib", N_("rib line") }, { "level", N_("soffit level") }, { "plate", N_("plate") }, { "depth", N_("void depth") }, { "length", N_("wall length") }, { "diagonal", N_("diagonal") },
+  { "edge", N_("rib edge") }, { NULL, NULL },
 };
 #define S SwMeasure
 static const SwField measure_fields[] = {

@@ -224,10 +224,13 @@ typedef struct
   gboolean cast_in;
 } SwSleeve;
 
-typedef enum { SW_MEASURE_RIB, SW_MEASURE_LEVEL, SW_MEASURE_PLATE, SW_MEASURE_DEPTH, SW_MEASURE_LENGTH, SW_MEASURE_DIAGONAL } SwMeasureKind;
+typedef enum { SW_MEASURE_RIB, SW_MEASURE_LEVEL, SW_MEASURE_PLATE, SW_MEASURE_DEPTH, SW_MEASURE_LENGTH, SW_MEASURE_DIAGONAL, SW_MEASURE_EDGE } SwMeasureKind;
+/* Edges of a rib at the soffit: "low" is the one nearer to the outline's lowest side across the voids. */
+typedef enum { SW_EDGE_LOW_START = 1, SW_EDGE_HIGH_START, SW_EDGE_LOW_END, SW_EDGE_HIGH_END } SwRibEdge;
 /* A value that was measured on site: centre line of rib `number` across the voids from the outline's lowest side;
  * soffit above the finished floor at `at`; plate `second` of void `number` from the start closure; depth of void
- * `number`; length of the room's wall `number`; diagonal from corner `number` to corner `second`. */
+ * `number`; length of the room's wall `number`; diagonal from corner `number` to corner `second`, both from 1; edge `second` (SwRibEdge)
+ * of rib `number` from the same side as its centre line, at that end. */
 typedef struct
 {
   SwRecord record;

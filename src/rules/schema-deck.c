@@ -93,6 +93,7 @@ static const SwRuleKey as_built[] = {
   SW_NUM ("level_mm", "mm", 0, 200, N_ ("an unmeasured soffit level may be off by this")),
   SW_NUM ("plate_mm", "mm", 0, 500, N_ ("an unmeasured plate may be off by this")),
   SW_NUM ("misclosure_mm", "mm", 0, 200, N_ ("a larger misclosure of a room asks for a new measure")),
+  SW_NUM ("corner_mm", "mm", 0, 200, N_ ("a measured corner of a room may stand off by this before its outline is taken over")),
 };
 
 static const SwRuleKey loads[] = {

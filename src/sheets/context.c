@@ -73,14 +73,3 @@ sw_sheet_hold_point (const SwJob *job, SwId room, int kind)
 {
   return sw_job_hold_point (job, room, (SwHoldKind) kind);
 }
-
-SwDeck *
-sw_sheet_drawn_deck (SwJob *job)
-{
-  g_autoptr (SwEdit) edit = sw_edit_new ("");
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (job, SW_TABLE_MEASURE); (record = sw_job_iter_next (&i)) != NULL;)
-    sw_edit_remove (edit, job, record->id);
-  g_autoptr (SwJob) bare = sw_job_apply (job, edit, TRUE, NULL);
-  return sw_deck_new (bare != NULL ? bare : job);
-}

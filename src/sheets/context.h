@@ -37,8 +37,6 @@ GPtrArray *sw_sheet_records (const SwJob *job, SwTable table);
 char *sw_sheet_snag_number (const SwSnags *snags, guint i);
 /* The last record of a room's hold point; NULL when nothing was written down. Borrowed. */
 const SwHoldPoint *sw_sheet_hold_point (const SwJob *job, SwId room, int kind);
-/* The deck as drawn, without anything measured. Free with sw_deck_unref. */
-SwDeck *sw_sheet_drawn_deck (SwJob *job);
 /* The order of two marks; does not depend on the locale. */
 int sw_sheet_mark_compare (const char *a, const char *b);
 /* "draw box F3", "W.C. DI1", "switch D4": what a run starts or ends at; "" for 0. Free with g_free. */

@@ -4,6 +4,7 @@
 #include "estimate/fillers.h"
 #include "estimate/run_facts.h"
 #include "base/tolerance.h"
+#include "space/survey.h"
 #include <stdio.h>
 
 static const SwScheduleColumn plate_columns[] = {
@@ -218,71 +219,19 @@ fill_fillers (SwSchedule *schedule, const SwSheetContext *context)
     put_filler (schedule, context, &g_array_index (fillers, SwFiller, i), routes);
 }
 
-static int
-void_of_number (const SwDeckBay *bay, int number)
-{
-  for (guint i = 0; i < bay->voids->len; i++)
-    if (g_array_index (bay->voids, SwVoid, i).number == number)
-      return (int) i;
-  return -1;
-}
-
-static double
-drawn_plate (const SwDeckBay *bay, const SwMeasure *measure)
-{
-  for (guint i = 0; i < bay->plates->len; i++)
-    {
-      const SwDeckPlate *plate = &g_array_index (bay->plates, SwDeckPlate, i);
-      const SwVoid *over = &g_array_index (bay->voids, SwVoid, plate->void_index);
-      if (over->number == measure->number && plate->number == measure->second)
-        return plate->u - g_array_index (bay->reaches, SwReach, over->first_reach).low;
-    }
-  return NAN;
-}
-
-static double
-drawn_in_bay (const SwDeck *drawn, const SwDeckBay *bay, const SwMeasure *measure)
-{
-  int over = void_of_number (bay, measure->number);
-  switch ((SwMeasureKind) measure->kind)
-    {
-    case SW_MEASURE_RIB:
-      return measure->number >= 0 && measure->number < (int) bay->ribs->len ? g_array_index (bay->ribs, SwRib, measure->number).v : NAN;
-    case SW_MEASURE_LEVEL:
-      return sw_deck_z_to_floor (drawn, sw_deck_soffit (bay, measure->at));
-    case SW_MEASURE_PLATE:
-      return drawn_plate (bay, measure);
-    case SW_MEASURE_DEPTH:
-      return over >= 0 ? g_array_index (bay->voids, SwVoid, over).depth : NAN;
-    default:
-      return NAN;
-    }
-}
-
-/* Sides and corners of a room count from 1. */
-static double
-drawn_in_room (const SwRoom *room, const SwMeasure *measure)
-{
-  int n = (int) room->outline.n, first = measure->number - 1;
-  int second = measure->kind == SW_MEASURE_LENGTH ? (first + 1) % n : measure->second - 1;
-  if (first < 0 || first >= n || second < 0 || second >= n)
-    return NAN;
-  return sw_point_distance (SW_LIST_AT (room->outline, SwPoint, first), SW_LIST_AT (room->outline, SwPoint, second));
-}
-
 static void
 fill_measures (SwSchedule *schedule, const SwSheetContext *context)
 {
   SwJob *job = sw_sheet_job (context);
-  g_autoptr (SwDeck) drawn = sw_sheet_drawn_deck (job);
   g_autoptr (GPtrArray) measures = sw_sheet_records (job, SW_TABLE_MEASURE);
   for (guint i = 0; i < measures->len; i++)
     {
       const SwMeasure *measure = g_ptr_array_index (measures, i);
       const SwRecord *of = sw_job_get (job, measure->of);
-      const SwDeckBay *bay = sw_deck_bay_of (drawn, measure->of);
-      double was = bay != NULL ? drawn_in_bay (drawn, bay, measure) : drawn_in_room ((const SwRoom *) of, measure);
-      gboolean placed = measure->kind == SW_MEASURE_LEVEL, second = measure->kind == SW_MEASURE_PLATE || measure->kind == SW_MEASURE_DIAGONAL;
+      SwMeasureKey key = sw_measure_key (measure);
+      double was = sw_survey_drawn (context->deck, &key);
+      gboolean placed = measure->kind == SW_MEASURE_LEVEL;
+      gboolean second = measure->kind == SW_MEASURE_PLATE || measure->kind == SW_MEASURE_DIAGONAL || measure->kind == SW_MEASURE_EDGE;
       sw_schedule_begin_row (schedule, measure->record.id);
       sw_schedule_put (schedule, measure->record.tag);
       sw_schedule_put (schedule, of->tag);

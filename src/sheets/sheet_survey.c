@@ -4,35 +4,21 @@
 #include "base/error.h"
 #include "base/number.h"
 #include "sheets/sheet_room_pages.h"
+#include "sheets/survey_words.h"
+#include "space/survey.h"
 
 #define LEFT_MM 128.0
 #define PLAN_HIGH_MM 118.0
 #define GAP 4.0
 #define LEVEL_RANK 2
-#define CORNER_SHARE 0.08 /* levels are taken that far from a corner towards the middle, where the soffit can be seen */
 
 typedef struct
 {
   SwSheetMaker *maker;
-  const SwDeck *drawn; /* without what was measured */
   const SwRecord *of;
+  GArray *slots; /* SwSurveySlot, of it */
   GPtrArray *texts;
 } Entry;
-
-static const SwMeasure *
-measure_of (const Entry *entry, SwMeasureKind kind, int number, int second)
-{
-  const SwMeasure *found = NULL;
-  const SwRecord *record;
-  for (SwJobIter i = sw_job_iter (sw_sheet_job (entry->maker->context), SW_TABLE_MEASURE); (record = sw_job_iter_next (&i)) != NULL;)
-    {
-      const SwMeasure *measure = (const SwMeasure *) record;
-      gboolean second_counts = kind == SW_MEASURE_PLATE || kind == SW_MEASURE_DIAGONAL;
-      if (measure->of == entry->of->id && measure->kind == (int) kind && measure->number == number && (!second_counts || measure->second == second))
-        found = measure;
-    }
-  return found;
-}
 
 static char *
 whole (const Entry *entry, double value)
@@ -40,84 +26,107 @@ whole (const Entry *entry, double value)
   return sw_sheet_length (entry->maker->context, value, SW_LENGTH_BARE);
 }
 
-/* "+12", "-3", "+0". */
 static char *
 shift (const Entry *entry, double by)
 {
-  g_autofree char *text = whole (entry, by);
-  return g_strconcat (text[0] == '-' ? "" : "+", text, NULL);
+  return sw_survey_shift_text (sw_sheet_job (entry->maker->context), by);
+}
+
+static double
+measured_of (const SwSurveySlot *slot)
+{
+  return slot->measure != NULL ? slot->measure->value : NAN;
+}
+
+static void
+add_number (const Entry *entry, double value)
+{
+  g_ptr_array_add (entry->texts, isnan (value) ? g_strdup ("") : whole (entry, value));
 }
 
 /* Drawn, measured and shift: three cells. */
 static void
-add_measured (const Entry *entry, double drawn, const SwMeasure *measure, double measured)
+add_measured (const Entry *entry, const SwSurveySlot *slot, double less)
 {
-  g_ptr_array_add (entry->texts, whole (entry, drawn));
-  g_ptr_array_add (entry->texts, measure != NULL ? whole (entry, measured) : g_strdup (""));
-  g_ptr_array_add (entry->texts, measure != NULL ? shift (entry, measured - drawn) : g_strdup (""));
+  double measured = measured_of (slot);
+  add_number (entry, slot->drawn - less);
+  add_number (entry, measured - less);
+  g_ptr_array_add (entry->texts, isnan (measured) ? g_strdup ("") : shift (entry, measured - slot->drawn));
 }
 
-/* Rib by rib from the bay's lowest side; the second "measured" is for its other end. */
+static const SwSurveySlot *
+slot_of (const Entry *entry, SwMeasureKind kind, int number, int second)
+{
+  for (guint i = 0; i < entry->slots->len; i++)
+    {
+      const SwSurveySlot *slot = &g_array_index (entry->slots, SwSurveySlot, i);
+      if (slot->key.kind == kind && slot->key.number == number && slot->key.second == second)
+        return slot;
+    }
+  return NULL;
+}
+
+/* Where the rib's edges are drawn: "550 to 650". */
+static char *
+drawn_edges (const Entry *entry, const SwDeckBay *bay, int rib)
+{
+  double half = (bay->profile->pitch - bay->profile->mouth) / 2, middle = slot_of (entry, SW_MEASURE_RIB, rib, 0)->drawn;
+  g_autofree char *low = whole (entry, middle - half), *high = whole (entry, middle + half);
+  return g_strdup_printf (_("%s to %s"), low, high);
+}
+
+/* Rib by rib from the bay's lowest side: its middle and four edges, and how far its middle lies off what is drawn. */
 static void
 add_ribs (const Entry *entry, const SwDeckBay *bay)
 {
-  for (guint i = 0; i < bay->ribs->len; i++)
+  for (int i = 0; i < (int) bay->ribs->len; i++)
     {
-      const SwMeasure *measure = measure_of (entry, SW_MEASURE_RIB, (int) i, 0);
-      g_ptr_array_add (entry->texts, g_strdup_printf ("%u", i));
-      add_measured (entry, g_array_index (bay->ribs, SwRib, i).v, measure, measure != NULL ? measure->value : NAN);
-      g_ptr_array_add (entry->texts, g_strdup (""));
+      const SwRib *rib = &g_array_index (bay->ribs, SwRib, i);
+      const SwSurveySlot *middle = slot_of (entry, SW_MEASURE_RIB, i, 0);
+      g_ptr_array_add (entry->texts, g_strdup_printf ("%d", i));
+      g_ptr_array_add (entry->texts, drawn_edges (entry, bay, i));
+      for (int edge = SW_EDGE_LOW_START; edge <= SW_EDGE_HIGH_END; edge++)
+        {
+          const SwSurveySlot *slot = slot_of (entry, SW_MEASURE_EDGE, i, edge);
+          if (slot != NULL)
+            add_number (entry, measured_of (slot));
+          else
+            g_ptr_array_add (entry->texts, g_strdup ("–"));
+        }
+      add_number (entry, measured_of (middle));
+      g_ptr_array_add (entry->texts, rib->measured ? shift (entry, rib->v - middle->drawn) : g_strdup (""));
     }
-}
-
-static SwPoint
-level_place (const SwBay *bay, guint i)
-{
-  SwBox box = sw_record_box (&bay->record);
-  SwPoint middle = sw_point_lerp (box.low, box.high, 0.5);
-  return i < bay->outline.n ? sw_point_lerp (SW_LIST_AT (bay->outline, SwPoint, i), middle, CORNER_SHARE) : middle;
 }
 
 static void
 add_levels (const Entry *entry, const SwDeckBay *bay)
 {
-  const SwSheetContext *context = entry->maker->context;
-  double line = sw_job_info (sw_sheet_job (context))->level_line;
-  const SwRecord *record;
-  for (guint i = 0; i <= bay->bay->outline.n; i++)
+  double line = sw_job_info (sw_sheet_job (entry->maker->context))->level_line;
+  for (guint i = 0; i < entry->slots->len; i++)
     {
-      double drawn = sw_deck_z_to_floor (entry->drawn, sw_deck_soffit (bay, level_place (bay->bay, i))) - line;
-      g_ptr_array_add (entry->texts, i < bay->bay->outline.n ? g_strdup_printf ("P%u", i + 1) : g_strdup (_("middle")));
-      add_measured (entry, drawn, NULL, NAN);
-    }
-  for (SwJobIter k = sw_job_iter (sw_sheet_job (context), SW_TABLE_MEASURE); (record = sw_job_iter_next (&k)) != NULL;)
-    {
-      const SwMeasure *measure = (const SwMeasure *) record;
-      if (measure->of != entry->of->id || measure->kind != SW_MEASURE_LEVEL)
+      const SwSurveySlot *slot = &g_array_index (entry->slots, SwSurveySlot, i);
+      if (slot->key.kind != SW_MEASURE_LEVEL)
         continue;
-      g_ptr_array_add (entry->texts, g_strdup (measure->record.tag));
-      add_measured (entry, sw_deck_z_to_floor (entry->drawn, sw_deck_soffit (bay, measure->at)) - line, measure, measure->value - line);
+      g_ptr_array_add (entry->texts, sw_survey_slot_name (slot));
+      add_measured (entry, slot, line);
     }
 }
 
 /* "1350; 2850; 4350", and of those measured "1: 1362 (+12)". */
 static void
-add_plates (const Entry *entry, const SwDeckBay *bay, guint index)
+add_plates (const Entry *entry, int over)
 {
-  const SwVoid *over = &g_array_index (bay->voids, SwVoid, index);
   GString *drawn = g_string_new (NULL), *measured = g_string_new (NULL);
-  for (guint i = 0; i < bay->plates->len; i++)
+  for (guint i = 0; i < entry->slots->len; i++)
     {
-      const SwDeckPlate *plate = &g_array_index (bay->plates, SwDeckPlate, i);
-      if (plate->void_index != index)
+      const SwSurveySlot *slot = &g_array_index (entry->slots, SwSurveySlot, i);
+      if (slot->key.kind != SW_MEASURE_PLATE || slot->key.number != over)
         continue;
-      double along = plate->u - g_array_index (bay->reaches, SwReach, over->first_reach).low;
-      const SwMeasure *measure = measure_of (entry, SW_MEASURE_PLATE, over->number, plate->number);
-      g_autofree char *place = whole (entry, along), *found = measure != NULL ? whole (entry, measure->value) : NULL;
-      g_autofree char *by = measure != NULL ? shift (entry, measure->value - along) : NULL;
+      g_autofree char *place = whole (entry, slot->drawn), *found = slot->measure != NULL ? whole (entry, slot->measure->value) : NULL;
+      g_autofree char *by = slot->measure != NULL ? shift (entry, slot->measure->value - slot->drawn) : NULL;
       g_string_append_printf (drawn, "%s%s", drawn->len > 0 ? "; " : "", place);
-      if (measure != NULL)
-        g_string_append_printf (measured, "%s%d: %s (%s)", measured->len > 0 ? "; " : "", plate->number, found, by);
+      if (found != NULL)
+        g_string_append_printf (measured, "%s%d: %s (%s)", measured->len > 0 ? "; " : "", slot->key.second, found, by);
     }
   g_ptr_array_add (entry->texts, g_string_free (drawn, FALSE));
   g_ptr_array_add (entry->texts, g_string_free (measured, FALSE));
@@ -129,11 +138,11 @@ add_voids (const Entry *entry, const SwDeckBay *bay)
   for (guint i = 0; i < bay->voids->len; i++)
     {
       const SwVoid *over = &g_array_index (bay->voids, SwVoid, i);
-      const SwMeasure *depth = measure_of (entry, SW_MEASURE_DEPTH, over->number, 0);
+      const SwSurveySlot *depth = slot_of (entry, SW_MEASURE_DEPTH, over->number, 0);
       g_ptr_array_add (entry->texts, g_strdup_printf ("%d", over->number));
-      g_ptr_array_add (entry->texts, whole (entry, over->depth));
-      g_ptr_array_add (entry->texts, depth != NULL ? whole (entry, depth->value) : g_strdup (""));
-      add_plates (entry, bay, i);
+      add_number (entry, depth->drawn);
+      add_number (entry, measured_of (depth));
+      add_plates (entry, over->number);
     }
 }
 
@@ -152,12 +161,15 @@ static void
 mark_levels (const SwSheetPlan *plan, gconstpointer data)
 {
   static const SwStroke cross = { .role = SW_ROLE_INK, .width = 0.35 };
-  const SwBay *bay = data;
+  const Entry *entry = data;
   double arm = 1.5 * plan->scale;
-  for (guint i = 0; i < bay->outline.n; i++)
+  for (guint i = 0; i < entry->slots->len; i++)
     {
-      SwPoint at = level_place (bay, i);
-      g_autofree char *name = g_strdup_printf ("P%u", i + 1);
+      const SwSurveySlot *slot = &g_array_index (entry->slots, SwSurveySlot, i);
+      SwPoint at = slot->key.at;
+      if (slot->key.kind != SW_MEASURE_LEVEL)
+        continue;
+      g_autofree char *name = sw_survey_slot_name (slot);
       sw_display_add_line (plan->display, (SwPoint){ at.x - arm, at.y }, (SwPoint){ at.x + arm, at.y }, &cross);
       sw_display_add_line (plan->display, (SwPoint){ at.x, at.y - arm }, (SwPoint){ at.x, at.y + arm }, &cross);
       sw_sheet_plan_add_label (plan, at, name, SW_ROLE_INK, LEVEL_RANK);
@@ -167,7 +179,7 @@ mark_levels (const SwSheetPlan *plan, gconstpointer data)
 static void
 mark_corners (const SwSheetPlan *plan, gconstpointer data)
 {
-  const SwRoom *room = data;
+  const SwRoom *room = (const SwRoom *) ((const Entry *) data)->of;
   for (guint i = 0; i < room->outline.n; i++)
     {
       g_autofree char *name = g_strdup_printf ("%u", i + 1);
@@ -206,24 +218,33 @@ begin_entry (Entry *entry, SwSheetDraft **draft, const char *heading, SwBox box,
   sw_sheet_add_column (maker, *draft, &column);
   double y = sw_paragraph_add_heading (&(*draft)->pen, (SwPoint){ area.low.x, area.high.y }, LEFT_MM, heading) - 1;
   SwBox page = { { area.low.x, y - PLAN_HIGH_MM }, { area.low.x + LEFT_MM, y } };
-  sw_sheet_add_part (maker, *draft, drawn, page, box, scale, TRUE, mark, entry->of);
+  sw_sheet_add_part (maker, *draft, drawn, page, box, scale, TRUE, mark, entry);
   sw_sheet_add_write_lines (*draft, (SwPoint){ area.low.x, page.low.y - GAP }, LEFT_MM, 36, lines, G_N_ELEMENTS (lines));
   return (SwBox){ { page.high.x + GAP, area.low.y }, area.high };
 }
 
 static void
+begin_slots (Entry *entry, const SwRecord *of)
+{
+  entry->of = of;
+  g_clear_pointer (&entry->slots, g_array_unref);
+  entry->slots = sw_survey_slots (entry->maker->context->deck, of->id);
+}
+
+static void
 draw_bay (Entry *entry, const SwDeckBay *bay)
 {
-  const SwListColumn ribs[] = { { _("Rib"), 14, SW_ALIGN_RIGHT }, { _("Drawn"), 28, SW_ALIGN_RIGHT }, { _("Measured"), 36, SW_ALIGN_RIGHT }, { _("Shift"), 22, SW_ALIGN_RIGHT },
-                                { _("Other end"), 54, SW_ALIGN_RIGHT } };
+  const SwListColumn ribs[] = { { _("Rib"), 9, SW_ALIGN_RIGHT }, { _("Drawn"), 33, SW_ALIGN_RIGHT }, { _("Low, start"), 20, SW_ALIGN_RIGHT }, { _("High, start"), 20, SW_ALIGN_RIGHT },
+                                { _("Low, end"), 20, SW_ALIGN_RIGHT }, { _("High, end"), 20, SW_ALIGN_RIGHT }, { _("Middle"), 17, SW_ALIGN_RIGHT }, { _("Shift"), 15, SW_ALIGN_RIGHT } };
   const SwListColumn levels[] = { { _("Place"), 34, SW_ALIGN_LEFT }, { _("Drawn"), 36, SW_ALIGN_RIGHT }, { _("Measured"), 54, SW_ALIGN_RIGHT }, { _("Shift"), 30, SW_ALIGN_RIGHT } };
   const SwListColumn voids[] = { { _("Void"), 12, SW_ALIGN_RIGHT }, { _("Depth"), 15, SW_ALIGN_RIGHT }, { _("Measured"), 24, SW_ALIGN_RIGHT }, { _("Plates drawn"), 54, SW_ALIGN_LEFT },
                                  { _("Plates measured"), 49, SW_ALIGN_LEFT } };
   SwSheetDraft *draft;
   g_autofree char *heading = g_strdup_printf (_("As built: %s %s"), bay->bay->record.tag, bay->bay->name);
-  entry->of = &bay->bay->record;
+  begin_slots (entry, &bay->bay->record);
   SwBox area = begin_entry (entry, &draft, heading, sw_record_box (entry->of), SW_LAYER_BIT (SW_LAYER_DECK),
-                            _("Ribs: middle, from the bay's lowest side across the voids, at both ends. Levels above the level line. Plates from the start closure."), mark_levels);
+                            _("Ribs: both edges (or the middle) at both ends, from the bay's lowest side across the voids. Start is where plates count from. "
+                              "Levels above the level line. Plates from the start closure."), mark_levels);
   const SwSheetContext *context = entry->maker->context;
   g_autofree char *of_ribs = sw_sheet_length_head (context, _("Ribs")), *of_levels = sw_sheet_length_head (context, _("Soffit levels"));
   g_autofree char *of_voids = sw_sheet_length_head (context, _("Voids and plates"));
@@ -232,53 +253,51 @@ draw_bay (Entry *entry, const SwDeckBay *bay)
   add_table (entry, draft, area, of_voids, voids, G_N_ELEMENTS (voids), bay, add_voids);
 }
 
-static void
-add_distance (const Entry *entry, const SwRoom *room, SwMeasureKind kind, guint a, guint b)
-{
-  const SwMeasure *measure = measure_of (entry, kind, (int) a + 1, (int) b + 1);
-  double drawn = sw_point_distance (SW_LIST_AT (room->outline, SwPoint, a), SW_LIST_AT (room->outline, SwPoint, b));
-  g_ptr_array_add (entry->texts, kind == SW_MEASURE_LENGTH ? g_strdup_printf (_("side %u, %u to %u"), a + 1, a + 1, b + 1) : g_strdup_printf (_("diagonal %u to %u"), a + 1, b + 1));
-  add_measured (entry, drawn, measure, measure != NULL ? measure->value : NAN);
-}
-
-/* All sides, then the diagonals from the first two corners: enough to fix the outline's shape, one more than needed. */
+/* As drawn, measured and fitted, and what a measure is off from what all the others give. */
 static void
 add_room (const Entry *entry, const SwDeckBay *bay)
 {
-  const SwRoom *room = (const SwRoom *) entry->of;
-  guint n = room->outline.n;
-  for (guint i = 0; i < n; i++)
-    add_distance (entry, room, SW_MEASURE_LENGTH, i, (i + 1) % n);
-  for (guint i = 0; i < 2; i++)
-    for (guint k = i + 2; k < n; k++)
-      if (!(i == 0 && k == n - 1))
-        add_distance (entry, room, SW_MEASURE_DIAGONAL, i, k);
+  g_autoptr (SwSurveyRoom) survey = sw_survey_room (sw_sheet_job (entry->maker->context), (const SwRoom *) entry->of);
+  for (guint i = 0; i < entry->slots->len; i++)
+    {
+      const SwSurveySlot *slot = &g_array_index (entry->slots, SwSurveySlot, i);
+      const SwSurveyDistance *distance = survey != NULL ? sw_survey_distance_of (survey, slot) : NULL;
+      g_ptr_array_add (entry->texts, sw_survey_slot_name (slot));
+      add_measured (entry, slot, 0);
+      add_number (entry, distance != NULL ? distance->fitted : NAN);
+      g_ptr_array_add (entry->texts, distance != NULL && !isnan (distance->off) ? shift (entry, distance->off) : g_strdup (""));
+    }
 }
 
 static void
 draw_room (Entry *entry, const SwRoom *room)
 {
-  const SwListColumn columns[] = { { _("Distance"), 50, SW_ALIGN_LEFT }, { _("Drawn"), 30, SW_ALIGN_RIGHT }, { _("Measured"), 44, SW_ALIGN_RIGHT }, { _("Shift"), 30, SW_ALIGN_RIGHT } };
+  const SwListColumn columns[] = { { _("Distance"), 40, SW_ALIGN_LEFT }, { _("Drawn"), 25, SW_ALIGN_RIGHT }, { _("Measured"), 31, SW_ALIGN_RIGHT }, { _("Shift"), 18, SW_ALIGN_RIGHT },
+                                   { _("Fitted"), 25, SW_ALIGN_RIGHT }, { _("Off"), 15, SW_ALIGN_RIGHT } };
   SwSheetDraft *draft;
+  const SwSheetContext *context = entry->maker->context;
   g_autofree char *heading = g_strdup_printf (_("As built: %s %s"), room->record.tag, room->name);
-  entry->of = &room->record;
+  begin_slots (entry, &room->record);
   SwBox area = begin_entry (entry, &draft, heading, sw_record_box (entry->of), SW_LAYER_BIT (SW_LAYER_ROOMS) | SW_LAYER_BIT (SW_LAYER_DECK),
-                            _("Sides and diagonals at the height of the ceiling, corner to corner as numbered on the plan."), mark_corners);
-  g_autofree char *title = sw_sheet_length_head (entry->maker->context, _("Sides and diagonals"));
-  add_table (entry, draft, area, title, columns, G_N_ELEMENTS (columns), NULL, add_room);
+                            _("Sides and diagonals at the height of the ceiling, corner to corner as numbered on the plan. Off: against what all the other measures give."),
+                            mark_corners);
+  g_autofree char *title = sw_sheet_length_head (context, _("Sides and diagonals"));
+  g_autofree char *closure = sw_survey_closure_text (sw_sheet_job (context), room, context->rules);
+  double y = add_table (entry, draft, area, title, columns, G_N_ELEMENTS (columns), NULL, add_room);
+  sw_paragraph_add (&draft->pen, (SwPoint){ area.low.x, y }, area.high.x - area.low.x, closure);
 }
 
 gboolean
 sw_sheet_draw_survey (SwSheetMaker *maker, GError **error)
 {
   SwJob *job = sw_sheet_job (maker->context);
-  g_autoptr (SwDeck) drawn = sw_sheet_drawn_deck (job);
   g_autoptr (GPtrArray) bays = sw_sheet_records (job, SW_TABLE_BAY), rooms = sw_sheet_records (job, SW_TABLE_ROOM);
-  Entry entry = { maker, drawn, NULL, NULL };
+  Entry entry = { maker, NULL, NULL, NULL };
   for (guint i = 0; i < bays->len; i++)
-    draw_bay (&entry, sw_deck_bay_of (drawn, ((const SwRecord *) g_ptr_array_index (bays, i))->id));
+    draw_bay (&entry, sw_deck_bay_of (maker->context->deck, ((const SwRecord *) g_ptr_array_index (bays, i))->id));
   for (guint i = 0; i < rooms->len; i++)
     draw_room (&entry, g_ptr_array_index (rooms, i));
+  g_clear_pointer (&entry.slots, g_array_unref);
   if (maker->pages != NULL)
     return TRUE;
   g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "the job has no bays and no rooms to measure");

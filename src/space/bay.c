@@ -61,7 +61,7 @@ bay_measured (const SwJob *job, const SwBay *bay, int kind, int number, int seco
     {
       const SwMeasure *measure = (const SwMeasure *) record;
       if (measure->of == bay->record.id && measure->kind == kind && measure->number == number
-          && (kind != SW_MEASURE_PLATE || measure->second == second))
+          && ((kind != SW_MEASURE_PLATE && kind != SW_MEASURE_EDGE) || measure->second == second))
         {
           *value = measure->value;
           found = TRUE;
@@ -70,20 +70,41 @@ bay_measured (const SwJob *job, const SwBay *bay, int kind, int number, int seco
   return found;
 }
 
+/* The lower or upper edge of a rib that was measured at one end or at both: the one farther out, since a rib that lies askew
+ * stands in the way over all that its two ends reach. NAN when it was not measured. */
+static double
+measured_edge (const SwDeckBay *bay, const SwJob *job, int rib, gboolean upper)
+{
+  double start = NAN, end = NAN;
+  bay_measured (job, bay->bay, SW_MEASURE_EDGE, rib, upper ? SW_EDGE_HIGH_START : SW_EDGE_LOW_START, &start);
+  bay_measured (job, bay->bay, SW_MEASURE_EDGE, rib, upper ? SW_EDGE_HIGH_END : SW_EDGE_LOW_END, &end);
+  return upper ? fmax (start, end) : fmin (start, end);
+}
+
+/* Measured edges win over a measured centre line; of a rib with one measured edge the other is as far as drawn. */
+static void
+set_rib (SwRib *rib, const SwDeckBay *bay, const SwJob *job, int k)
+{
+  double half = (bay->profile->pitch - bay->profile->mouth) / 2;
+  double low = measured_edge (bay, job, k, FALSE), high = measured_edge (bay, job, k, TRUE);
+  rib->measured = bay_measured (job, bay->bay, SW_MEASURE_RIB, k, 0, &rib->v) || !isnan (low) || !isnan (high);
+  rib->low = !isnan (low) ? low : !isnan (high) ? high - 2 * half : rib->v - half;
+  rib->high = !isnan (high) ? high : !isnan (low) ? low + 2 * half : rib->v + half;
+  if (!isnan (low) || !isnan (high))
+    rib->v = (rib->low + rib->high) / 2;
+}
+
 static void
 bay_add_ribs (SwDeckBay *bay, const SwJob *job)
 {
   const SwProfile *profile = bay->profile;
-  double half = (profile->pitch - profile->mouth) / 2;
   for (int k = 0; k < 20000; k++)
     {
       SwRib rib = { bay->bay->first_rib + k * profile->pitch, 0, 0, 0, bay->length, FALSE };
-      rib.measured = bay_measured (job, bay->bay, SW_MEASURE_RIB, k, 0, &rib.v);
+      set_rib (&rib, bay, job, k);
       /* A void needs a whole mouth: the rib beyond it may lie partly outside. */
-      if (k > 0 && rib.v - half > bay->breadth + 0.05)
+      if (k > 0 && rib.low > bay->breadth + 0.05)
         break;
-      rib.low = rib.v - half;
-      rib.high = rib.v + half;
       g_array_append_val (bay->ribs, rib);
     }
   if (bay->ribs->len > 0)

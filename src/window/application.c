@@ -71,7 +71,7 @@ add_accels (GtkApplication *application)
     { "window.close", { "<Control>w", NULL } },       { "win.select-all", { "<Control>a", NULL } }, { "win.export", { "<Control>e", NULL } },
     { "app.keys", { "F1", "<Control>question", NULL } }, { "win.lay-out", { "<Control>l", NULL } }, { "win.layouts", { "<Control>b", NULL } }, { "win.cut", { "<Control><Shift>x", NULL } },
     { "win.price", { "<Control><Shift>p", NULL } },   { "win.ask", { "<Control><Shift>c", NULL } }, { "win.rules", { "<Control><Shift>r", NULL } },
-    { "win.holds", { "<Control><Shift>h", NULL } },
+    { "win.holds", { "<Control><Shift>h", NULL } },   { "win.survey", { "<Control><Shift>m", NULL } },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (accels); i++)
     gtk_application_set_accels_for_action (application, accels[i].action, accels[i].keys);

@@ -34,6 +34,8 @@ static const KeyRow window_rows[] = {
   { "Ctrl Shift P", N_("Price and choice") },
   { "Ctrl Shift C", N_("Calculations") },
   { "Ctrl Shift X", N_("Cutting alone") },
+  { "Ctrl Shift M", N_("As-built entry") },
+  { "Ctrl Shift H", N_("Hold points") },
   { "Ctrl Shift R", N_("Rules") },
   { "Ctrl O", N_("Open a job") },
   { "Ctrl N", N_("New window") },

@@ -108,6 +108,16 @@ enter (Row *row)
 }
 
 static void
+act_step (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwPageHolds *page = SW_PAGE_HOLDS (widget);
+  if (page->document != NULL && g_str_equal (name, "holds.undo"))
+    sw_document_undo (page->document);
+  else if (page->document != NULL)
+    sw_document_redo (page->document);
+}
+
+static void
 on_leave (GtkEventControllerFocus *focus, Row *row)
 {
   enter (row);
@@ -267,6 +277,10 @@ static void
 sw_page_holds_class_init (SwPageHoldsClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = page_holds_dispose;
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "holds.undo", NULL, act_step);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "holds.redo", NULL, act_step);
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_z, GDK_CONTROL_MASK, "holds.undo", NULL);
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "holds.redo", NULL);
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_Escape, 0, "window.close", NULL);
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
 }

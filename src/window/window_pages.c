@@ -7,6 +7,7 @@
 #include "window/page_layouts.h"
 #include "window/page_price.h"
 #include "window/page_rules.h"
+#include "window/page_survey.h"
 #include "window/window_boards.h"
 
 /* The page of a type that belongs to a window; NULL when it is not open. One of another job than the window's is closed. */
@@ -124,6 +125,30 @@ act_holds (GtkWidget *widget, const char *name, GVariant *parameter)
   open_page (window, page);
 }
 
+/* ---- As-built entry ---- */
+
+/* The one bay or room that is picked; 0: none. */
+static SwId
+picked_subject (SwWindow *window)
+{
+  SwBoard *board = sw_document_board (sw_window_document (window));
+  SwId picked = sw_board_n_picked (board) == 1 ? sw_board_picked (board, 0) : 0;
+  return SW_ID_TABLE (picked) == SW_TABLE_BAY || SW_ID_TABLE (picked) == SW_TABLE_ROOM ? picked : 0;
+}
+
+static void
+act_survey (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SwWindow *window = SW_WINDOW (widget);
+  if (sw_window_document (window) == NULL)
+    return;
+  GtkWindow *page = find_page (window, SW_TYPE_PAGE_SURVEY);
+  if (page == NULL)
+    page = GTK_WINDOW (sw_page_survey_new (GTK_WINDOW (window), sw_window_document (window)));
+  sw_page_survey_show (SW_PAGE_SURVEY (page), picked_subject (window));
+  open_page (window, page);
+}
+
 /* ---- Calculations ---- */
 
 /* Without a job, the rules that were asked. */
@@ -158,6 +183,7 @@ sw_window_class_add_pages (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.layouts", NULL, act_layouts);
   gtk_widget_class_install_action (class, "win.cut", NULL, act_cut);
   gtk_widget_class_install_action (class, "win.holds", NULL, act_holds);
+  gtk_widget_class_install_action (class, "win.survey", NULL, act_survey);
   gtk_widget_class_install_action (class, "win.rules", NULL, act_rules);
 }
 
@@ -168,6 +194,7 @@ sw_window_pages_menu (void)
   g_menu_append (menu, _("_Price and choice…"), "win.price");
   g_menu_append (menu, _("_Boards side by side…"), "win.layouts");
   g_menu_append (menu, _("C_utting alone…"), "win.cut");
+  g_menu_append (menu, _("_As-built entry…"), "win.survey");
   g_menu_append (menu, _("_Hold points…"), "win.holds");
   g_menu_append (menu, _("Ca_lculations…"), "win.ask");
   g_menu_append (menu, _("_Rules…"), "win.rules");
@@ -181,5 +208,6 @@ sw_window_update_pages (SwWindow *window)
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.price", has);
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.layouts", has);
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.holds", has);
+  gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.survey", has);
   gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.rules", has);
 }

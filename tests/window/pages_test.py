@@ -4,6 +4,7 @@
 is held against what the command says of the same job. Run through tests/with-display."""
 import csv
 import io
+import json
 import os
 import re
 import shutil
@@ -236,6 +237,30 @@ def test_enters_a_hold_point():
         shutil.copy(job_file(), copy)
         return 'A. Foreman' in command('json', copy)
     wait_for('the entry in the job', entered)
+
+
+def test_enters_what_was_measured():
+    """By keyboard from field to field; the job holds it, the room's measures close, and it is undone."""
+    page = 'As-built entry'
+    key('Escape')
+    wait_for('the hold points are closed', lambda: xdotool('getactivewindow', 'getwindowname') != 'Hold points')
+    key('ctrl+shift+m')
+    front(page)
+    click(wait_for('the first edge', lambda: on_page(page, 'rib 3, low edge at the start')))
+    for value in ('1742', '1879', '1738'):
+        write(value)
+        key('Return')
+    wait_for('the shift', lambda: on_page(page, '+12, +9, +8'))
+    faults = names_wanting(page)
+    assert not faults, faults
+
+    def edges():
+        copy = Path(tempfile.mkdtemp()) / 'copy.soffit'
+        shutil.copy(job_file(), copy)
+        return [m['value_mm'] for m in json.loads(command('json', copy))['measures'] if m.get('kind') == 'edge']
+    wait_for('three edges in the job', lambda: edges() == [1742, 1879, 1738])
+    key('ctrl+z')
+    wait_for('the last is taken back', lambda: edges() == [1742, 1879])
 
 
 def test_nothing_was_complained_about():

@@ -5,6 +5,7 @@
 #include "routing/cross.h"
 #include "window/tools/run_tool.h"
 #include "window/tools/shape.h"
+#include "sheets/survey_words.h"
 #include "sheets/words.h"
 #include "base/number.h"
 
@@ -124,44 +125,47 @@ survey_set (Survey *survey, gboolean begun)
     sw_board_set_drafts (survey->tool.board, NULL, 0);
 }
 
-/* What the template's kind of measurement finds at a place: bay, numbers, and the value that is drawn there. */
+/* What the template's kind of measurement finds nearest to a place, of the bay or room there: what it is of, and the value
+ * that was measured, or is drawn. A level is taken where the pointer is. */
 static gboolean
 survey_find (Survey *survey, SwPoint at, SwMeasure *measure)
 {
   const SwPicture *picture = sw_board_picture (survey->tool.board);
-  const SwDeckBay *bay = picture != NULL ? sw_deck_bay_at (picture->deck, at) : NULL;
-  if (bay == NULL)
+  gboolean of_room = measure->kind == SW_MEASURE_LENGTH || measure->kind == SW_MEASURE_DIAGONAL;
+  const SwDeckBay *bay = picture != NULL && !of_room ? sw_deck_bay_at (picture->deck, at) : NULL;
+  const SwRoom *room = picture != NULL && of_room ? sw_deck_room_at (picture->deck, at) : NULL;
+  if (bay == NULL && room == NULL)
     return FALSE;
-  SwPoint uv = sw_deck_to_bay (bay, at);
-  int hollow = sw_deck_void_near (bay, uv.y);
-  measure->of = bay->bay->record.id;
-  measure->at = at;
-  switch (measure->kind)
+  SwId of = bay != NULL ? bay->bay->record.id : room->record.id;
+  if (measure->kind == SW_MEASURE_LEVEL)
     {
-    case SW_MEASURE_RIB:
-      {
-        guint best = 0;
-        for (guint i = 1; i < bay->ribs->len; i++)
-          if (fabs (g_array_index (bay->ribs, SwRib, i).v - uv.y) < fabs (g_array_index (bay->ribs, SwRib, best).v - uv.y))
-            best = i;
-        measure->number = (int) best;
-        measure->value = bay->ribs->len > 0 ? g_array_index (bay->ribs, SwRib, best).v : uv.y;
-        return bay->ribs->len > 0;
-      }
-    case SW_MEASURE_DEPTH:
-      measure->number = hollow;
-      measure->value = hollow >= 0 ? g_array_index (bay->voids, SwVoid, hollow).depth : 0;
-      return hollow >= 0;
-    case SW_MEASURE_LEVEL:
+      measure->of = of;
+      measure->at = at;
       measure->value = sw_deck_z_to_floor (picture->deck, sw_deck_soffit (bay, at));
       return TRUE;
-    default:
-      measure->number = MAX (hollow, 0);
-      measure->value = uv.x;
-      return hollow >= 0;
     }
+  g_autoptr (GArray) slots = sw_survey_slots (picture->deck, of);
+  const SwSurveySlot *best = NULL;
+  double nearest = INFINITY;
+  for (guint i = 0; i < slots->len; i++)
+    {
+      const SwSurveySlot *slot = &g_array_index (slots, SwSurveySlot, i);
+      double distance = bay != NULL ? sw_survey_across (bay, slot, at) : sw_point_distance (slot->place, at);
+      if (slot->key.kind != (SwMeasureKind) measure->kind || distance >= nearest)
+        continue;
+      nearest = distance;
+      best = slot;
+    }
+  if (best == NULL)
+    return FALSE;
+  measure->of = of;
+  measure->number = best->key.number;
+  measure->second = best->key.second;
+  measure->value = best->measure != NULL ? best->measure->value : best->drawn;
+  return TRUE;
 }
 
+/* The record that is to be put: what was measured there before, if it was, is changed. */
 static SwMeasure *
 survey_record (Survey *survey)
 {
@@ -171,6 +175,13 @@ survey_record (Survey *survey)
     {
       sw_record_unref (&measure->record);
       return NULL;
+    }
+  SwMeasureKey key = sw_measure_key (measure);
+  const SwMeasure *before = sw_job_measure (sw_board_job (survey->tool.board), &key);
+  if (before != NULL)
+    {
+      sw_record_unref (&measure->record);
+      measure = (SwMeasure *) sw_record_copy (&before->record);
     }
   if (sw_typed_value (sw_board_typed (survey->tool.board), SW_TYPED_VALUE, &typed, NULL))
     measure->value = typed;
@@ -186,13 +197,14 @@ survey_motion (SwTool *tool, const SwToolEvent *event)
   SwMeasure *measure = survey_record (survey);
   if (measure == NULL)
     {
-      sw_board_say (tool->board, g_strdup (_("Point at a rib or void of a bay")));
+      sw_board_say (tool->board, g_strdup (_("Point at a rib or void of a bay, or into a room for its sides")));
       return;
     }
-  const SwField *kind = sw_struct_field (&sw_type_get (SW_TABLE_MEASURE)->body, "kind");
+  SwMeasureKey key = sw_measure_key (measure);
+  g_autofree char *name = measure->kind == SW_MEASURE_LEVEL ? g_strdup (_("soffit level above the floor"))
+                                                            : sw_survey_key_name (sw_board_job (tool->board), &key);
   char value[SW_LENGTH_BUF];
-  sw_board_say (tool->board, g_strdup_printf (survey->begun ? _("%s %d: type what was measured, then Enter (%s)") : _("%s %d, now %s"),
-                                              sw_word (kind->words[measure->kind].label), measure->number,
+  sw_board_say (tool->board, g_strdup_printf (survey->begun ? _("%s: type what was measured, then Enter (%s)") : _("%s, now %s"), name,
                                               sw_board_length (tool->board, measure->value, SW_LENGTH_BARE, value)));
   sw_board_set_drafts (tool->board, (SwRecord **) &measure, 1);
 }
