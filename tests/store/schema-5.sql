@@ -244,7 +244,7 @@ CREATE INDEX "sleeve_run" ON "sleeve" ("run");
 CREATE TABLE "measure" (
   id INTEGER PRIMARY KEY REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED,
   "of" INTEGER NOT NULL REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED,
-  "kind" TEXT NOT NULL /* (rib level plate depth length diagonal) */,
+  "kind" TEXT NOT NULL /* (rib level plate depth length diagonal edge) */,
   "number" INTEGER NOT NULL,
   "second" INTEGER NOT NULL,
   "at_x" REAL NOT NULL,
