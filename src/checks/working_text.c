@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/working_text.h"
+#include "base/length.h"
 #include "base/number.h"
 #include "base/text.h"
 #include <math.h>
@@ -38,7 +39,7 @@ put_number (GString *out, double value)
 }
 
 static char *
-with_unit (double value, const char *unit, gboolean full)
+with_unit (double value, const char *unit, gboolean full, SwLengths lengths)
 {
   GString *out = g_string_new (NULL);
   char figure[SW_NUMBER_BUF];
@@ -54,22 +55,29 @@ with_unit (double value, const char *unit, gboolean full)
     g_string_append (out, "∞");
   if (!fall && *unit != '\0')
     g_string_append_printf (out, " %s", unit);
+  if (lengths == SW_LENGTHS_FT_IN && isfinite (value) && strcmp (unit, "mm") == 0)
+    {
+      /* The working itself is in mm: that stays beside it. */
+      char length[SW_LENGTH_BUF];
+      g_autofree char *mm = g_strdup (out->str);
+      g_string_printf (out, "%s (%s)", sw_length_write (value, lengths, SW_LENGTH_UNIT, 0, length), mm);
+    }
   return g_string_free (out, FALSE);
 }
 
 char *
-sw_working_value_text (const SwWorkingLine *line)
+sw_working_value_text (const SwWorking *working, const SwWorkingLine *line)
 {
   if (line->text != NULL)
     return g_strdup (line->text);
-  return with_unit (line->value, line->unit, line->kind == SW_LINE_GIVEN || line->kind == SW_LINE_RULE);
+  return with_unit (line->value, line->unit, line->kind == SW_LINE_GIVEN || line->kind == SW_LINE_RULE, working->lengths);
 }
 
 char *
 sw_working_cell_text (const SwWorking *working, guint row, guint column)
 {
   g_assert (row < sw_working_n_rows (working) && column < working->n_columns);
-  return with_unit (g_array_index (working->cells, double, row * working->n_columns + column), working->columns[column].unit, FALSE);
+  return with_unit (g_array_index (working->cells, double, row * working->n_columns + column), working->columns[column].unit, FALSE, working->lengths);
 }
 
 /* ---- lines */
@@ -97,9 +105,9 @@ sw_working_rule_text (const SwWorkingLine *line, SwTranslate translate)
 }
 
 static void
-put_line (GString *out, const SwWorkingLine *line, SwTranslate translate)
+put_line (GString *out, const SwWorking *working, const SwWorkingLine *line, SwTranslate translate)
 {
-  g_autofree char *value = sw_working_value_text (line), *rule = sw_working_rule_text (line, translate);
+  g_autofree char *value = sw_working_value_text (working, line), *rule = sw_working_rule_text (line, translate);
   gboolean formula = line->formula != NULL && (line->kind == SW_LINE_STEP || line->kind == SW_LINE_ANSWER);
   g_string_append_printf (out, "  %s = %s%s%s   %s\n", line->symbol, formula ? line->formula : "", formula ? " = " : "", value, in_language (translate, line->what));
   if (*rule != '\0')
@@ -112,7 +120,7 @@ put_answers (GString *out, const SwWorking *working, SwTranslate translate)
   const SwWorkingLine *line;
   for (guint i = 0; (line = sw_working_nth_answer (working, i)) != NULL; i++)
     {
-      g_autofree char *value = sw_working_value_text (line);
+      g_autofree char *value = sw_working_value_text (working, line);
       g_string_append_printf (out, "%s: %s\n", in_language (translate, line->what), value);
     }
   if (working->said != NULL)
@@ -144,7 +152,7 @@ sw_working_text (const SwWorking *working, SwTranslate translate)
   put_answers (out, working, translate);
   g_string_append_printf (out, "\n%s\n", in_language (translate, N_ ("Working:")));
   for (guint i = 0; i < working->lines->len; i++)
-    put_line (out, &g_array_index (working->lines, SwWorkingLine, i), translate);
+    put_line (out, working, &g_array_index (working->lines, SwWorkingLine, i), translate);
   if (working->columns != NULL)
     {
       g_string_append_printf (out, "\n%s\n", in_language (translate, N_ ("Table:")));

@@ -5,8 +5,9 @@
 
 /* A question and its working in words, for window, command and files. `translate` may be NULL: English. All free with g_free. */
 
-/* Four figures: "6420 mm", "1:60", "3.913 %"; "–" for nothing. Given values and rules are written as they stand. */
-char *sw_working_value_text (const SwWorkingLine *line);
+/* Four figures: "6420 mm", "1:60", "3.913 %"; "–" for nothing. Given values and rules are written as they stand.
+ * Where the working says feet and inches, lengths have their mm behind them: 2 1/16" (52 mm). */
+char *sw_working_value_text (const SwWorking *working, const SwWorkingLine *line);
 /* The same for a cell of the table. */
 char *sw_working_cell_text (const SwWorking *working, guint row, guint column);
 /* "waste.sockets[110].socket_mm (source; from memory), changed by the user; stands in: note"; "" where the line quotes no rule. */

@@ -24,7 +24,7 @@ translate (const char *english)
 
 /* The rule set that is named, or the job's with what it changes; then the file of overrides on top. */
 static SwRules *
-load_rules (const AskArgs *args, GError **error)
+load_rules (const AskArgs *args, SwLengths *lengths, GError **error)
 {
   if (args->job == NULL)
     return sw_rules_load (args->rules != NULL ? args->rules : "south-africa", args->overrides, error);
@@ -35,6 +35,7 @@ load_rules (const AskArgs *args, GError **error)
       return NULL;
     }
   const SwJobInfo *info = sw_job_info (job);
+  *lengths = sw_job_lengths (job);
   return sw_rules_load_text (info->rule_set, *info->rule_overrides != '\0' ? info->rule_overrides : NULL, "the job's own values", error);
 }
 
@@ -262,7 +263,8 @@ static int
 answer (const AskArgs *args, const SwQuestion *question, GHashTable *given)
 {
   GError *error = NULL;
-  g_autoptr (SwRules) rules = load_rules (args, &error);
+  SwLengths lengths = SW_LENGTHS_MM;
+  g_autoptr (SwRules) rules = load_rules (args, &lengths, &error);
   g_autoptr (SwWorking) working = rules != NULL ? sw_question_ask (question, rules, given, &error) : NULL;
   if (working == NULL)
     {
@@ -270,6 +272,7 @@ answer (const AskArgs *args, const SwQuestion *question, GHashTable *given)
       int failed = sw_cli_fail (error);
       return misuse ? SW_CLI_USAGE : failed;
     }
+  working->lengths = lengths;
   int drawn = args->picture != NULL ? draw_answer (question, working, args->picture) : SW_CLI_GOOD;
   if (drawn != SW_CLI_GOOD)
     return drawn;
@@ -306,7 +309,7 @@ sw_cli_ask (const SwCliVerb *verb, int argc, char **argv)
   const GOptionEntry options[] = {
     { "rules", 0, 0, G_OPTION_ARG_STRING, &args.rules, N_("rule set to ask, south-africa when none is named"), N_("NAME") },
     { "overrides", 0, 0, G_OPTION_ARG_FILENAME, &args.overrides, N_("values of your own, laid over the rule set"), N_("FILE") },
-    { "job", 0, 0, G_OPTION_ARG_FILENAME, &args.job, N_("take rule set and own values from this job"), N_("JOB") },
+    { "job", 0, 0, G_OPTION_ARG_FILENAME, &args.job, N_("take rule set, own values and units from this job"), N_("JOB") },
     { "format", 'f', 0, G_OPTION_ARG_STRING, &args.format, N_("text (the default) or json"), N_("WORD") },
     { "to", 't', 0, G_OPTION_ARG_FILENAME, &args.to, N_("write into FILE instead of standard output"), N_("FILE") },
     { "picture", 0, 0, G_OPTION_ARG_FILENAME, &args.picture, N_("draw the answer of fit or fall-table into FILE as well: svg, pdf or png by the ending"), N_("FILE") },

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "base/length.h"
 #include "rules/rules.h"
 
 /* A calculation as it would stand on paper: what was given, what the rules say, each step, the answer. */
@@ -47,6 +48,7 @@ typedef struct
   const SwWorkingColumn *columns; /* NULL without a table */
   guint n_columns;
   GArray *cells;          /* double, row by row; NaN where there is nothing */
+  SwLengths lengths; /* how lengths of it are written: whoever shows it sets the job's */
 } SwWorking;
 
 SwWorking *sw_working_new (SwRules *rules);

@@ -193,7 +193,7 @@ all_notes (const SwSheetMaker *maker, const char *const *own)
     g_ptr_array_add (notes, g_strdup (own[i]));
   g_ptr_array_add (notes, level_note (maker->context));
   g_ptr_array_add (notes, rules_note (maker->context));
-  g_ptr_array_add (notes, g_strdup (_("Local codes, the structural engineer and the licensed trades decide. Measure on site before cutting.")));
+  g_ptr_array_add (notes, g_strdup (_("Figures are limits, not advice. Local codes, the structural engineer and the licensed trades decide. Measure on site before cutting.")));
   g_ptr_array_add (notes, NULL);
   return (GStrv) g_ptr_array_free (notes, FALSE);
 }

@@ -81,7 +81,7 @@ void
 sw_plan_draw (SwDisplay *display, const SwDeck *deck, guint64 layers)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (families); i++)
-    if (layers & SW_LAYER_BIT (families[i].layer))
+    if (layers & SW_LAYER_BIT (families[i].layer) && !(layers & SW_PLAN_BARE && families[i].draw == sw_plan_draw_bulkheads))
       {
         sw_display_set_layer (display, families[i].layer);
         sw_display_set_detail (display, 0, INFINITY);

@@ -23,6 +23,8 @@ typedef enum
 } SwLayer;
 #define SW_LAYER_BIT(layer) (G_GUINT64_CONSTANT (1) << (layer))
 #define SW_LAYERS_ALL (SW_LAYER_BIT (SW_N_LAYERS) - 1)
+/* Beside the layers: leaves out what belongs to ceilings, for plans of the time before there are any. */
+#define SW_PLAN_BARE SW_LAYER_BIT (62)
 
 /* Draws the layers whose bits are set, each thing in a group with its table and record as key; `part` counts the vertices
  * of runs' legs. Does not seal. O(records + voids + plates). */

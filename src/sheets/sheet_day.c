@@ -7,7 +7,7 @@
 #include "sheets/place.h"
 #include "sheets/sheet_room_pages.h"
 
-#define PLAN_HIGH_MM 104.0 /* greatest height of the plan, which stands above two columns */
+#define PLAN_HIGH_MM 120.0 /* greatest height of the plan, which stands above two columns */
 #define LEFT_MM 124.0      /* the column to write in */
 #define GAP 4.0
 #define SNAGS_MM 12.0 /* kept for saying where the snags are */
@@ -131,6 +131,52 @@ add_standing (const SwSheetMaker *maker, const SwRoom *room, GPtrArray *texts)
     }
 }
 
+/* Drops come down the walls round the room, or through it: set out from the start of their wall. */
+static void
+add_drops (const SwSheetMaker *maker, const SwRoom *room, GPtrArray *texts)
+{
+  const SwSheetContext *context = maker->context;
+  SwJob *job = sw_sheet_job (context);
+  SwBox box = sw_record_box (&room->record);
+  g_autoptr (GPtrArray) drops = sw_sheet_records (job, SW_TABLE_DROP);
+  for (guint i = 0; i < drops->len; i++)
+    {
+      const SwDrop *drop = g_ptr_array_index (drops, i);
+      const SwWall *wall = (const SwWall *) sw_job_get (job, drop->wall);
+      double length = wall != NULL ? sw_point_distance (wall->from, wall->to) : 0, reach = wall != NULL ? wall->thickness : 0;
+      SwPoint at = length > 0 ? sw_point_lerp (wall->from, wall->to, drop->along / length) : (SwPoint){ INFINITY, INFINITY };
+      if (at.x < box.low.x - reach || at.x > box.high.x + reach || at.y < box.low.y - reach || at.y > box.high.y + reach)
+        continue;
+      g_autofree char *along = sw_sheet_length (context, drop->along, SW_LENGTH_DIM), *height = sw_sheet_length (context, drop->height, SW_LENGTH_UNIT);
+      g_autofree char *chase = sw_sheet_length (context, drop->chase_depth, SW_LENGTH_UNIT);
+      add_cells (texts, drop->record.tag, g_strdup_printf (_("%s, chase %s"), sw_sheet_word (SW_TABLE_DROP, "kind", drop->kind), chase),
+                 g_strdup_printf (_("%s, %s from its start, %s above the floor"), wall->record.tag, along, height));
+    }
+}
+
+/* Plates that runs of the room meet are hold points: what stays until the engineer's release, what may come out. */
+static void
+add_plates (const SwSheetMaker *maker, const SwRoom *room, GPtrArray *texts)
+{
+  const SwSheetContext *context = maker->context;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_sheet_job (context), SW_TABLE_PLATE); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwPlate *plate = (const SwPlate *) record;
+      const SwDeckBay *bay = sw_deck_bay_of (context->deck, plate->bay);
+      for (guint k = 0; bay != NULL && k < bay->plates->len; k++)
+        {
+          const SwDeckPlate *one = &g_array_index (bay->plates, SwDeckPlate, k);
+          const SwVoid *over = &g_array_index (bay->voids, SwVoid, one->void_index);
+          SwPoint at = sw_deck_from_bay (bay, (SwPoint){ one->u, over->v });
+          if (one->record != plate || !one->released || one->out || sw_deck_room_at (context->deck, at) != room)
+            continue;
+          g_autofree char *of = g_strdup_printf (_("bay %s, void %d, plate %d"), bay->bay->record.tag, over->number, one->number);
+          add_cells (texts, record->tag, g_strdup (_("plate, take out")), g_strdup_printf (_("%s; released by %s, %s"), of, plate->released_by, plate->reference));
+        }
+    }
+}
+
 static GPtrArray *
 snag_texts (const SwSheetMaker *maker, const SwRoom *room)
 {
@@ -143,7 +189,7 @@ snag_texts (const SwSheetMaker *maker, const SwRoom *room)
         continue;
       g_autoptr (SwSnagText) text = sw_snag_text (snags, snag, sw_word);
       g_ptr_array_add (texts, sw_sheet_snag_number (snags, i));
-      g_ptr_array_add (texts, g_strdup_printf ("%s %s", text->what, text->todo));
+      g_ptr_array_add (texts, g_strdup (text->sentence));
       g_ptr_array_add (texts, g_strdup (""));
     }
   return texts;
@@ -194,6 +240,8 @@ draw_room (SwSheetMaker *maker, const SwRoom *room, const SwDisplay *drawn, cons
   g_autoptr (GPtrArray) things = g_ptr_array_new_with_free_func (g_free), snags = snag_texts (maker, room);
   add_runs (maker, room, things);
   add_standing (maker, room, things);
+  add_drops (maker, room, things);
+  add_plates (maker, room, things);
   SwTextList list = { work, 4, (const char *const *) things->pdata, things->len / 4 }, second = { mend, 3, (const char *const *) snags->pdata, snags->len / 3 };
   double y = sw_sheet_add_list_on (maker, draft, (SwBox){ { left, area.low.y + SNAGS_MM + GAP }, area.high }, _("To be fixed"), room->record.tag, &list) - GAP;
   sw_sheet_add_list_on (maker, draft, (SwBox){ { left, area.low.y }, { area.high.x, fmax (y, area.low.y + SNAGS_MM) } }, _("Snags"), room->record.tag, &second);

@@ -169,7 +169,7 @@ sw_sheet_plan_legend (const SwSheetMaker *maker, guint64 layers)
     }
   if (layers & SW_LAYER_BIT (SW_LAYER_ROOMS) && any_separating (job))
     add (legend, &wall, &wall_fill, NULL, N_("separating wall"));
-  if (layers & SW_LAYER_BIT (SW_LAYER_ROOMS) && any_record (job, SW_TABLE_BULKHEAD))
+  if (layers & SW_LAYER_BIT (SW_LAYER_ROOMS) && !(layers & SW_PLAN_BARE) && any_record (job, SW_TABLE_BULKHEAD))
     add (legend, &bulkhead, NULL, NULL, N_("bulkhead: ceiling hangs lower"));
   if (layers & SW_LAYER_BIT (SW_LAYER_DECK))
     add_deck (legend, maker->context);

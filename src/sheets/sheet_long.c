@@ -14,11 +14,11 @@
 #define LEVELS_MM 14.0       /* scale of levels */
 #define COLUMN_LEAST_MM 4.5  /* between columns of numbers */
 #define PROFILE_MM 115.0     /* greatest height of the drawn part */
-#define BAND_MM 17.0
+#define BAND_LEAST_MM 11.0   /* two lines of a band's name */
 #define FALL_BAND_MM 11.0
-#define FEET_BAND_MM 23.0    /* where figures are in feet and inches */
-#define PLACE_BAND_MM 66.0
 #define OVER_MM 45.0         /* names and plates over the drawn part */
+
+#define N_BANDS 6
 
 typedef struct
 {
@@ -32,6 +32,7 @@ typedef struct
   double across, up;               /* scales: 1:n */
   double left, bottom, z_bottom, z_top; /* where the profile begins on the page */
   double *columns;                 /* x of each vertex's numbers on the page */
+  double heights[N_BANDS];         /* of the bands: as their longest figure, which stands upright, wants */
 } Long;
 
 static SwPoint
@@ -269,8 +270,7 @@ place_text (const Long *l, guint i)
   return sw_place_short (l->deck, vertex_at (l, i));
 }
 
-/* The last one is PLACE_BAND_MM high, the others as `band_height` says. */
-static const struct { const char *name; BandText text; } bands[] = {
+static const struct { const char *name; BandText text; } bands[N_BANDS] = {
   { N_("Chainage"), chainage_text },
   { N_("Invert from level line"), invert_text },
   { N_("Cover to concrete"), cover_text },
@@ -279,17 +279,31 @@ static const struct { const char *name; BandText text; } bands[] = {
   { N_("Place"), place_text },
 };
 
-static double
-band_height (const Long *l, guint band)
+static void
+measure_bands (Long *l)
 {
-  return band + 1 == G_N_ELEMENTS (bands) ? PLACE_BAND_MM : sw_job_lengths (sw_sheet_job (l->maker->context)) == SW_LENGTHS_MM ? BAND_MM : FEET_BAND_MM;
+  SwPen pen = sw_sheet_pen (l->maker, NULL, 1);
+  l->pen = &pen; /* the page's own comes when its scale is known */
+  for (guint band = 0; band < N_BANDS; band++)
+    {
+      l->heights[band] = BAND_LEAST_MM;
+      for (guint i = 0; i < l->route->n; i++)
+        {
+          g_autofree char *text = bands[band].text (l, i);
+          l->heights[band] = fmax (l->heights[band], sw_pen_text_width (&pen, text, 0) + 3);
+        }
+    }
+  l->pen = NULL;
 }
 
 /* Of all bands, the gradients' too. */
 static double
 bands_height (const Long *l)
 {
-  return 12 + FALL_BAND_MM + (G_N_ELEMENTS (bands) - 1) * band_height (l, 0) + PLACE_BAND_MM;
+  double height = 12 + FALL_BAND_MM;
+  for (guint band = 0; band < N_BANDS; band++)
+    height += l->heights[band];
+  return height;
 }
 
 /* Pushes the columns apart, first to the right, then back from the right edge. */
@@ -321,7 +335,7 @@ draw_band (const Long *l, guint band, double y)
   for (guint i = 0; i < l->route->n; i++)
     {
       g_autofree char *text = bands[band].text (l, i);
-      sw_pen_add_text (l->pen, (SwPoint){ l->columns[i], y - band_height (l, band) + 1 }, text, &(SwPenText){ .turn = G_PI / 2, .rise = SW_RISE_MIDDLE });
+      sw_pen_add_text (l->pen, (SwPoint){ l->columns[i], y - l->heights[band] + 1 }, text, &(SwPenText){ .turn = G_PI / 2, .rise = SW_RISE_MIDDLE });
     }
 }
 
@@ -369,7 +383,7 @@ draw_bands (const Long *l)
   for (guint band = 0; band < G_N_ELEMENTS (bands); band++)
     {
       draw_band (l, band, y);
-      y -= band_height (l, band);
+      y -= l->heights[band];
       if (band == 0)
         {
           draw_gradients (l, y);
@@ -411,6 +425,7 @@ lay_out (Long *l, SwBox area)
   static const double across[] = { 20, 25, 50, 100, 200, 500, 1000 }, up[] = { 5, 10, 20, 50, 100 };
   double width = area.high.x - area.low.x - LABELS_MM - LEVELS_MM - 12, asked = l->maker->context->options.scale;
   guint i = 0, k = 0;
+  measure_bands (l);
   l->z_bottom = INFINITY;
   l->z_top = -INFINITY;
   for (guint v = 0; v < l->route->n; v++)

@@ -51,8 +51,18 @@ add_pipe_list (SwSheetMaker *maker)
     { "number", 18 }, { "service", 24 }, { "vertex", 16 }, { "chainage_m", 20 }, { "grid_x", 16 }, { "from_grid_x_mm", 22 }, { "grid_y", 16 }, { "from_grid_y_mm", 20 },
     { "bay", 20 }, { "void", 12 }, { "invert_mm", 22 }, { "cover_mm", 22 }, { "clear_mm", 20 }, { "fall_n", 20 }, { "turn_deg", 16 },
   };
+  static const SwSheetListColumn parts[] = {
+    { "number", 18 }, { "material", 26 }, { "od_mm", 18 }, { "socket_mm", 16 }, { "insulation_mm", 20 }, { "lengths", 16 }, { "stock_m", 14 }, { "bends", 15 }, { "joints", 20 },
+    { "tees", 14 }, { "eyes", 18 }, { "valves", 16 }, { "other_fittings", 18 }, { "expansion", 22 }, { "brackets", 18 }, { "bracket_every_mm", 18 },
+  };
+  static const SwSheetListColumn hangers[] = {
+    { "number", 18 }, { "hanger", 16 }, { "service", 26 }, { "along_m", 20 }, { "grid_x", 14 }, { "from_grid_x_mm", 22 }, { "grid_y", 14 }, { "from_grid_y_mm", 22 },
+    { "bay", 24 }, { "void", 14 }, { "axis_mm", 24 }, { "load_n", 16 }, { "moved", 24 }, { "most_mm", 20 },
+  };
   sw_sheet_add_schedule_pages (maker, "pipes", columns, G_N_ELEMENTS (columns));
+  sw_sheet_add_schedule_pages (maker, "pipes", parts, G_N_ELEMENTS (parts));
   sw_sheet_add_some_schedule_pages (maker, "levels", levels, G_N_ELEMENTS (levels), is_pipe);
+  sw_sheet_add_some_schedule_pages (maker, "hangers", hangers, G_N_ELEMENTS (hangers), is_pipe);
 }
 
 static void
@@ -71,7 +81,16 @@ add_conduit_list (SwSheetMaker *maker)
     { "number", 18 }, { "what", 30 }, { "room", 22 }, { "wall_x", 22 }, { "from_wall_x_mm", 18 }, { "wall_y", 22 }, { "from_wall_y_mm", 18 }, { "grid_x", 14 },
     { "from_grid_x_mm", 20 }, { "grid_y", 14 }, { "from_grid_y_mm", 20 }, { "floor_mm", 20 }, { "level_mm", 20 }, { "chase_mm", 16 }, { "chase_most_mm", 18 },
   };
+  static const SwSheetListColumn parts[] = {
+    { "number", 18 }, { "material", 26 }, { "size_mm", 16 }, { "way_m", 16 }, { "drops_m", 16 }, { "lengths", 18 }, { "stock_m", 14 }, { "couplers", 20 }, { "expansion", 22 },
+    { "bends", 15 }, { "turns_deg", 18 }, { "boxes", 18 }, { "end_boxes", 18 }, { "supports", 20 }, { "support_every_mm", 18 },
+  };
+  static const SwSheetListColumn cables[] = {
+    { "number", 18 }, { "circuit", 24 }, { "service", 24 }, { "from", 46 }, { "to", 46 }, { "cables", 18 }, { "cable_mm2", 22 }, { "each_m", 30 }, { "total_m", 24 }, { "contents", 34 },
+  };
   sw_sheet_add_schedule_pages (maker, "conduits", columns, G_N_ELEMENTS (columns));
+  sw_sheet_add_schedule_pages (maker, "conduits", parts, G_N_ELEMENTS (parts));
+  sw_sheet_add_schedule_pages (maker, "cables", cables, G_N_ELEMENTS (cables));
   sw_sheet_add_schedule_pages (maker, "circuits", circuits, G_N_ELEMENTS (circuits));
   sw_sheet_add_schedule_pages (maker, "set-out", set_out, G_N_ELEMENTS (set_out));
   sw_sheet_add_schedule_pages (maker, "bonding", bonding, G_N_ELEMENTS (bonding));

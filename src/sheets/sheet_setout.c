@@ -214,23 +214,23 @@ add_sleeve_list (SwSheetMaker *maker)
 
 /* Where along the battens the figures stand clear of the room's lights: the first such place from the wall. */
 static double
-line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, double start)
+line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, double start, double figures)
 {
   double unit = plan->scale;
   for (int step = 0; step < 40; step++)
     {
-      double at = start + (IN_MM + 3 * step) * unit;
+      double at = start + figures + 3 * step * unit;
       gboolean clear = TRUE;
       const SwRecord *record;
       for (SwJobIter i = sw_job_iter (sw_deck_job (plan->deck), SW_TABLE_LIGHT); clear && (record = sw_job_iter_next (&i)) != NULL;)
         {
           double light = sw_point_dot (((const SwLight *) record)->at, along);
-          clear = light < at - (IN_MM + 1) * unit || light > at + 3 * unit || sw_deck_room_at (plan->deck, ((const SwLight *) record)->at) != room;
+          clear = light < at - figures - unit || light > at + 3 * unit || sw_deck_room_at (plan->deck, ((const SwLight *) record)->at) != room;
         }
       if (clear)
         return at;
     }
-  return start + IN_MM * unit;
+  return start + figures;
 }
 
 /* Where the room begins along a direction, and its corner that lies lowest across it. */
@@ -252,6 +252,19 @@ datum_of (const SwRoom *room, SwPoint along, SwPoint *datum)
   return start;
 }
 
+/* Room for the longest of the running figures: in feet and inches they are half as long again. */
+static double
+figures_wide (const SwSheetPlan *plan, SwPoint across, SwPoint datum, const GArray *points)
+{
+  double wide = IN_MM * plan->scale;
+  for (guint i = 0; i < points->len; i++)
+    {
+      g_autofree char *text = sw_sheet_length (plan->maker->context, fabs (sw_point_dot (sw_point_sub (g_array_index (points, SwPoint, i), datum), across)), SW_LENGTH_DIM);
+      wide = fmax (wide, sw_pen_text_width (&plan->pen, text, 0) + 2 * plan->scale);
+    }
+  return wide;
+}
+
 /* Running dimensions across parallel lines, each given by one point (moved to where the figures stand), from a room's wall. */
 static void
 add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, GArray *points)
@@ -259,7 +272,8 @@ add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along,
   SwPoint across = { -along.y, along.x }, datum = { 0, 0 };
   if (points->len == 0)
     return;
-  double at = line_beside_lights (plan, room, along, datum_of (room, along, &datum));
+  double start = datum_of (room, along, &datum), figures = figures_wide (plan, across, datum, points);
+  double at = line_beside_lights (plan, room, along, start, figures);
   for (guint i = 0; i < points->len; i++)
     {
       SwPoint *p = &g_array_index (points, SwPoint, i);
@@ -270,7 +284,7 @@ add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along,
   SwBox strip = SW_BOX_EMPTY;
   for (guint i = 0; i < points->len; i++)
     for (int side = 0; side < 2; side++)
-      strip = sw_box_add (strip, sw_point_sub (g_array_index (points, SwPoint, i), sw_point_scale (along, side * IN_MM * plan->scale)));
+      strip = sw_box_add (strip, sw_point_sub (g_array_index (points, SwPoint, i), sw_point_scale (along, side * figures)));
   sw_labels_block (plan->labels, strip);
   sw_dimension_add_running (&plan->pen, line, datum, (const SwPoint *) (gpointer) points->data, points->len);
 }
@@ -339,7 +353,7 @@ const SwSheetPlanKind sw_sheet_plan_lights = {
   .add_lists = add_light_list,
 };
 const SwSheetPlanKind sw_sheet_plan_drop_ins = {
-  .layers = ROOMS | DECK,
+  .layers = ROOMS | DECK | SW_PLAN_BARE,
   .working = TRUE,
   .down = TRUE,
   .mark = mark_drop_ins,
@@ -348,7 +362,7 @@ const SwSheetPlanKind sw_sheet_plan_drop_ins = {
   .add_lists = add_drop_in_list,
 };
 const SwSheetPlanKind sw_sheet_plan_cast_in = {
-  .layers = ROOMS | DECK,
+  .layers = ROOMS | DECK | SW_PLAN_BARE,
   .working = TRUE,
   .down = TRUE,
   .mark = mark_cast_in,

@@ -51,7 +51,7 @@ add_answers (SwAskAnswer *answer, const SwWorking *working)
   const SwWorkingLine *line;
   for (guint i = 0; (line = sw_working_nth_answer (working, i)) != NULL; i++)
     {
-      g_autofree char *value = sw_working_value_text (line);
+      g_autofree char *value = sw_working_value_text (working, line);
       g_autofree char *what = sw_capital (sw_word (line->what));
       g_autofree char *text = g_strdup_printf ("%s: %s", what, value);
       gtk_box_append (answer->box, label_new (text, i == 0 ? "answer" : "answer-more"));
@@ -87,9 +87,9 @@ add_rule (SwAskAnswer *answer, GtkGrid *grid, int row, const SwWorkingLine *line
 }
 
 static int
-add_line (SwAskAnswer *answer, GtkGrid *grid, int row, const SwWorkingLine *line)
+add_line (SwAskAnswer *answer, GtkGrid *grid, int row, const SwWorking *working, const SwWorkingLine *line)
 {
-  g_autofree char *value = sw_working_value_text (line);
+  g_autofree char *value = sw_working_value_text (working, line);
   g_autofree char *formula = line->formula != NULL && *line->formula != 0 ? g_strdup_printf ("= %s", line->formula) : NULL;
   GtkWidget *what = label_new (sw_word (line->what), "line-what"), *figure = label_new (value, line->kind == SW_LINE_ANSWER ? "heading" : "numeric");
   gtk_widget_set_hexpand (what, TRUE);
@@ -110,7 +110,7 @@ add_lines (SwAskAnswer *answer, const SwWorking *working)
   GtkGrid *grid = add_grid (answer, _("Working, line by line"));
   int row = 0;
   for (guint i = 0; i < working->lines->len; i++)
-    row = add_line (answer, grid, row, &g_array_index (working->lines, SwWorkingLine, i));
+    row = add_line (answer, grid, row, working, &g_array_index (working->lines, SwWorkingLine, i));
 }
 
 /* ---- Table ---- */

@@ -95,6 +95,8 @@ on_answer (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (SwWorking) working = g_task_propagate_pointer (G_TASK (result), &error);
   if (order->number != page->asked || page->form == NULL)
     return;
+  if (working != NULL && page->document != NULL)
+    working->lengths = sw_job_lengths (sw_document_job (page->document));
   if (order->rules != NULL && g_strcmp0 (order->name, page->rules_name) == 0 && page->rules == NULL)
     page->rules = sw_rules_ref (order->rules);
   g_autofree char *fault = sw_ask_form_show_fault (page->form, error != NULL ? error->message : NULL);
