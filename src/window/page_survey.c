@@ -33,7 +33,7 @@ struct _SwPageSurvey
   GtkWidget *over_button, *lines_box;
   GPtrArray *cells; /* Cell, one a slot, in the slots' order */
   SwId shown;
-  gboolean filling;
+  gboolean filling, stepped; /* stepped: undone or redone, so that the field in focus is filled too */
 };
 
 G_DEFINE_FINAL_TYPE (SwPageSurvey, sw_page_survey, GTK_TYPE_WINDOW)
@@ -179,10 +179,40 @@ static void
 act_step (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   SwPageSurvey *page = SW_PAGE_SURVEY (widget);
+  say (page, NULL);
+  page->stepped = TRUE;
   if (page->document != NULL && g_str_equal (name, "survey.undo"))
     sw_document_undo (page->document);
   else if (page->document != NULL)
     sw_document_redo (page->document);
+}
+
+/* Whether the field in focus holds something that has not been entered yet: it then takes back what is typed itself. */
+static gboolean
+is_typing (SwPageSurvey *page)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (page));
+  for (guint i = 0; focus != NULL && i < page->cells->len; i++)
+    {
+      const Cell *cell = page->cells->pdata[i];
+      if (focus != GTK_WIDGET (cell->field) && !gtk_widget_is_ancestor (focus, GTK_WIDGET (cell->field)))
+        continue;
+      const SwMeasure *measure = sw_job_measure (sw_document_job (page->document), &cell->key);
+      g_autofree char *entered = measure != NULL ? number_text (page, measure->value - cell->less) : g_strdup ("");
+      return g_strcmp0 (entered, gtk_editable_get_text (cell->field)) != 0;
+    }
+  return focus != NULL && (gtk_widget_is_ancestor (focus, GTK_WIDGET (page->by)) || gtk_widget_is_ancestor (focus, GTK_WIDGET (page->on)));
+}
+
+/* Before the field in focus, which would take the keys for itself though it has nothing to take back. */
+static gboolean
+on_key (SwPageSurvey *page, guint keyval, guint keycode, GdkModifierType state)
+{
+  gboolean undo = keyval == GDK_KEY_z || keyval == GDK_KEY_Z;
+  if (!undo || !(state & GDK_CONTROL_MASK) || page->document == NULL || is_typing (page))
+    return FALSE;
+  gtk_widget_activate_action (GTK_WIDGET (page), state & GDK_SHIFT_MASK ? "survey.redo" : "survey.undo", NULL);
+  return TRUE;
 }
 
 /* ---- filling */
@@ -192,7 +222,7 @@ static void
 set_text (SwPageSurvey *page, GtkEditable *field, const char *text)
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (page));
-  gboolean typed_in = focus != NULL && (focus == GTK_WIDGET (field) || gtk_widget_is_ancestor (focus, GTK_WIDGET (field)));
+  gboolean typed_in = !page->stepped && focus != NULL && (focus == GTK_WIDGET (field) || gtk_widget_is_ancestor (focus, GTK_WIDGET (field)));
   if (!typed_in && g_strcmp0 (gtk_editable_get_text (field), text) != 0)
     gtk_editable_set_text (field, text);
 }
@@ -228,7 +258,7 @@ fill_cells (SwPageSurvey *page, const GArray *slots, const SwSurveyRoom *survey)
   for (guint i = 0; i < slots->len; i++)
     {
       const SwSurveySlot *slot = &g_array_index (slots, SwSurveySlot, i);
-      Cell *cell = page->cells->pdata[i];
+      const Cell *cell = page->cells->pdata[i];
       g_autofree char *value = slot->measure != NULL ? number_text (page, slot->measure->value - cell->less) : g_strdup ("");
       set_text (page, cell->field, value);
       if (slot->measure != NULL)
@@ -240,7 +270,7 @@ fill_cells (SwPageSurvey *page, const GArray *slots, const SwSurveyRoom *survey)
       gtk_label_set_text (cell->shift, text->str);
       g_string_truncate (text, 0);
     }
-  page->filling = FALSE;
+  page->filling = page->stepped = FALSE;
 }
 
 static void
@@ -539,6 +569,10 @@ sw_page_survey_init (SwPageSurvey *page)
   gtk_window_set_title (GTK_WINDOW (page), _("As-built entry"));
   gtk_window_set_titlebar (GTK_WINDOW (page), gtk_header_bar_new ());
   gtk_window_set_default_size (GTK_WINDOW (page), 940, 680);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (on_key), page);
+  gtk_widget_add_controller (GTK_WIDGET (page), keys);
   page->cells = g_ptr_array_new_with_free_func (g_free);
   add_top (page, GTK_BOX (box));
   page->closure_label = GTK_LABEL (text_label (""));
