@@ -9,6 +9,8 @@
 #include <string.h>
 
 #define CLEAR_OF_RIB 2.0    /* diameters from a rib's face to the foot of a set: its slope then clears the arris */
+#define OFF_WALL_MM 50.0    /* a coupling from a wall's face */
+#define ALL_LEVELS_MM 1e6
 #define AS_STOP_COST 1000.0 /* a change of kind, not of place, ranks behind any move that is shorter */
 
 static gboolean
@@ -361,11 +363,44 @@ new_coupling (SwCandidates *to, const SwEdit *edit, const SwRoute *route, double
   return socket;
 }
 
+typedef struct
+{
+  const SwFitting *socket;
+  gboolean clear;
+} WallSearch;
+
+static gboolean
+take_wall (const SwBody *body, gpointer data)
+{
+  WallSearch *search = data;
+  const SwFitting *socket = search->socket;
+  SwPoint3 at = { socket->at.x, socket->at.y, (body->box.low.z + body->box.high.z) / 2 };
+  SwSolid around = sw_solid_tube (at, at, socket->length / 2 + OFF_WALL_MM);
+  search->clear = sw_solid_is_clear (&around, &body->solid, 0);
+  return search->clear;
+}
+
+/* Nobody gets at a coupling in a wall. */
+static gboolean
+keeps_off_walls (const SwCandidates *to, const SwAdvice *advice)
+{
+  gboolean clear = TRUE;
+  for (guint i = 0; i < advice->edit->changes->len && clear; i++)
+    {
+      const SwFitting *socket = (const SwFitting *) g_array_index (advice->edit->changes, SwChange, i).after;
+      SwBox3 box = sw_box3_grow ((SwBox3){ { socket->at.x, socket->at.y, -ALL_LEVELS_MM }, { socket->at.x, socket->at.y, ALL_LEVELS_MM } }, socket->length + OFF_WALL_MM);
+      WallSearch search = { socket, TRUE };
+      sw_space_query (to->space, box, 1u << SW_BODY_WALL, take_wall, &search);
+      clear = search.clear;
+    }
+  return clear;
+}
+
 /* All that the run lacks, evenly between what holds it; then a little along, off what is in the way there. */
 static void
 try_couplings (SwCandidates *to, const SwRun *run)
 {
-  static const double shifts[] = { 0, 100, -100, 200, -200, 400, -400 };
+  static const double shifts[] = { 0, 100, -100, 200, -200, 400, -400, 700, -700 };
   const SwRoute *route = sw_space_route (to->space, run->record.id);
   g_autoptr (GPtrArray) fittings = g_ptr_array_new ();
   const SwRecord *record;
@@ -383,6 +418,11 @@ try_couplings (SwCandidates *to, const SwRun *run)
         sw_candidates_put (to, advice, &new_coupling (to, advice->edit, route, g_array_index (places, double, k))->record);
       if (advice == NULL)
         continue;
+      if (!keeps_off_walls (to, advice))
+        {
+          g_ptr_array_remove (to->found, advice);
+          continue;
+        }
       advice->number = places->len == 1 ? round (g_array_index (places, double, 0)) : places->len;
       advice->number_unit = places->len == 1 ? SW_UNIT_MM : SW_UNIT_NONE;
     }

@@ -84,6 +84,9 @@ static const AdviceCase cases[] = {
   { "coupling", "expansion", "Put an expansion coupling in 2500 mm from its start.", "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (500, 300, 120) "," V (5500, 300, 120) "]}]" },
   { "couplings", "expansion", "Put 2 expansion couplings in.",
     "'bays': [{'id': 'B', 'profile': 'p', 'outline': [[0,0],[12000,0],[12000,4800],[0,4800]]}], 'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'vertices': [" V (500, 300, 140) "," V (10500, 300, 140) "]}]" },
+  /* not in the wall, nor where a hand has no room beside it */
+  { "coupling-off-a-wall", "expansion", "Put an expansion coupling in 2600 mm from its start.", "'walls': [{'id': 'W1', 'from': [2990,-100], 'to': [2990,900], 'thickness_mm': 50}],"
+    "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (500, 300, 120) "," V (5500, 300, 120) "]}]" },
   { "coupling-beside-a-pipe", "expansion", "Put an expansion coupling in 2600 mm from its start.", "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (500, 300, 120) "," V (5500, 300, 120) "]},"
     "{'id': 'R2', 'service': 'power', 'vertices': [" V (2950, 312, 137) "," V (3050, 312, 137) "]}]" },
   { "sleeve-over-zinc", "copper-drip", "Give it a sleeve of 6 mm.", "'runs': [{'id': 'R1', 'service': 'hot', 'material': 'copper', 'od_mm': 15, 'socket_mm': 15, 'vertices': [" V (1000, 300, 170) "," V (4000, 300, 170) "]},"

@@ -305,6 +305,9 @@ static const TinyCase snags[] = {
   TINY_NONE ("conduit-with-a-coupling", "expansion", "'fittings': [{'id': 'X', 'kind': 'socket', 'at': [3000,300], 'z_mm': 120, 'run': 'R1'}],"
              RUN ("'service': 'power', 'od_mm': 20", V (500, 300, 120) "," V (5500, 300, 120))),
   TINY_NONE ("conduit-with-a-bend", "expansion", RUN ("'service': 'power', 'od_mm': 20", V (500, 300, 120) "," V (3000, 300, 120) "," V (3000, 900, 120) "," V (5500, 900, 120))),
+  /* a level 2 plumbing textbook: polypropylene waste has an expansion joint each 2 m */
+  TINY_FIX ("polypropylene-waste", "expansion", "none", NAN, RUN ("'service': 'waste', 'material': 'pp', 'od_mm': 40", V (1000, 300, 120) "," V (3010, 300, 120))),
+  TINY_NONE ("polypropylene-waste-short", "expansion", RUN ("'service': 'waste', 'material': 'pp', 'od_mm': 40", V (1000, 300, 120) "," V (2990, 300, 120))),
   TINY_FIX ("pipe-grows", "expansion", "none", NAN, RUN ("'service': 'soil', 'od_mm': 110", V (300, 300, 120) "," V (5700, 300, 120))),
   TINY_NONE ("pipe-short-enough", "expansion", RUN ("'service': 'soil', 'od_mm': 110", V (300, 300, 120) "," V (5000, 300, 120))),
   TINY_NOTE ("fast", "pipe-flow", "fast", NAN, RUN ("'service': 'cold', 'material': 'copper', 'od_mm': 22, 'units': 20", V (1000, 300, 120) "," V (5000, 300, 120))),
