@@ -122,6 +122,7 @@ static const SwRuleTable tables[] = {
             plastic),
   SW_TABLE ("pipe.materials", TRUE, N_ ("materials of pipes"),
             SW_ROW_OF ("copper|steel|upvc|pe-x|multilayer|polypropylene"), materials),
+  SW_TABLE ("pipe.steel", TRUE, N_ ("steel pipes by outside diameter"), SW_ROW_NUMBER ("mm", 5, 300), plastic),
   SW_GROUP ("pipe.growth_ranges", TRUE, N_ ("warming of pipes"), growth_ranges),
   SW_GROUP ("pipe.growth_rules", TRUE, N_ ("expansion joints of pipes"), growth_rules),
   SUPPORT ("support.copper", N_ ("supports of copper tubes")),

@@ -160,6 +160,8 @@ sw_hangers_mass (const SwRules *rules, const SwRoute *route)
 {
   SwService service = (SwService) route->run->service;
   SwRuleValue tube, inside = { 0 }, sleeve = { 0 };
+  if (!(route->bore < route->od)) /* nothing tells how thick it is */
+    return NAN;
   const char *contents = sw_service_is_electric (service) ? "cable" : sw_service_is_wet (service) ? "water" : NULL;
   if (!sw_rules_lookup (rules, "material.density", sw_hanging_density_row ((SwMaterial) route->run->material), "density_kg_m3", &tube, NULL)
       || (contents != NULL && !sw_rules_lookup (rules, "material.density", contents, "density_kg_m3", &inside, NULL))

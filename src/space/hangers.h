@@ -25,5 +25,5 @@ SwHangers *sw_hangers_new (const SwDeck *deck, const SwRules *rules, const SwRou
 void sw_hangers_free (SwHangers *hangers);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwHangers, sw_hangers_free)
 
-/* What a run weighs full, kg per m; NAN where a density is not known. */
+/* What a run weighs full, kg per m; NAN where a density or its bore is not known. */
 double sw_hangers_mass (const SwRules *rules, const SwRoute *route);

@@ -91,13 +91,13 @@ route_set_pipe (SwRoute *route, const SwRules *rules)
 {
   static const struct { SwMaterial material; const char *table, *wall; } walls[] = {
     { SW_MATERIAL_COPPER, "pipe.copper", "wall_light_mm" }, { SW_MATERIAL_PEX, "pipe.pex", "wall_mm" },
-    { SW_MATERIAL_MULTILAYER, "pipe.multilayer", "wall_mm" },
+    { SW_MATERIAL_MULTILAYER, "pipe.multilayer", "wall_mm" }, { SW_MATERIAL_STEEL, "pipe.steel", "wall_mm" },
   };
   SwRuleValue answer;
   gboolean waste = sw_service_is_gravity ((SwService) route->run->service);
   if (waste && route->bore <= 0 && by_size (rules, "waste.sockets", route->od, "wall_mm", &route->bore_rule))
     route->bore = route->od - 2 * route->bore_rule.value;
-  for (gsize i = 0; i < G_N_ELEMENTS (walls) && route->bore <= 0; i++)
+  for (gsize i = 0; i < G_N_ELEMENTS (walls) && route->bore <= 0 && route->run->service != SW_SERVICE_DUCT; i++)
     if (walls[i].material == (SwMaterial) route->run->material && by_size (rules, walls[i].table, route->od, walls[i].wall, &route->bore_rule))
       route->bore = route->od - 2 * route->bore_rule.value;
   if (waste && route->socket <= 0 && by_size (rules, "waste.sockets", route->od, "socket_mm", &route->socket_rule))
