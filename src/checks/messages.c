@@ -235,6 +235,8 @@ const SwSnagMessage sw_snag_messages[] = {
   { "suspended-load", "heavy", N_ ("What hangs from {second} over {first} weighs {found}; {needed} is allowed."),
     N_ ("Ask the engineer before anything more is hung there.") },
   { "hold-point", "open", N_ ("{first} is closed while {second} is open."), N_ ("Test before it is closed, and enter the result.") },
+  { "hold-point", "skipped", N_ ("{first} is closed; of the hold points before closing {found} have not been entered as passed."),
+    N_ ("Enter what was seen, in the order of the list, or open it again.") },
   { "hold-point", "failed", N_ ("{first} is closed while {second} has failed."), N_ ("Open it, mend it and test again.") },
   { "as-built-room", "closure", N_ ("The measures of {first} do not close: {second} is {found} off from what the others give, and {needed} is taken."),
     N_ ("Measure it anew, then the others.") },

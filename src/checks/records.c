@@ -46,6 +46,36 @@ is_open_test (const SwHoldPoint *point)
   return (point->kind == SW_HOLD_SOIL_TEST || point->kind == SW_HOLD_WATER_TEST) && point->result != SW_RESULT_PASSED;
 }
 
+/* How many of the points that come before closing have no entry that passed: none was made, or it is no test and still open. */
+static guint
+count_skipped (const GPtrArray *points)
+{
+  guint skipped = 0;
+  for (int kind = SW_HOLD_SURVEY; kind < SW_HOLD_CLOSE; kind++)
+    {
+      gboolean there = FALSE;
+      for (guint i = 0; i < points->len; i++)
+        {
+          const SwHoldPoint *point = points->pdata[i];
+          there |= point->kind == kind && (point->result == SW_RESULT_PASSED || is_open_test (point));
+        }
+      skipped += !there;
+    }
+  return skipped;
+}
+
+static void
+say_skipped (SwCheckRun *run, const SwRoom *room, SwPoint at, const GPtrArray *points)
+{
+  guint skipped = count_skipped (points);
+  if (skipped == 0)
+    return;
+  SwSnag *snag = sw_check_add (run, "skipped", SW_SEVERITY_FIX, room->record.id, (SwPoint3){ at.x, at.y, sw_deck_ceiling_face (run->deck, room) });
+  snag->room = room->record.id;
+  snag->trade = SW_TRADE_ARCHITECT;
+  sw_check_set_numbers (snag, 0, skipped, SW_UNIT_NONE, NULL);
+}
+
 void
 sw_check_hold_record (SwCheckRun *run, const SwRecord *record)
 {
@@ -54,10 +84,13 @@ sw_check_hold_record (SwCheckRun *run, const SwRecord *record)
   gboolean closed = FALSE;
   for (guint i = 0; points != NULL && i < points->len; i++)
     closed |= is_closing (points->pdata[i]);
-  for (guint i = 0; closed && i < points->len; i++)
+  if (!closed)
+    return;
+  SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+  say_skipped (run, room, at, points);
+  for (guint i = 0; i < points->len; i++)
     {
       const SwHoldPoint *point = points->pdata[i];
-      SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
       if (!is_open_test (point))
         continue;
       SwSnag *snag = sw_check_add (run, point->result == SW_RESULT_FAILED ? "failed" : "open", SW_SEVERITY_FIX, record->id,

@@ -180,13 +180,32 @@ draw_match_lines (const SwSheetPlan *plan, SwBox deck)
   sw_display_end (plan->display);
 }
 
-/* What is drawn of ceilings must not pass for what the job holds. */
+/* Closed rooms that nothing is drawn of. */
+static guint
+count_bare_rooms (const SwJob *job)
+{
+  guint bare = 0;
+  const SwRecord *record, *layout;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      gboolean laid = ((const SwRoom *) record)->finish != SW_FINISH_CLOSED;
+      for (SwJobIter k = sw_job_iter (job, SW_TABLE_LAYOUT); !laid && (layout = sw_job_iter_next (&k)) != NULL;)
+        laid = ((const SwLayout *) layout)->room == record->id;
+      bare += !laid;
+    }
+  return bare;
+}
+
+/* What is drawn of ceilings must not pass for what the job holds, and what is not drawn must not pass for nothing. */
 static char *
 laid_note (const SwSheetMaker *maker, guint64 layers)
 {
-  guint n = maker->context->n_laid_here;
-  if (n == 0 || !(layers & (SW_LAYER_BIT (SW_LAYER_BATTENS) | SW_LAYER_BIT (SW_LAYER_BOARDS))))
+  guint n = maker->context->n_laid_here, bare = count_bare_rooms (sw_sheet_job (maker->context));
+  if (!(layers & (SW_LAYER_BIT (SW_LAYER_BATTENS) | SW_LAYER_BIT (SW_LAYER_BOARDS))) || (n == 0 && bare == 0))
     return NULL;
+  if (bare > 0)
+    return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u closed room is not laid out and not drawn: laying it out says why.",
+                                         "%u closed rooms are not laid out and not drawn: laying them out says why.", bare), bare);
   return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u ceiling was laid out for this print and is not kept in the job.",
                                        "%u ceilings were laid out for this print and are not kept in the job.", n), n);
 }

@@ -243,6 +243,7 @@ sw_page_holds_init (SwPageHolds *page)
   gtk_window_set_default_size (GTK_WINDOW (page), 880, 620);
   page->room_choice = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
   sw_compat_name_drop_down (page->room_choice, _("Room"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (page->room_choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Room"), -1);
   g_signal_connect_swapped (page->room_choice, "notify::selected", G_CALLBACK (on_room), page);
   page->close_label = GTK_LABEL (text_label (""));
   page->fault_label = GTK_LABEL (text_label (""));

@@ -554,6 +554,7 @@ add_top (SwPageSurvey *page, GtkBox *box)
   g_autofree char *today = g_date_time_format (now, "%Y-%m-%d");
   page->subject_choice = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
   sw_compat_name_drop_down (page->subject_choice, _("Bay or room"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (page->subject_choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Bay or room"), -1);
   g_signal_connect_swapped (page->subject_choice, "notify::selected", G_CALLBACK (on_subject), page);
   gtk_box_append (GTK_BOX (row), GTK_WIDGET (page->subject_choice));
   page->by = add_who (GTK_BOX (row), _("Measured by"), 16);
