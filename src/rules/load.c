@@ -132,8 +132,12 @@ raw_get (Loader *loader, const char *name, const char *from, guint line, GError 
     {
       if (from != NULL)
         return sw_rules_fail (error, from, line, "there is no rule set \"%s\"", name), NULL;
-      g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "there is no rule set \"%s\" in %s", name,
-                   loader->folder);
+      g_auto (GStrv) sets = sw_rules_list (NULL);
+      g_autofree char *names = sets != NULL ? g_strjoinv (", ", sets) : NULL;
+      if (names != NULL && *names != '\0')
+        g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "there is no rule set \"%s\": one of %s", name, names);
+      else
+        g_set_error (error, SW_ERROR, SW_ERROR_NOT_FOUND, "there is no rule set \"%s\" in %s", name, loader->folder);
       return NULL;
     }
   set = g_new0 (RawSet, 1);
