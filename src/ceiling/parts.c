@@ -264,6 +264,23 @@ is_worth (const SwRings *polygon)
   return area >= LEAST_AREA && 2 * area >= LEAST_WIDTH * around;
 }
 
+/* The polygon in one part, or several with movement joints between. */
+static gboolean
+add_fields (SwLay *lay, SwRings *polygon, double direction, const SwBulkhead *bulkhead, GError **error)
+{
+  gboolean framed = bulkhead != NULL && bulkhead->frame == SW_BULKHEAD_FRAMED;
+  g_autoptr (GPtrArray) fields = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
+  SwFrame frame = frame_for (polygon, direction, FALSE);
+  if (framed || lay->ceiling->room->direction == SW_DIRECTION_ALONG)
+    return add_part (lay, polygon, direction, bulkhead, error);
+  if (!sw_lay_fields (lay, polygon, &frame, fields, error))
+    return FALSE;
+  for (guint i = 0; i < fields->len; i++)
+    if (is_worth (fields->pdata[i]) && !add_part (lay, fields->pdata[i], direction, bulkhead, error))
+      return FALSE;
+  return TRUE;
+}
+
 static gboolean
 split_group (SwLay *lay, Group *group, const SwBulkhead *bulkhead, GError **error)
 {
@@ -273,7 +290,7 @@ split_group (SwLay *lay, Group *group, const SwBulkhead *bulkhead, GError **erro
     return FALSE;
   g_autoptr (GPtrArray) polygons = sw_rings_polygons (group->area);
   for (guint i = 0; i < polygons->len; i++)
-    if (is_worth (polygons->pdata[i]) && !add_part (lay, polygons->pdata[i], group->direction, bulkhead, error))
+    if (is_worth (polygons->pdata[i]) && !add_fields (lay, polygons->pdata[i], group->direction, bulkhead, error))
       return FALSE;
   return TRUE;
 }

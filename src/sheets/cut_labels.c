@@ -15,6 +15,7 @@
 #define INSIDE_MM 3.5
 #define HEAD_MM   7.0 /* the piece's number */
 #define ROOM_MM   4.5
+#define ROOM_LEAST_MM 2.5
 
 typedef struct
 {
@@ -58,8 +59,9 @@ add_label (Sticking *sticking, const Label *label)
       = label->number != NULL ? sw_text_meter_width (pen->meter, label->number, HEAD_MM, TRUE) + 2 : 0;
   sw_display_begin_group (pen->display, &(SwDisplayGroup){ .class_name = "label", .title = label->room });
   sw_display_add_box (pen->display, box, NULL, &line);
+  double room = ROOM_MM * fmin (1, (width - number) / fmax (sw_text_meter_width (pen->meter, label->room, ROOM_MM, TRUE) + 0.1, 1));
   sw_pen_add_fitted_text (pen, (SwPoint){ x, y }, label->room, width - number,
-                          &(SwPenText){ .height_mm = ROOM_MM, .bold = TRUE });
+                          &(SwPenText){ .height_mm = fmax (room, ROOM_LEAST_MM), .bold = TRUE });
   if (label->number != NULL)
     sw_pen_add_text (pen, (SwPoint){ box.high.x - INSIDE_MM, y }, label->number,
                      &(SwPenText){ .height_mm = HEAD_MM, .bold = TRUE, .align = SW_ALIGN_RIGHT });

@@ -39,14 +39,20 @@ amount_sentence (const SwCutPlan *plan, SwLengths lengths)
 }
 
 static char *
+keep_text (const SwCutTask *task, SwLengths lengths)
+{
+  char digits[SW_LENGTH_BUF];
+  return g_strdup (sw_length_write ((double) task->keep / (double) task->per_mm, lengths, SW_LENGTH_UNIT, 0, digits));
+}
+
+static char *
 offcut_sentence (const SwCutPlan *plan, SwLengths lengths)
 {
   const SwCutTask *task = plan->task;
-  g_autofree char *size = sw_cut_size_text (task, task->keep, 0, lengths), *kept = amount_text (task, plan->kept, lengths);
-  g_autofree char *least = lengths == SW_LENGTHS_MM ? g_strdup_printf ("%s mm", size) : g_strdup (size);
+  g_autofree char *size = keep_text (task, lengths), *kept = amount_text (task, plan->kept, lengths);
   return g_strdup_printf (task->flat ? _("Kept for later: %u offcuts of at least %s both ways, %s in all; they do not count as waste.")
                                      : _("Kept for later: %u offcuts of at least %s, %s in all; they do not count as waste."),
-                          plan->n_kept, least, kept);
+                          plan->n_kept, size, kept);
 }
 
 /* A cost in words: money, or metres of stock. */

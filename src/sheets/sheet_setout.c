@@ -333,6 +333,19 @@ sw_sheet_plan_mark_rows (const SwSheetPlan *plan)
 }
 
 static void
+add_batten_lists (SwSheetMaker *maker)
+{
+  static const SwSheetListColumn columns[] = {
+    { "room", 18 }, { "name", 30 }, { "battens", 28 }, { "batten_width_mm", 18 }, { "batten_depth_mm", 20 }, { "n", 16 }, { "centres_mm", 18 }, { "off_wall_mm", 22 },
+    { "primary_depth_mm", 18 }, { "primary_centres_mm", 18 }, { "underside_mm", 26 }, { "fixings", 18 }, { "packed", 16 }, { "thinnest_mm", 18 },
+    { "thickest_mm", 14 }, { "long", 18 }, { "hangers", 18 },
+  };
+  static const SwSheetListColumn packers[] = { { "room", 36 }, { "batten", 18 }, { "from_wall_mm", 28 }, { "packers", 190 }, { "thickest_mm", 22 } };
+  sw_sheet_add_schedule_pages (maker, "brandering", columns, G_N_ELEMENTS (columns));
+  sw_sheet_add_schedule_pages (maker, "packers", packers, G_N_ELEMENTS (packers));
+}
+
+static void
 mark_battens (const SwSheetPlan *plan)
 {
   SwJob *job = sw_deck_job (plan->deck);
@@ -373,5 +386,7 @@ const SwSheetPlanKind sw_sheet_plan_battens = {
   .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BATTENS),
   .working = TRUE,
   .mark = mark_battens,
-  .notes = { N_("Running dimensions from the ringed wall to the middle of each batten.") },
+  .notes = { N_("Running dimensions from the ringed wall to the middle of each batten."),
+             N_("A fixing at every rib crossing; the lists give timber, level and packers of each room.") },
+  .add_lists = add_batten_lists,
 };

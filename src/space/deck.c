@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "space/bay.h"
 #include "geometry/neighbour.h"
+#include "geometry/region.h"
 #include "base/tolerance.h"
 #include "job/edit.h"
 #include <math.h>
@@ -292,6 +293,40 @@ sw_deck_room_at (const SwDeck *deck, SwPoint p)
   Search search = { deck, p, G_MAXUINT32 };
   sw_neighbours_query (deck->rooms_near, flat_box ((SwBox){ p, p }), take_room, &search);
   return search.first < deck->rooms->len ? deck->rooms->pdata[search.first] : NULL;
+}
+
+typedef struct
+{
+  const SwDeck *deck;
+  SwRegion *outline;
+  double most; /* mm² */
+  guint32 found;
+} UnderSearch;
+
+static gboolean
+take_area (guint32 i, gpointer data)
+{
+  UnderSearch *search = data;
+  const SwRoom *room = search->deck->rooms->pdata[i];
+  g_autoptr (SwRegion) region = sw_region_new_outline (room->outline.items, room->outline.n, NULL);
+  g_autoptr (SwRegion) shared = region != NULL ? sw_region_intersect (region, search->outline, NULL) : NULL;
+  double area = shared != NULL ? sw_region_area (shared) : 0;
+  if (area > search->most || (area > 0 && area == search->most && i < search->found))
+    {
+      search->most = area;
+      search->found = i;
+    }
+  return TRUE;
+}
+
+const SwRoom *
+sw_deck_room_under (const SwDeck *deck, const SwPoint *points, guint n)
+{
+  g_autoptr (SwRegion) outline = sw_region_new_outline (points, n, NULL);
+  UnderSearch search = { deck, outline, 0, G_MAXUINT32 };
+  if (outline != NULL)
+    sw_neighbours_query (deck->rooms_near, flat_box (sw_region_box (outline)), take_area, &search);
+  return search.most >= 1 ? deck->rooms->pdata[search.found] : NULL;
 }
 
 typedef struct

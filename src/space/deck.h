@@ -112,6 +112,8 @@ char *sw_address_text (const SwAddress *address);
 void sw_deck_rooms_near (const SwDeck *deck, SwBox box, GPtrArray *rooms);
 /* Room under a place, NULL for none. */
 const SwRoom *sw_deck_room_at (const SwDeck *deck, SwPoint p);
+/* The room that has most of an outline's area, the first of two alike; NULL where none has 1 mm² of it. */
+const SwRoom *sw_deck_room_under (const SwDeck *deck, const SwPoint *points, guint n);
 
 /* z (from the job's soffit datum) of a height above the finished floor, and back. */
 double sw_deck_z_from_floor (const SwDeck *deck, double above_floor);

@@ -249,6 +249,39 @@ test_light (void)
   sw_fixture_clear (&fixture);
 }
 
+/* Boards without a shadow line run 9.1 m (30 ft, ASTM C840) and no more: 18.0 m are two fields of 9.0 m with a movement joint across the
+ * room, and each field has a batten at the joint. A hatch in the middle moves the joint off it; where no place within the limit is clear
+ * there is one field more. */
+static void
+test_movement (void)
+{
+  for (int hatch = 0; hatch < 2; hatch++)
+    {
+      SwFixture fixture = sw_fixture_new (19000, 6000, 0);
+      SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 18500, 2850)->record);
+      if (hatch)
+        {
+          SwHatch *record = (SwHatch *) sw_sample_create (&fixture.sample, SW_TABLE_HATCH);
+          record->at = (SwPoint){ 9500, 1500 };
+          sw_sample_put (&fixture.sample, &record->record);
+        }
+      g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+      g_assert_cmpuint (ceiling->parts->len, ==, hatch ? 3 : 2);
+      sw_assert_near (sw_fixture_joints (ceiling, SW_JOINT_MOVEMENT), hatch ? 4.8 : 2.4, 0.001);
+      g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_WIDE_FIELD) + sw_fixture_marks (ceiling, SW_CEILING_CANTILEVER)
+                            + sw_fixture_marks (ceiling, SW_CEILING_UNSUPPORTED) + sw_fixture_marks (ceiling, SW_CEILING_JOINT_OFF_BATTEN), ==, 0);
+      for (guint i = 0; i < ceiling->joints->len; i++)
+        {
+          const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);
+          if (joint->kind == SW_JOINT_MOVEMENT && !hatch)
+            sw_assert_near (joint->from.x, 9500, 0.01);
+          else if (joint->kind == SW_JOINT_MOVEMENT)
+            g_assert_cmpfloat (fabs (joint->from.x - 9500), >=, 300 + 100);
+        }
+      sw_fixture_clear (&fixture);
+    }
+}
+
 /* A batten of 38 × 38 under ribs 1,400 apart spans more than the published 1,000. */
 static void
 test_span_mark (void)
@@ -405,6 +438,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/brandering/two-layers", test_two_layers);
   g_test_add_func ("/ceiling/brandering/hatches", test_hatches);
   g_test_add_func ("/ceiling/brandering/light", test_light);
+  g_test_add_func ("/ceiling/brandering/movement", test_movement);
   g_test_add_func ("/ceiling/brandering/span-mark", test_span_mark);
   g_test_add_func ("/ceiling/layout/round-trip", test_layout);
   g_test_add_func ("/ceiling/layout/stale", test_stale);

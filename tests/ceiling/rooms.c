@@ -118,6 +118,14 @@ expected_area (const SwFixture *fixture, const SwRoom *room)
   return area;
 }
 
+/* A place that was settled may stand that far out. */
+static gboolean
+lies_within (const SwRoom *room, SwPoint p)
+{
+  return sw_outline_holds (room->outline.items, room->outline.n, p)
+         || sw_outline_distance (room->outline.items, room->outline.n, p, NULL, NULL) <= SW_SETTLE_MM;
+}
+
 static void
 check_area (const SwFixture *fixture, const SwCeiling *ceiling)
 {
@@ -129,11 +137,12 @@ check_area (const SwFixture *fixture, const SwCeiling *ceiling)
       sw_assert_near (fabs (sw_outline_area (corners, piece->n)), piece->area, 1);
       sum += piece->area;
       for (guint k = 0; k < piece->n; k++)
-        g_assert_true (sw_outline_holds (ceiling->room->outline.items, ceiling->room->outline.n, corners[k]));
+        g_assert_true (lies_within (ceiling->room, corners[k]));
       g_assert_cmpfloat (piece->piece.length, <=, ceiling->sheet_length + SW_TOUCH_MM);
       g_assert_cmpfloat (piece->piece.width, <=, ceiling->sheet_width + SW_TOUCH_MM);
     }
-  sw_assert_near (sum, expected, 200); /* the grid of 0.01 mm along 20 m of walls */
+  /* the grid of 0.01 mm along 20 m of walls; a movement joint's end at a slanting wall is settled by up to 0.25 mm */
+  sw_assert_near (sum, expected, 200 + (ceiling->parts->len - 1) * SW_SETTLE_MM * 10000);
 }
 
 /* Areas agree and lie in the room: then no two pieces overlap when no point lies in two. */
@@ -236,7 +245,6 @@ check_fixings (const SwCeiling *ceiling)
 static void
 check_members (const SwCeiling *ceiling)
 {
-  const SwList *outline = &ceiling->room->outline;
   for (guint i = 0; i < ceiling->members->len; i++)
     {
       const SwMember *m = &g_array_index (ceiling->members, SwCeilingMember, i).member;
@@ -245,7 +253,7 @@ check_members (const SwCeiling *ceiling)
       const SwPoint corners[] = { sw_point_add (m->from, side), sw_point_sub (m->from, side), sw_point_add (m->to, side),
                                   sw_point_sub (m->to, side) };
       for (int k = 0; k < 4; k++)
-        g_assert_true (sw_outline_holds (outline->items, outline->n, corners[k]));
+        g_assert_true (lies_within (ceiling->room, corners[k]));
     }
 }
 
@@ -374,9 +382,13 @@ check_stable (guint64 seed)
   g_autoptr (SwCeiling) after = sw_fixture_plan (&fixture, id, &quick);
   g_assert_cmpuint (after->n_sheets, ==, before->n_sheets);
   g_assert_cmpuint (after->pieces->len, ==, before->pieces->len);
-  if (after->n_sheets != before->n_sheets || after->pieces->len != before->pieces->len)
-    g_test_message ("seed %" G_GUINT64_FORMAT " turn %g: sheets %u %u, pieces %u %u", seed, turn, before->n_sheets, after->n_sheets, before->pieces->len,
-                    after->pieces->len);
+  g_assert_cmpuint (after->members->len, ==, before->members->len);
+  g_assert_cmpuint (after->fixings->len, ==, before->fixings->len);
+  if (after->n_sheets != before->n_sheets || after->pieces->len != before->pieces->len || after->members->len != before->members->len
+      || after->fixings->len != before->fixings->len)
+    g_test_message ("seed %" G_GUINT64_FORMAT " turn %g: sheets %u %u, pieces %u %u, members %u %u, fixings %u %u", seed, turn, before->n_sheets,
+                    after->n_sheets, before->pieces->len, after->pieces->len, before->members->len, after->members->len, before->fixings->len,
+                    after->fixings->len);
   sw_fixture_clear (&fixture);
 }
 
@@ -384,7 +396,8 @@ check_stable (guint64 seed)
 static void
 test_stable (void)
 {
-  for (guint64 seed = 1; seed <= ROOMS / 4; seed++)
+  guint64 rooms = sw_test_rounds (ROOMS);
+  for (guint64 seed = 1; seed <= rooms; seed++)
     check_stable (seed);
 }
 

@@ -246,6 +246,28 @@ test_ceiling (void)
   sw_sample_clear (&sample);
 }
 
+/* An outline over two rooms of 3.0 × 4.0 m is the one's that has most of it, wherever its middle lies: an L of 1.0 × 0.5 m in the right room
+ * and 0.6 × 2.0 m in the left one. */
+static void
+test_room_under (void)
+{
+  SwSample sample = sw_sample_new (6000, 4200, 0);
+  SwRoom *left = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM);
+  sw_sample_rectangle (&left->outline, 0, 0, 3000, 4000);
+  SwId left_id = sw_sample_put (&sample, &left->record);
+  SwRoom *right = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM);
+  sw_sample_rectangle (&right->outline, 3000, 0, 6000, 4000);
+  SwId right_id = sw_sample_put (&sample, &right->record);
+  const SwPoint ell[] = { { 2400, 500 }, { 4000, 500 }, { 4000, 1000 }, { 3000, 1000 }, { 3000, 2500 }, { 2400, 2500 } };
+  const SwPoint most_right[] = { { 2800, 500 }, { 4000, 500 }, { 4000, 1000 }, { 2800, 1000 } };
+  const SwPoint outside[] = { { 7000, 500 }, { 8000, 500 }, { 8000, 1000 } };
+  g_autoptr (SwDeck) deck = sw_deck_new (sample.job);
+  g_assert_true (sw_deck_room_under (deck, ell, G_N_ELEMENTS (ell)) == (const SwRoom *) sw_job_get (sample.job, left_id));
+  g_assert_true (sw_deck_room_under (deck, most_right, G_N_ELEMENTS (most_right)) == (const SwRoom *) sw_job_get (sample.job, right_id));
+  g_assert_null (sw_deck_room_under (deck, outside, G_N_ELEMENTS (outside)));
+  sw_sample_clear (&sample);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -261,5 +283,6 @@ main (int argc, char **argv)
   g_test_add_func ("/space/deck/section", test_section);
   g_test_add_func ("/space/deck/saving", test_saving);
   g_test_add_func ("/space/deck/ceiling", test_ceiling);
+  g_test_add_func ("/space/deck/room-under", test_room_under);
   return g_test_run ();
 }

@@ -85,13 +85,12 @@ share_sides (SwBoard *board, SwBay *bay)
     bay->first_rib = sw_deck_even_first_rib (bay, (const SwProfile *) profile);
 }
 
-/* A bulkhead belongs to the room that it is drawn in. FALSE, with something said, outside all. */
+/* A bulkhead belongs to the room that has most of it. FALSE, with something said, outside all. */
 static gboolean
 find_room (SwBoard *board, const GArray *points, SwRecord *record)
 {
   const SwPicture *picture = sw_board_picture (board);
-  SwPoint at = sw_outline_label_point ((const SwPoint *) (gconstpointer) points->data, points->len);
-  const SwRoom *room = picture != NULL ? sw_deck_room_at (picture->deck, at) : NULL;
+  const SwRoom *room = picture != NULL ? sw_deck_room_under (picture->deck, (const SwPoint *) (gconstpointer) points->data, points->len) : NULL;
   if (room == NULL)
     {
       sw_board_say (board, g_strdup (_("A bulkhead hangs in a room: draw it inside one")));

@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What who fixes the battens needs beside the plan: timber, centres and level of each room, and how thick the packers are. */
+#include "base/tolerance.h"
+#include "ceiling/layout.h"
+#include "geometry/outline.h"
+#include "sheets/schedule_parts.h"
+#include "sheets/sheet_parts.h"
+#include <math.h>
+
+static const SwScheduleColumn columns[] = {
+  SW_COLUMN_TEXT ("room", N_ ("Room")),
+  SW_COLUMN_TEXT ("name", N_ ("Name of the room")),
+  SW_COLUMN_TEXT ("battens", N_ ("Battens run")),
+  SW_COLUMN_MM ("batten_width_mm", N_ ("Batten width")),
+  SW_COLUMN_MM ("batten_depth_mm", N_ ("Batten depth, upright")),
+  SW_COLUMN_COUNT ("n", N_ ("Battens")),
+  SW_COLUMN_NUMBER ("centres_mm", N_ ("Centres"), "mm", 1),
+  SW_COLUMN_MM ("off_wall_mm", N_ ("Battens along walls, off the wall")),
+  SW_COLUMN_MM ("primary_depth_mm", N_ ("Primary depth")),
+  SW_COLUMN_MM ("primary_centres_mm", N_ ("Primary centres")),
+  SW_COLUMN_MM ("underside_mm", N_ ("Underside of battens above level line")),
+  SW_COLUMN_COUNT ("fixings", N_ ("Fixings to ribs")),
+  SW_COLUMN_COUNT ("packed", N_ ("Packed")),
+  SW_COLUMN_MM ("thinnest_mm", N_ ("Packers from")),
+  SW_COLUMN_MM ("thickest_mm", N_ ("to")),
+  SW_COLUMN_COUNT ("long", N_ ("Longer fixings")),
+  SW_COLUMN_COUNT ("hangers", N_ ("Hangers")),
+};
+
+static const SwScheduleColumn packer_columns[] = {
+  SW_COLUMN_TEXT ("room", N_ ("Room")),
+  SW_COLUMN_COUNT ("batten", N_ ("Batten")),
+  SW_COLUMN_MM ("from_wall_mm", N_ ("Middle from the ringed wall")),
+  SW_COLUMN_TEXT ("packers", N_ ("Packers at its ribs, from its left or lower end")),
+  SW_COLUMN_MM ("thickest_mm", N_ ("Thickest")),
+};
+
+/* ---- one room */
+
+static int
+compare_numbers (gconstpointer pa, gconstpointer pb)
+{
+  double a = *(const double *) pa, b = *(const double *) pb;
+  return (a > b) - (a < b);
+}
+
+/* Where members of a kind stand across their direction: each place once, ascending. */
+static GArray *
+places_of (const SwLayout *layout, int kind)
+{
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (double));
+  SwPoint across = { 0, 0 };
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      double length = sw_point_distance (member->from, member->to);
+      if (member->kind != kind || length <= 0)
+        continue;
+      if (across.x == 0 && across.y == 0)
+        across = (SwPoint){ (member->from.y - member->to.y) / length, (member->to.x - member->from.x) / length };
+      double at = sw_point_dot (member->from, across);
+      g_array_append_val (places, at);
+    }
+  g_array_sort (places, compare_numbers);
+  for (guint i = places->len; i-- > 1;)
+    if (g_array_index (places, double, i) - g_array_index (places, double, i - 1) < 1)
+      g_array_remove_index (places, i);
+  return places;
+}
+
+/* The gap from one to the next that there is most often; NAN for fewer than two. */
+static double
+centres_of (const GArray *places)
+{
+  double found = NAN;
+  guint most = 0;
+  for (guint i = 1; i < places->len; i++)
+    {
+      double gap = g_array_index (places, double, i) - g_array_index (places, double, i - 1);
+      guint n = 0;
+      for (guint k = 1; k < places->len; k++)
+        n += fabs (g_array_index (places, double, k) - g_array_index (places, double, k - 1) - gap) < 1;
+      if (n <= most)
+        continue;
+      most = n;
+      found = gap;
+    }
+  return found;
+}
+
+static void
+put_fixings (SwSchedule *schedule, const SwSheetContext *context, const SwLayout *layout)
+{
+  double longer = sw_rules_value (context->rules, "brandering.setout", "packer_mm").value, low = INFINITY, high = 0;
+  double hung = sw_rules_value (context->rules, "brandering.setout", "hanger_mm").value;
+  guint packed = 0, n_long = 0, n_hung = 0;
+  for (guint i = 0; i < layout->fixings.n; i++)
+    {
+      double packer = SW_LIST_AT (layout->fixings, SwFixing, i).packer;
+      n_hung += packer > hung;
+      n_long += packer > longer && packer <= hung;
+      if (packer < 1)
+        continue;
+      packed++;
+      low = fmin (low, packer);
+      high = fmax (high, packer);
+    }
+  sw_schedule_put_count (schedule, layout->fixings.n);
+  sw_schedule_put_count (schedule, packed);
+  sw_schedule_put_number (schedule, packed > 0 ? low : NAN);
+  sw_schedule_put_number (schedule, packed > 0 ? high : NAN);
+  sw_schedule_put_count (schedule, n_long);
+  sw_schedule_put_count (schedule, n_hung);
+}
+
+static void
+put_room (SwSchedule *schedule, const SwSheetContext *context, const SwRoom *room)
+{
+  const SwLayout *layout = sw_ceiling_layout_of (sw_sheet_job (context), room->record.id);
+  gboolean layered = room->direction == SW_DIRECTION_ALONG;
+  sw_schedule_begin_row (schedule, room->record.id);
+  sw_schedule_put (schedule, room->record.tag);
+  sw_schedule_put (schedule, room->name);
+  sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_ROOM, "battens", room->direction));
+  sw_schedule_put_number (schedule, room->batten_width);
+  sw_schedule_put_number (schedule, room->batten_depth);
+  if (layout == NULL)
+    {
+      sw_schedule_put_nothing (schedule, 12);
+      return;
+    }
+  g_autoptr (GArray) battens = places_of (layout, SW_MEMBER_BATTEN), primaries = places_of (layout, SW_MEMBER_PRIMARY);
+  sw_schedule_put_count (schedule, battens->len);
+  sw_schedule_put_number (schedule, centres_of (battens));
+  sw_schedule_put_number (schedule, sw_rules_value (context->rules, "brandering.setout", "wall_face_mm").value);
+  sw_schedule_put_number (schedule, layered ? room->primary_depth : NAN);
+  sw_schedule_put_number (schedule, layered ? centres_of (primaries) : NAN);
+  sw_schedule_put_number (schedule, sw_schedule_from_line (context, sw_deck_ceiling_back (context->deck, room)));
+  put_fixings (schedule, context, layout);
+}
+
+static void
+fill_brandering (SwSchedule *schedule, const SwSheetContext *context)
+{
+  g_autoptr (GPtrArray) rooms = sw_sheet_records (sw_sheet_job (context), SW_TABLE_ROOM);
+  for (guint i = 0; i < rooms->len; i++)
+    if (((const SwRoom *) rooms->pdata[i])->finish == SW_FINISH_CLOSED)
+      put_room (schedule, context, rooms->pdata[i]);
+}
+
+/* ---- packers */
+
+typedef struct
+{
+  double along, packer;
+} Packing;
+
+static int
+compare_packings (gconstpointer pa, gconstpointer pb)
+{
+  const Packing *a = pa, *b = pb;
+  return (a->along > b->along) - (a->along < b->along);
+}
+
+/* Fixings on the member, from its left or lower end; not those of another level of the ceiling above or below it. */
+static GArray *
+packings_of (const SwSheetContext *context, const SwLayout *layout, const SwMember *member)
+{
+  GArray *packings = g_array_new (FALSE, FALSE, sizeof (Packing));
+  gboolean forward = fabs (member->to.x - member->from.x) > SW_TOUCH_MM ? member->to.x > member->from.x : member->to.y > member->from.y;
+  SwPoint from = forward ? member->from : member->to, to = forward ? member->to : member->from;
+  double length = sw_point_distance (from, to);
+  SwPoint along = sw_point_scale (sw_point_sub (to, from), 1 / length);
+  for (guint i = 0; i < layout->fixings.n; i++)
+    {
+      const SwFixing *fixing = &SW_LIST_AT (layout->fixings, SwFixing, i);
+      SwPoint at = sw_point_sub (fixing->at, from);
+      Packing packing = { sw_point_dot (along, at), fixing->packer };
+      if (packing.along >= -SW_TOUCH_MM && packing.along <= length + SW_TOUCH_MM && fabs (sw_point_cross (along, at)) <= member->width / 2
+          && fabs (fmax (sw_deck_soffit_at (context->deck, fixing->at) - member->top, 0) - fixing->packer) < 1)
+        g_array_append_val (packings, packing);
+    }
+  g_array_sort (packings, compare_packings);
+  return packings;
+}
+
+/* "12 · 10 · – · 6"; NULL where nothing is packed. */
+static char *
+packers_text (const SwSheetContext *context, const GArray *packings, double *thickest)
+{
+  GString *text = g_string_new (NULL);
+  *thickest = 0;
+  for (guint i = 0; i < packings->len; i++)
+    {
+      double packer = g_array_index (packings, Packing, i).packer;
+      g_autofree char *size = packer < 1 ? g_strdup ("–") : sw_sheet_length (context, packer, SW_LENGTH_BARE);
+      *thickest = fmax (*thickest, packer);
+      g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", size);
+    }
+  return g_string_free (text, *thickest < 1);
+}
+
+/* The room's least place across its battens: the ringed wall of the brandering plan. */
+static double
+first_place (const SwRoom *room, SwPoint across)
+{
+  double first = INFINITY;
+  for (guint i = 0; i < room->outline.n; i++)
+    first = fmin (first, sw_point_dot (SW_LIST_AT (room->outline, SwPoint, i), across));
+  return first;
+}
+
+typedef struct
+{
+  double from_wall, along;
+  const SwMember *member;
+} Held;
+
+static int
+compare_held (gconstpointer pa, gconstpointer pb)
+{
+  const Held *a = pa, *b = pb;
+  if (fabs (a->from_wall - b->from_wall) >= 1)
+    return a->from_wall < b->from_wall ? -1 : 1;
+  return (a->along > b->along) - (a->along < b->along);
+}
+
+/* The members that ribs hold, from the ringed wall on; those in one line from their left or lower end. */
+static GArray *
+held_members (const SwLayout *layout, const SwRoom *room)
+{
+  GArray *held = g_array_new (FALSE, FALSE, sizeof (Held));
+  int kind = room->direction == SW_DIRECTION_ALONG ? SW_MEMBER_PRIMARY : SW_MEMBER_BATTEN;
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      double length = sw_point_distance (member->from, member->to);
+      if (member->kind != kind || length <= 0)
+        continue;
+      SwPoint across = { (member->from.y - member->to.y) / length, (member->to.x - member->from.x) / length };
+      SwPoint middle = sw_point_lerp (member->from, member->to, 0.5);
+      Held one = { sw_point_dot (member->from, across) - first_place (room, across), middle.x + middle.y, member };
+      g_array_append_val (held, one);
+    }
+  g_array_sort (held, compare_held);
+  return held;
+}
+
+static void
+put_packers (SwSchedule *schedule, const SwSheetContext *context, const SwLayout *layout, const SwRoom *room)
+{
+  g_autoptr (GArray) held = held_members (layout, room);
+  guint number = 0;
+  double before = -INFINITY;
+  for (guint i = 0; i < held->len; i++)
+    {
+      const Held *one = &g_array_index (held, Held, i);
+      double thickest;
+      number += one->from_wall - before >= 1;
+      before = one->from_wall;
+      g_autoptr (GArray) packings = packings_of (context, layout, one->member);
+      char *text = packers_text (context, packings, &thickest);
+      if (text == NULL)
+        continue;
+      sw_schedule_begin_row (schedule, room->record.id);
+      sw_schedule_put (schedule, *room->name != '\0' ? room->name : room->record.tag);
+      sw_schedule_put_count (schedule, number);
+      sw_schedule_put_number (schedule, one->from_wall);
+      sw_schedule_put_take (schedule, text);
+      sw_schedule_put_number (schedule, thickest);
+    }
+}
+
+static void
+fill_packers (SwSchedule *schedule, const SwSheetContext *context)
+{
+  SwJob *job = sw_sheet_job (context);
+  g_autoptr (GPtrArray) rooms = sw_sheet_records (job, SW_TABLE_ROOM);
+  for (guint i = 0; i < rooms->len; i++)
+    {
+      const SwRoom *room = rooms->pdata[i];
+      const SwLayout *layout = sw_ceiling_layout_of (job, room->record.id);
+      if (layout != NULL && room->finish == SW_FINISH_CLOSED)
+        put_packers (schedule, context, layout, room);
+    }
+}
+
+const SwScheduleKind sw_schedule_brandering
+    = SW_SCHEDULE ("brandering", N_ ("Brandering"), N_ ("Timber, centres, level and fixings of each boarded ceiling"), columns, fill_brandering);
+const SwScheduleKind sw_schedule_packers
+    = SW_SCHEDULE ("packers", N_ ("Packers"), N_ ("Thickness of the packer at each rib, batten by batten, where the soffit is not level"), packer_columns, fill_packers);
