@@ -72,6 +72,23 @@ sw_lay_steps (const SwCeiling *ceiling, guint part, SwPoint from, SwPoint to, do
   return steps;
 }
 
+GArray *
+sw_lay_beside (const SwCeiling *ceiling, guint part, SwPoint from, SwPoint to, int level)
+{
+  const SwCeilingPart *self = &g_array_index (ceiling->parts, SwCeilingPart, part);
+  GArray *beside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  g_autoptr (SwRings) own = sw_rings_from (self->area, &self->frame);
+  for (guint i = 0; i < ceiling->parts->len; i++)
+    {
+      const SwCeilingPart *other = &g_array_index (ceiling->parts, SwCeilingPart, i);
+      double rise = self->drop - other->drop;
+      if (i != part && (rise > SW_TOUCH_MM) - (rise < -SW_TOUCH_MM) == level)
+        add_touching (own, other, from, to, beside);
+    }
+  join (beside);
+  return beside;
+}
+
 /* ---- ends of battens at a bulkhead ---- */
 
 /* How far a line that ends at y goes on above a bulkhead beyond, upwards or downwards; NAN where there is none. */

@@ -5,7 +5,7 @@
 #include "space/route.h"
 
 /* What is left to say once the boards lie: joints that have to lie on battens are held against every batten of their part,
- * and a noggin is put where only a part of a joint finds none; joints too close to each other, lights and hatches, and
+ * and a noggin is put where only a part of a joint finds none, or where sheets along the battens end between them; joints too close to each other, lights and hatches, and
  * narrow pieces are marked; movement joints follow where two parts touch; runs below the ribs leave strips where no screw
  * may go. Joints times members, and runs times sides of the room. */
 
@@ -116,6 +116,43 @@ support_joint (const Bearing *b, const SwJoint *joint)
     mark (b->ceiling, SW_CEILING_JOINT_OFF_BATTEN, 0, middle_of (joint), missing, 0, "brandering.setout.bearing_mm");
 }
 
+/* Sheets along the battens end between them: noggins from batten to batten carry both ends. */
+static void
+support_end (const Bearing *b, const SwJoint *joint)
+{
+  const SwCeilingPart *part = &g_array_index (b->ceiling->parts, SwCeilingPart, b->index);
+  const SwFrame across = { { 0, 0 }, 0, 1 }; /* x of this frame is the part's y, y is −x */
+  SwPoint from = sw_frame_to (&across, sw_frame_to (&part->frame, joint->from)), to = sw_frame_to (&across, sw_frame_to (&part->frame, joint->to));
+  SwInterval whole = { fmin (from.y, to.y), fmax (from.y, to.y) };
+  /* A hair narrower, so that stored joints, which stand on the grid, find the same. */
+  double half = b->width / 2 - SW_TOUCH_MM, low = from.x - half, high = from.x + half;
+  g_autoptr (SwRings) turned = sw_rings_to (part->clear, &across);
+  g_autoptr (GArray) room = g_array_new (FALSE, FALSE, sizeof (SwInterval)), wanted = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  g_array_append_val (wanted, whole);
+  sw_rings_band (turned, low, high, room);
+  sw_intervals_intersect (wanted, room);
+  for (guint i = 0; i < b->n_members; i++)
+    {
+      const SwCeilingMember *member = &g_array_index (b->ceiling->members, SwCeilingMember, i);
+      SwQuad quad = quad_in (part, &member->member);
+      for (int k = 0; k < 4; k++)
+        quad.corner[k] = sw_frame_to (&across, quad.corner[k]);
+      if (member->part == b->index && member->member.kind != SW_MEMBER_PRIMARY && member->member.top == b->ceiling->top - part->drop)
+        sw_intervals_keep_off (wanted, quad.corner, 4, low, high);
+    }
+  for (guint i = 0; i < wanted->len; i++)
+    {
+      SwInterval at = g_array_index (wanted, SwInterval, i);
+      SwPoint a = sw_frame_from (&part->frame, sw_frame_from (&across, (SwPoint){ from.x, at.low }));
+      SwPoint z = sw_frame_from (&part->frame, sw_frame_from (&across, (SwPoint){ from.x, at.high }));
+      SwCeilingMember noggin = { .member = { { sw_grid_round (a.x), sw_grid_round (a.y) }, { sw_grid_round (z.x), sw_grid_round (z.y) }, b->width,
+                                             b->ceiling->room->batten_depth, b->ceiling->top - part->drop, SW_MEMBER_NOGGIN },
+                                 .part = b->index };
+      if (at.high - at.low >= b->width - SW_TOUCH_MM)
+        g_array_append_val (b->ceiling->members, noggin);
+    }
+}
+
 static void
 support_joints (SwCeiling *ceiling)
 {
@@ -130,6 +167,8 @@ support_joints (SwCeiling *ceiling)
           SwJoint joint = g_array_index (ceiling->joints, SwJoint, part->first_joint + k);
           if (joint.kind == kind)
             support_joint (&bearing, &joint);
+          else if (ceiling->turned && joint.kind == SW_JOINT_END)
+            support_end (&bearing, &joint);
         }
     }
 }

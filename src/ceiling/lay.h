@@ -78,6 +78,8 @@ gboolean sw_lay_supports (SwLay *lay, GError **error);
 /* bulkheads.c: stretches of a side of the part (in the plan) along which its ceiling steps up to a higher one, `step` mm (0: any
  * height): GArray of SwInterval from `from` on, the caller's. */
 GArray *sw_lay_steps (const SwCeiling *ceiling, guint part, SwPoint from, SwPoint to, double step);
+/* Stretches of a side along which a part lies beside whose ceiling is at the same level (0), higher (1) or lower (−1): as above. */
+GArray *sw_lay_beside (const SwCeiling *ceiling, guint part, SwPoint from, SwPoint to, int level);
 /* A line's end at a bulkhead that stands over too far goes on above it to the next rib. */
 void sw_layer_reach_over (const SwLayer *layer, double at, SwInterval *stretch);
 /* Faces of all bulkheads with their studs and pieces of board. */

@@ -152,6 +152,16 @@ add_boards (SwTotals *totals, const SwCeiling *ceiling, GError **error)
   return TRUE;
 }
 
+/* Inner corners of bulkheads; not those that a cornice covers. */
+static double
+taped_corners (const SwCeiling *ceiling)
+{
+  double length = ceiling->inner;
+  for (guint i = 0; i < ceiling->faces->len && ceiling->room->edge != SW_EDGE_PLAIN; i++)
+    length -= sw_point_distance (g_array_index (ceiling->faces, SwCeilingFace, i).from, g_array_index (ceiling->faces, SwCeilingFace, i).to);
+  return fmax (length, 0);
+}
+
 static void
 add_joints (SwTotals *totals, const SwCeiling *ceiling)
 {
@@ -163,7 +173,7 @@ add_joints (SwTotals *totals, const SwCeiling *ceiling)
     }
   sums[SW_JOINT_END] += ceiling->face_joints / 1e3;
   gboolean strips = ceiling->room->joints == SW_BOARD_JOINTS_STRIP;
-  double covered = sums[SW_JOINT_LONG] + sums[SW_JOINT_END] + ceiling->inner / 1e3, factor = rule (ceiling, "board.takeoff", "tape_factor");
+  double covered = sums[SW_JOINT_LONG] + sums[SW_JOINT_END] + taped_corners (ceiling) / 1e3, factor = rule (ceiling, "board.takeoff", "tape_factor");
   double tape = strips ? 0 : covered * factor;
   sw_totals_add (totals, SW_TOTAL_JOINT_LONG, 0, 0, 0, sums[SW_JOINT_LONG]);
   sw_totals_add (totals, SW_TOTAL_JOINT_END, 0, 0, 0, sums[SW_JOINT_END]);

@@ -70,5 +70,7 @@ const char *sw_total_unit (SwTotalKind kind);
 
 /* Screws of one whole sheet across battens at those centres: both ends at the end spacing, battens between at the field's. */
 guint sw_totals_sheet_screws (const SwRules *rules, double length, double width, double centres);
+/* Stretches of cornice or shadow line, from corner to corner, in the order of the parts' sides: GArray of double, mm, the caller's. */
+GArray *sw_totals_cornice_runs (const SwCeiling *ceiling);
 /* Lengths of cornice to buy for so many metres of wall. */
 guint sw_totals_cornice_lengths (const SwRules *rules, double metres);

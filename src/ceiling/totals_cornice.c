@@ -1,25 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/clip.h"
+#include "ceiling/lay.h"
 #include "ceiling/totals_parts.h"
 #include <math.h>
 
-/* Cornice goes along every edge of the boards that is a wall, column or beam: not along seams between parts, not round hatches.
- * A mitre stands at each corner between two such edges. */
+/* Cornice goes along every edge of the boards that is a wall, column or beam, and along the foot of the wall that a bulkhead's face makes
+ * for the higher ceiling: not along seams between parts of one level, not along a face's lower edge, not round hatches. A mitre stands at
+ * each corner between two such edges. */
 
 #define MITRE 0.0871557427 /* sine of 5°: flatter corners are butted */
 
-static gboolean
-is_seam (const SwCeiling *ceiling, guint self, SwPoint outside)
+/* A side of a part and where cornice goes along it. */
+typedef struct
 {
-  const SwFrame *frame = &g_array_index (ceiling->parts, SwCeilingPart, self).frame;
-  SwPoint world = sw_frame_from (frame, outside);
-  for (guint i = 0; i < ceiling->parts->len; i++)
-    {
-      const SwCeilingPart *part = &g_array_index (ceiling->parts, SwCeilingPart, i);
-      if (i != self && sw_rings_holds (part->area, sw_frame_to (&part->frame, world)))
-        return TRUE;
-    }
-  return FALSE;
-}
+  SwPoint along;
+  GArray *stretches; /* SwInterval from its start */
+  gboolean starts, ends;
+} Side;
 
 static gboolean
 is_hatch (const SwCeiling *ceiling, guint self, const SwPoint *ring, guint n)
@@ -36,27 +33,79 @@ is_hatch (const SwCeiling *ceiling, guint self, const SwPoint *ring, guint n)
   return FALSE;
 }
 
-static void
-follow_ring (const SwCeiling *ceiling, guint index, const SwPoint *ring, guint n, double *metres, guint *mitres)
+static Side
+side_of (const SwCeiling *ceiling, guint index, SwPoint a, SwPoint b)
 {
-  const SwCeilingPart *part = &g_array_index (ceiling->parts, SwCeilingPart, index);
-  g_autofree gboolean *wall = g_new (gboolean, n);
+  const SwFrame *frame = &g_array_index (ceiling->parts, SwCeilingPart, index).frame;
+  SwPoint from = sw_frame_from (frame, a), to = sw_frame_from (frame, b);
+  double length = sw_point_distance (from, to);
+  Side side = { sw_point_scale (sw_point_sub (b, a), 1 / length), g_array_new (FALSE, FALSE, sizeof (SwInterval)), FALSE, FALSE };
+  SwInterval whole = { 0, length };
+  g_array_append_val (side.stretches, whole);
+  for (int level = 0; level <= 1; level++) /* beside it a part of the same level, or a higher one */
+    {
+      g_autoptr (GArray) beside = sw_lay_beside (ceiling, index, from, to, level);
+      for (guint i = 0; i < beside->len; i++)
+        sw_intervals_subtract (side.stretches, g_array_index (beside, SwInterval, i).low, g_array_index (beside, SwInterval, i).high);
+    }
+  for (guint i = side.stretches->len; i-- > 0;)
+    if (g_array_index (side.stretches, SwInterval, i).high - g_array_index (side.stretches, SwInterval, i).low < 1)
+      g_array_remove_index (side.stretches, i);
+  for (guint i = 0; i < side.stretches->len; i++)
+    {
+      side.starts = side.starts || g_array_index (side.stretches, SwInterval, i).low < 1;
+      side.ends = side.ends || g_array_index (side.stretches, SwInterval, i).high > length - 1;
+    }
+  return side;
+}
+
+static void
+follow_ring (const SwCeiling *ceiling, guint index, const SwPoint *ring, guint n, GArray *runs, guint *mitres)
+{
+  g_autofree Side *sides = g_new (Side, n);
   for (guint i = 0; i < n; i++)
     {
-      SwPoint a = ring[i], b = ring[(i + 1) % n], along = sw_point_sub (b, a);
-      SwPoint left = sw_point_scale ((SwPoint){ -along.y, along.x }, 1 / sw_point_length (along));
-      SwPoint middle = sw_point_lerp (a, b, 0.5), aside = sw_point_add (middle, left);
-      gboolean inside = sw_rings_holds (part->area, aside);
-      wall[i] = !is_seam (ceiling, index, inside ? sw_point_sub (middle, left) : aside);
-      if (wall[i])
-        *metres += sw_point_length (along) / 1e3;
+      sides[i] = side_of (ceiling, index, ring[i], ring[(i + 1) % n]);
+      for (guint k = 0; k < sides[i].stretches->len; k++)
+        {
+          SwInterval stretch = g_array_index (sides[i].stretches, SwInterval, k);
+          double length = stretch.high - stretch.low;
+          g_array_append_val (runs, length);
+        }
     }
   for (guint i = 0; i < n; i++)
     {
-      SwPoint before = sw_point_sub (ring[(i + 1) % n], ring[i]), after = sw_point_sub (ring[(i + 2) % n], ring[(i + 1) % n]);
-      double turn = fabs (sw_point_cross (before, after)) / sw_point_length (before) / sw_point_length (after);
-      *mitres += wall[i] && wall[(i + 1) % n] && turn > MITRE;
+      const Side *next = &sides[(i + 1) % n];
+      *mitres += sides[i].ends && next->starts && fabs (sw_point_cross (sides[i].along, next->along)) > MITRE;
     }
+  for (guint i = 0; i < n; i++)
+    g_array_unref (sides[i].stretches);
+}
+
+static GArray *
+find_runs (const SwCeiling *ceiling, guint *mitres)
+{
+  GArray *runs = g_array_new (FALSE, FALSE, sizeof (double));
+  *mitres = 0;
+  for (guint i = 0; i < ceiling->parts->len; i++)
+    {
+      const SwRings *area = g_array_index (ceiling->parts, SwCeilingPart, i).area;
+      for (guint r = 0; r < sw_rings_n (area); r++)
+        {
+          guint n;
+          const SwPoint *ring = sw_rings_get (area, r, &n);
+          if (!is_hatch (ceiling, i, ring, n))
+            follow_ring (ceiling, i, ring, n, runs, mitres);
+        }
+    }
+  return runs;
+}
+
+GArray *
+sw_totals_cornice_runs (const SwCeiling *ceiling)
+{
+  guint mitres;
+  return find_runs (ceiling, &mitres);
 }
 
 guint
@@ -73,17 +122,9 @@ sw_totals_cornice (SwTotals *totals, const SwCeiling *ceiling)
   guint mitres = 0;
   if (ceiling->room->edge != SW_EDGE_CORNICE)
     return;
-  for (guint i = 0; i < ceiling->parts->len; i++)
-    {
-      const SwRings *area = g_array_index (ceiling->parts, SwCeilingPart, i).area;
-      for (guint r = 0; r < sw_rings_n (area); r++)
-        {
-          guint n;
-          const SwPoint *ring = sw_rings_get (area, r, &n);
-          if (!is_hatch (ceiling, i, ring, n))
-            follow_ring (ceiling, i, ring, n, &metres, &mitres);
-        }
-    }
+  g_autoptr (GArray) runs = find_runs (ceiling, &mitres);
+  for (guint i = 0; i < runs->len; i++)
+    metres += g_array_index (runs, double, i) / 1e3;
   double length = sw_rules_value (ceiling->rules, "board.takeoff", "cornice_length_mm").value;
   double adhesive = sw_rules_value (ceiling->rules, "board.takeoff", "cornice_adhesive_kg_m").value;
   sw_totals_add (totals, SW_TOTAL_CORNICE, 0, 0, 0, metres);

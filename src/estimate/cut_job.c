@@ -4,7 +4,7 @@
  * primary that a stock length reaches: where the layout has a fixing on them, or a primary above them. Each
  * group is then one cutting task. */
 #include "ceiling/totals.h"
-#include "estimate/cut_job.h"
+#include "estimate/cut_groups.h"
 #include "base/error.h"
 #include "estimate/takeoff_parts.h"
 #include <math.h>
@@ -34,19 +34,20 @@ group_free (gpointer data)
   g_free (group);
 }
 
-/* The group like `wanted`, made when there is none. */
-static SwCutGroup *
-group_for (SwCutJob *cut, const SwCutGroup *wanted)
+SwCutGroup *
+sw_cut_group_for (SwCutJob *cut, const SwCutGroup *wanted)
 {
   for (guint i = 0; i < cut->groups->len; i++)
     {
       SwCutGroup *group = cut->groups->pdata[i];
-      if (group->flat == wanted->flat && group->board_kind == wanted->board_kind
+      if (group->flat == wanted->flat && group->trim == wanted->trim
+          && (wanted->code == NULL || g_strcmp0 (group->code, wanted->code) == 0) && group->board_kind == wanted->board_kind
           && group->thickness == wanted->thickness && group->length == wanted->length
           && group->width == wanted->width)
         return group;
     }
   SwCutGroup *group = g_memdup2 (wanted, sizeof *wanted);
+  group->code = g_strdup (wanted->code);
   group->task = sw_cut_task_new (wanted->flat, wanted->flat ? BOARD_UNITS : 1);
   group->things = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
   group->whole = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
@@ -70,7 +71,7 @@ board_group (const Gathering *gathering, const SwRoom *room, const SwOddSheet *s
                               .thickness = room->board_thickness,
                               .length = size->length,
                               .width = size->width };
-  SwCutGroup *group = group_for (gathering->cut, &wanted);
+  SwCutGroup *group = sw_cut_group_for (gathering->cut, &wanted);
   if (group->code != NULL)
     return group;
   const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "board");
@@ -143,7 +144,7 @@ static SwCutGroup *
 timber_group (const Gathering *gathering, const SwMember *member, double width, double depth)
 {
   const SwCutGroup wanted = { .length = width, .width = depth };
-  SwCutGroup *group = group_for (gathering->cut, &wanted);
+  SwCutGroup *group = sw_cut_group_for (gathering->cut, &wanted);
   if (group->code != NULL)
     return group;
   g_autofree char *section = sw_takeoff_pair (width, depth);
@@ -251,6 +252,7 @@ compare_groups (gconstpointer pa, gconstpointer pb)
 {
   const SwCutGroup *a = *(const SwCutGroup *const *) pa, *b = *(const SwCutGroup *const *) pb;
   const double keys[][2] = { { !a->flat, !b->flat },
+                             { a->trim, b->trim },
                              { a->board_kind, b->board_kind },
                              { a->thickness, b->thickness },
                              { a->length, b->length },
@@ -258,7 +260,7 @@ compare_groups (gconstpointer pa, gconstpointer pb)
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     if (keys[i][0] != keys[i][1])
       return keys[i][0] < keys[i][1] ? -1 : 1;
-  return 0;
+  return g_strcmp0 (a->code, b->code);
 }
 
 static gboolean
@@ -302,6 +304,7 @@ sw_cut_job_new (const SwDeck *deck, const SwRules *rules, GCancellable *cancella
   if (!read_rules (&gathering, error))
     return NULL;
   gather (&gathering);
+  sw_cut_trims (deck, rules, cut);
   g_ptr_array_sort (cut->groups, compare_groups);
   for (guint i = 0; i < cut->groups->len; i++)
     {

@@ -4,20 +4,24 @@
 #include "rules/rules.h"
 #include "space/deck.h"
 
-/* How the closed ceilings of a job are cut, from the layouts that the job holds: sheets by board and size, timber by section, all
- * rooms together, so that what is left over from one goes into another. */
+/* How the closed ceilings of a job are cut, from the layouts that the job holds: sheets by board and size, timber by section, cornice and
+ * other trims, and its conduits, all rooms together, so that what is left over from one goes into another. */
+
+/* What goes along walls, faces and ways, after the members of a ceiling. */
+enum { SW_CUT_CORNICE = SW_MEMBER_STUD + 1, SW_CUT_SHADOW, SW_CUT_BEAD, SW_CUT_CONDUIT };
 
 /* What an item of a group's task is. */
 typedef struct
 {
-  SwId room;
-  int member; /* SwMemberKind; -1: a piece of board */
+  SwId room;  /* of a conduit: its run */
+  int member; /* SwMemberKind or SW_CUT_CORNICE …; -1: a piece of board */
   int piece;  /* of board: its number in the room; else 0 */
 } SwCutThing;
 
 typedef struct
 {
   gboolean flat;
+  int trim;                /* SW_CUT_CORNICE …; 0: boards or timber */
   int board_kind;          /* of boards */
   double thickness;
   double length, width;    /* of a sheet; or width and depth of a section */
@@ -32,7 +36,7 @@ typedef struct
 
 typedef struct
 {
-  GPtrArray *groups; /* SwCutGroup: boards by kind, thickness, size; then timber by section */
+  GPtrArray *groups; /* SwCutGroup: boards by kind, thickness, size; then timber by section, then trims */
 } SwCutJob;
 
 /* SW_ERROR_NOT_FOUND where the rule set lacks a row, SW_ERROR_CANCELLED; a room's layout that is out of date counts as it stands. */

@@ -30,6 +30,7 @@ typedef struct
 {
   const SwJob *job;
   const SwRules *rules;
+  const SwCutJob *cut;
   SwOrder *order;
 } Ordering;
 
@@ -96,11 +97,24 @@ pack_of (const Ordering *ordering, guint i, const SwPrice *price)
   return MAX (1, sw_quantity_from_double (pack));
 }
 
+/* Bought by the lengths that the cutting plan takes. */
+static gboolean
+is_cut (const Ordering *ordering, const char *code)
+{
+  gboolean found = FALSE;
+  for (guint i = 0; i < ordering->cut->groups->len; i++)
+    {
+      const SwCutGroup *group = ordering->cut->groups->pdata[i];
+      found = found || (group->trim != 0 && strcmp (group->code, code) == 0);
+    }
+  return found;
+}
+
 static void
 order_need (const Ordering *ordering, const SwQuoteLine *line)
 {
   for (guint i = 0; i < G_N_ELEMENTS (ordered); i++)
-    if (ordered[i].kind == line->need->kind)
+    if (ordered[i].kind == line->need->kind && !is_cut (ordering, line->need->code))
       add_line (ordering, (SwOrderLine){ line->need->kind, g_strdup (line->need->code), line->price, NULL,
                                          line->gross, pack_of (ordering, i, line->price), 0, 0 });
 }
@@ -129,7 +143,7 @@ sw_order_new (const SwDeck *deck, const SwRules *rules, const SwCutJob *cut, con
 {
   SwOrder *order = g_new0 (SwOrder, 1);
   const SwJob *job = sw_deck_job (deck);
-  const Ordering ordering = { job, rules, order };
+  const Ordering ordering = { job, rules, cut, order };
   order->lines = g_ptr_array_new_with_free_func (line_free);
   for (guint i = 0; i < cut->groups->len; i++)
     order_group (&ordering, cut->groups->pdata[i]);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/number.h"
+#include "estimate/price_kinds.h"
 #include "sheets/cut_parts.h"
 #include "sheets/words.h"
 #include <string.h>
@@ -25,6 +26,11 @@ size_text (double mm, SwLengths lengths, SwLengthStyle style)
 char *
 sw_cut_material_text (const SwCutGroup *group, SwLengths lengths)
 {
+  if (group->trim != 0)
+    {
+      const char *size = sw_price_size (group->code);
+      return g_strdup_printf ("%s%s%s", _(sw_price_info (sw_price_kind_of (group->code))->text), *size != '\0' ? " " : "", size);
+    }
   g_autofree char *first = size_text (group->flat ? group->thickness : group->length, lengths, group->flat ? SW_LENGTH_UNIT : SW_LENGTH_BARE);
   if (group->flat)
     return g_strdup_printf (_("Board (%s) %s"), sw_sheet_word (SW_TABLE_ROOM, "board", group->board_kind), first);
@@ -49,6 +55,8 @@ sw_cut_room_text (const SwJob *job, SwId id)
 {
   const SwRoom *room = (const SwRoom *) sw_job_get (job, id);
   const SwRecord *record;
+  if (SW_ID_TABLE (id) != SW_TABLE_ROOM)
+    return g_strdup (room->record.tag);
   if (*room->name == '\0')
     return g_strdup (room->record.tag);
   for (SwJobIter i = sw_job_iter (job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
@@ -64,6 +72,8 @@ static const struct
   [SW_MEMBER_BATTEN] = { N_ ("batten"), N_ ("B") },   [SW_MEMBER_PRIMARY] = { N_ ("primary"), N_ ("P") },
   [SW_MEMBER_NOGGIN] = { N_ ("noggin"), N_ ("N") },   [SW_MEMBER_TRIMMER] = { N_ ("trimmer"), N_ ("T") },
   [SW_MEMBER_PERIMETER] = { N_ ("batten along a wall"), N_ ("W") }, [SW_MEMBER_STUD] = { N_ ("stud"), N_ ("U") },
+  [SW_CUT_CORNICE] = { N_ ("cornice"), N_ ("C") },    [SW_CUT_SHADOW] = { N_ ("shadow line"), N_ ("S") },
+  [SW_CUT_BEAD] = { N_ ("corner bead"), N_ ("E") },    [SW_CUT_CONDUIT] = { N_ ("conduit"), N_ ("D") },
 };
 
 const char *

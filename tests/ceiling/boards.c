@@ -90,7 +90,27 @@ test_cornice (void)
   sw_fixture_clear (&fixture);
 }
 
-/* Sheets along the battens: long joints lie on battens, at a multiple of the centres that divides the sheet's width. */
+/* All along the joint timber of some kind lies under it. */
+static void
+assert_carried (const SwCeiling *ceiling, const SwJoint *joint)
+{
+  for (int step = 0; step <= 40; step++)
+    {
+      SwPoint p = sw_point_lerp (joint->from, joint->to, step / 40.0);
+      double nearest = INFINITY;
+      for (guint i = 0; i < ceiling->members->len; i++)
+        {
+          const SwMember *m = &g_array_index (ceiling->members, SwCeilingMember, i).member;
+          SwPoint along = sw_point_sub (m->to, m->from);
+          double t = CLAMP (sw_point_dot (sw_point_sub (p, m->from), along) / sw_point_dot (along, along), 0, 1);
+          nearest = fmin (nearest, sw_point_distance (p, sw_point_lerp (m->from, m->to, t)) - m->width / 2);
+        }
+      g_assert_cmpfloat (nearest, <=, p.x < 300 + 38 || p.x > 5300 - 38 ? 38 : 0.01);
+    }
+}
+
+/* Sheets along the battens: long joints lie on battens, at a multiple of the centres that divides the sheet's width; where a row ends between
+ * two battens noggins carry the joint. */
 static void
 test_turned (void)
 {
@@ -106,6 +126,8 @@ test_turned (void)
       const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);
       if (joint->kind == SW_JOINT_LONG)
         sw_assert_near ((joint->from.x - 300) / centres, round ((joint->from.x - 300) / centres), 1e-6);
+      if (joint->kind == SW_JOINT_END)
+        assert_carried (ceiling, joint);
     }
   g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_JOINT_OFF_BATTEN), ==, 0);
   sw_fixture_clear (&fixture);

@@ -56,8 +56,8 @@ piece_area (const SwCeiling *ceiling)
 }
 
 /* Along one wall: 6.0 × 0.45 m, 300 lower. The face of 6,000 takes two pieces of 3,000 × 300 on studs at 375 (which divides 3,000):
- * 0, 375 … 6,000 are 17 of 300. Bead and taped inner corner 6 m; two beads of 3 m. Walls stay 20 m of cornice. Boards: 24 m² flat
- * and 1.8 upright. Tape: joints in the flat, one upright joint of 0.3, 6 m of inner corner. */
+ * 0, 375 … 6,000 are 17 of 300. Bead 6 m; two beads of 3 m. Walls stay 20 m of cornice, and 6 m go along the face below the
+ * higher ceiling. Boards: 24 m² flat and 1.8 upright. Tape: joints in the flat, one upright joint of 0.3. */
 static void
 test_along_wall (void)
 {
@@ -75,8 +75,8 @@ test_along_wall (void)
   sw_assert_near (quantity (totals, SW_TOTAL_STUD), 17 * 0.3, 1e-9);
   sw_assert_near (quantity (totals, SW_TOTAL_BEAD), 6, 1e-9);
   sw_assert_near (quantity (totals, SW_TOTAL_BEAD_LENGTHS), 2, 1e-9);
-  sw_assert_near (quantity (totals, SW_TOTAL_CORNICE), 20, 1e-9);
-  double joints = sw_fixture_joints (ceiling, -1) + 0.3 + 6;
+  sw_assert_near (quantity (totals, SW_TOTAL_CORNICE), 26, 1e-9);
+  double joints = sw_fixture_joints (ceiling, -1) + 0.3;
   sw_assert_near (quantity (totals, SW_TOTAL_TAPE), joints * 1.05, 1e-3);
   g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_CANTILEVER), ==, 0);
   g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_UNSUPPORTED), ==, 0);
@@ -162,7 +162,8 @@ test_corners (void)
   sw_assert_near (island->inner, 2 * (2000 + 1500), 0.01);
   sw_assert_near (piece_area (island) / 1e6, 24, 1e-6);
   g_autoptr (SwTotals) totals = totals_of (island);
-  sw_assert_near (quantity (totals, SW_TOTAL_CORNICE), 20, 1e-9);
+  sw_assert_near (quantity (totals, SW_TOTAL_CORNICE), 20 + 7, 1e-9);
+  sw_assert_near (quantity (totals, SW_TOTAL_MITRES), 4 + 4, 1e-9);
   g_assert_cmpuint (sw_fixture_marks (island, SW_CEILING_CANTILEVER) + sw_fixture_marks (island, SW_CEILING_UNSUPPORTED), ==, 0);
   sw_fixture_clear (&fixture);
 }

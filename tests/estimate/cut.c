@@ -138,9 +138,9 @@ test_cut (Fixture *fixture, gconstpointer data)
   lay (fixture, &(SwLayWanted){ 0 }, deeds);
   g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
   g_autoptr (SwCutJob) job = cut (fixture, deck);
-  g_assert_cmpuint (job->groups->len, ==, 2);
-  const SwCutGroup *boards = job->groups->pdata[0], *timber = job->groups->pdata[1];
-  double laid = 0, wanted = 0;
+  g_assert_cmpuint (job->groups->len, ==, 3);
+  const SwCutGroup *boards = job->groups->pdata[0], *timber = job->groups->pdata[1], *cornice = job->groups->pdata[2];
+  double laid = 0, wanted = 0, walls = 0, along = 0;
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (fixture->sample.job, SW_TABLE_LAYOUT);
        (record = sw_job_iter_next (&i)) != NULL;)
@@ -153,6 +153,8 @@ test_cut (Fixture *fixture, gconstpointer data)
                             ==, 1);
           most = MAX (most, SW_LIST_AT (layout->pieces, SwPiece, k).sheet);
         }
+      const SwRoom *room = (const SwRoom *) sw_job_get (fixture->sample.job, layout->room);
+      walls += sw_outline_perimeter (room->outline.items, room->outline.n);
       sheets += (guint) most;
       members += layout->members.n;
       for (guint k = 0; k < layout->members.n; k++)
@@ -165,6 +167,16 @@ test_cut (Fixture *fixture, gconstpointer data)
       wanted += (double) item->length * item->copies;
       g_assert_cmpint (item->length, <=, 6600);
     }
+  /* cornice along all walls, no piece longer than a length of 3 m (price list) nor, where a wall is longer, shorter than 300 */
+  g_assert_cmpint (cornice->trim, ==, SW_CUT_CORNICE);
+  for (guint i = 0; i < cornice->task->items->len; i++)
+    {
+      const SwCutItem *item = &g_array_index (cornice->task->items, SwCutItem, i);
+      along += (double) item->length * item->copies;
+      g_assert_cmpint (item->length, <=, 3000);
+      g_assert_cmpint (item->length, >=, 300);
+    }
+  sw_assert_near (along, walls, cornice->task->items->len);
   g_assert_true (boards->flat && !timber->flat);
   g_assert_cmpuint (boards->n_by_rooms, ==, sheets);
   g_assert_cmpuint (sw_cut_group_n (boards), <=, sheets);

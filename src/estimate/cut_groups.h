@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "estimate/cut_job.h"
+
+/* Inside the cutting of a job. */
+
+/* The group like `wanted`, made when there is none; the code of a trim tells it apart and is copied. */
+SwCutGroup *sw_cut_group_for (SwCutJob *cut, const SwCutGroup *wanted);
+/* cut_trims.c: cornices, shadow lines and corner beads of the layouts that are up to date, and conduits. */
+void sw_cut_trims (const SwDeck *deck, const SwRules *rules, SwCutJob *cut);
