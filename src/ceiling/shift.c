@@ -4,7 +4,7 @@
 #include "space/route.h"
 
 /* Would battens shifted by less than one centre clear more lights and crossings? What stands in their way are stretches across the
- * battens: a light's cut-out or body, a run that goes below the ribs beside the battens with its gap. As the grid shifts, each
+ * battens: a light's cut-out with the distance that it keeps from what burns, or its body, a run that goes below the ribs beside the battens with its gap. As the grid shifts, each
  * stretch is met at shifts between two ends, so the best shift is one of these ends (or none): they are all tried. What runs
  * across the battens is met by any shift and does not count. Stretches squared. */
 
@@ -47,12 +47,13 @@ add_runs (const SwLayer *layer, GArray *stretches)
 static void
 add_lights (const SwLayer *layer, GArray *stretches)
 {
+  double burns = sw_rules_value (layer->lay->ceiling->rules, "light.clearances", "combustible_mm").value;
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (sw_deck_job (layer->lay->ceiling->deck), SW_TABLE_LIGHT);
        (record = sw_job_iter_next (&i)) != NULL;)
     {
       const SwLight *light = (const SwLight *) record;
-      double half = fmax (light->cut_out, light->body) / 2;
+      double half = fmax (light->cut_out / 2 + burns, light->body / 2);
       if (light->trims || layer->lay->ceiling->room->lights == SW_LIGHTS_TRIM)
         continue;
       SwPoint at = sw_frame_to (&layer->frame, light->at);

@@ -151,6 +151,8 @@ const SwCheckEntry sw_check_entries[] = {
               N_ ("Spans, bending, ends and holds of battens, fields between movement joints, and what the layout could not mend.")),
   OF_RECORDS ("board-limits", CEILING, TABLE (ROOM), board, N_ ("Board not for this room"),
               N_ ("Boards against wet rooms and the fire rating that is asked of the ceiling.")),
+  OF_RECORDS ("grid-drop", CEILING, TABLE (ROOM), grid, N_ ("Suspended grid close to the soffit"),
+              N_ ("Room above a suspended grid to lift a tile out.")),
   OF_RECORDS ("room-height", ARCHITECT, TABLE (ROOM), height, N_ ("Ceiling too low"),
               N_ ("Height of a room against the least one for its use; ribs count when they cover too much of the plan.")),
   OF_RECORDS ("projection", ARCHITECT, TABLE (ROOM), projection, N_ ("Rib or beam too low"),

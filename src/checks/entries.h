@@ -35,6 +35,7 @@ SW_CHECK_RECORD (depth);
 SW_CHECK_RECORD (joint);
 SW_CHECK_RECORD (laid);
 SW_CHECK_RECORD (board);
+SW_CHECK_RECORD (grid);
 SW_CHECK_RECORD (drill);
 SW_CHECK_RECORD (layout);
 SW_CHECK_RECORD (suspended);

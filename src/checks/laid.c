@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a ceiling's layout found and could not mend, and boards against what is asked of them. */
 #include "checks/entries.h"
+#include "base/tolerance.h"
 #include "ceiling/brandering.h"
 #include "geometry/outline.h"
 
@@ -73,6 +74,26 @@ sw_check_laid_record (SwCheckRun *run, const SwRecord *record)
   for (int kind = 0; room != NULL && room->finish == SW_FINISH_CLOSED && kind < SW_N_CEILING_MARKS; kind++)
     if (sayings[kind].variant != NULL)
       say_kind (run, layout, room, kind);
+}
+
+/* ---- suspended grids */
+
+/* A tile is lifted over its runners before it is turned out. */
+void
+sw_check_grid_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoom *room = (const SwRoom *) record;
+  SwRuleValue least = sw_rules_value (run->rules, "ceiling.suspended", "drop_least_mm"), good = sw_rules_value (run->rules, "ceiling.suspended", "drop_good_mm");
+  if (room->finish != SW_FINISH_GRID || room->grid_drop >= good.value - SW_TOUCH_MM)
+    return;
+  gboolean tight = room->grid_drop < least.value - SW_TOUCH_MM;
+  SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+  SwSnag *snag = sw_check_add (run, tight ? "least" : "good", tight ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, room->record.id,
+                               (SwPoint3){ at.x, at.y, sw_check_lookup_face (run->lookup, room) });
+  double wanted = tight ? least.value : good.value;
+  snag->room = room->record.id;
+  sw_check_set_numbers (snag, wanted, room->grid_drop, SW_UNIT_MM, tight ? &least : &good);
+  sw_check_set_missing (snag, wanted - room->grid_drop, (SwPoint3){ 0, 0, -1 });
 }
 
 /* ---- boards */

@@ -3,6 +3,7 @@
 #include "sheets/plan_parts.h"
 #include "sheets/words.h"
 #include "base/number.h"
+#include "base/tolerance.h"
 #include "geometry/outline.h"
 
 static void
@@ -111,6 +112,29 @@ is_locked (const SwLayout *layout, int piece)
          && SW_LIST_AT (layout->pieces, SwPiece, piece - 1).locked;
 }
 
+/* A side that the outline goes along both ways is the slit to a hatch: nobody cuts there. */
+static gboolean
+is_slit (const SwPoint *corners, guint n, guint side)
+{
+  SwPoint a = corners[side], b = corners[(side + 1) % n];
+  for (guint i = 0; i < n; i++)
+    if (sw_point_distance (corners[i], b) < SW_TOUCH_MM && sw_point_distance (corners[(i + 1) % n], a) < SW_TOUCH_MM)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+draw_piece (SwDisplay *display, const SwPoint *corners, guint n, const SwFill *fill, const SwStroke *stroke)
+{
+  gboolean whole = TRUE;
+  for (guint i = 0; i < n; i++)
+    whole = whole && !is_slit (corners, n, i);
+  sw_display_add_polygon (display, corners, n, fill, whole ? stroke : NULL);
+  for (guint i = 0; i < n && !whole; i++)
+    if (!is_slit (corners, n, i))
+      sw_display_add_line (display, corners[i], corners[(i + 1) % n], stroke);
+}
+
 static void
 draw_pieces (SwDisplay *display, const SwLayout *layout)
 {
@@ -129,7 +153,7 @@ draw_pieces (SwDisplay *display, const SwLayout *layout)
       g_autofree char *number = locked ? g_strdup_printf (_("%d stays"), piece) : g_strdup_printf ("%d", piece);
       SwPoint *corners = (SwPoint *) (gpointer) points->data;
       sw_display_set_detail (display, 0, INFINITY);
-      sw_display_add_polygon (display, corners, n, &fill, locked ? &kept : &stroke);
+      draw_piece (display, corners, n, &fill, locked ? &kept : &stroke);
       sw_display_set_detail (display, 0.03, INFINITY);
       sw_plan_label (display, sw_outline_label_point (corners, n), number, SW_ROLE_BOARD_EDGE, 2.2, 0);
     }

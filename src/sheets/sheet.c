@@ -32,6 +32,8 @@ static const SwSheetKind kinds[] = {
   CUT ("board-cutting", "C3", N_("Cutting of boards"), N_("each sheet of board with the pieces cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_boards, FALSE),
   CUT ("timber-cutting", "C4", N_("Cutting of timber and trims"), N_("each stock length with the battens, cornices and conduits cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_timber, FALSE),
   CUT ("labels", "C5", N_("Labels"), N_("to print and stick on pieces of board and bundles of battens"), SW_PAPER_A4, sw_sheet_draw_cut_labels, TRUE),
+  CUT ("order-list", "C6", N_("Order list"), N_("what to order from whom, by pack and stock length"), SW_PAPER_A3, sw_sheet_draw_order, FALSE),
+  CUT ("site-sequence", "C7", N_("Site sequence"), N_("works and hold points of each room in their order, with amounts, days and crew"), SW_PAPER_A3, sw_sheet_draw_sequence, FALSE),
   PAGES ("finish-pairs", "A4", N_("Closed or exposed"), N_("a page for each room: figures and sections of both finishes side by side"), sw_sheet_draw_finishes, SW_TABLE_ROOM),
   PAGES ("stopping", "A5", N_("Stopping at separating walls"), N_("a page for each wall: its elevation with gaps and passing runs, and what is to be sealed"), sw_sheet_draw_stopping, SW_TABLE_WALL),
   PAGES ("as-built-entry", "R1", N_("As-built entry"), N_("a page for each bay and room to write down what is measured"), sw_sheet_draw_survey, SW_TABLE_BAY),

@@ -102,3 +102,5 @@ gboolean sw_sheet_draw_sleeves (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_cut_boards (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_cut_timber (SwSheetMaker *maker, GError **error);
 gboolean sw_sheet_draw_cut_labels (SwSheetMaker *maker, GError **error);
+gboolean sw_sheet_draw_order (SwSheetMaker *maker, GError **error);
+gboolean sw_sheet_draw_sequence (SwSheetMaker *maker, GError **error);

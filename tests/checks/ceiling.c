@@ -75,6 +75,11 @@ static const TinyCase laid[] = {
   TINY_FIX ("fire", "board-limits", "fire", NAN, ROOM (", 'fire_min': 30, 'board': 'fire', 'board_thickness_mm': 12.5")),
   TINY_NOTE ("fire-tested", "board-limits", "tested", NAN, ROOM (", 'fire_min': 30, 'board': 'fire', 'board_thickness_mm': 15")),
   TINY_NONE ("no-rating", "board-limits", ROOM ("")),
+  /* a tile needs 150 to 200 above the grid (common practice) */
+  TINY_FIX ("grid-tight", "grid-drop", "least", 1, ROOM (", 'finish': 'grid', 'grid_drop_mm': 149")),
+  TINY_NOTE ("grid-close", "grid-drop", "good", 50, ROOM (", 'finish': 'grid', 'grid_drop_mm': 150")),
+  TINY_NONE ("grid-good", "grid-drop", ROOM (", 'finish': 'grid', 'grid_drop_mm': 200")),
+  TINY_NONE ("grid-closed", "grid-drop", ROOM (", 'grid_drop_mm': 10")),
   TINY_NONE ("exposed-wet", "board-limits", ROOM (", 'wet': true, 'fire_min': 30, 'finish': 'exposed'")),
 };
 

@@ -96,7 +96,8 @@ def test_snags_of_the_example_say_mm():
 def test_sheets_in_feet_say_no_mm():
     sheets = [path for name, path in Job.of('ft-in').papers.items() if name.endswith('.svg')]
     assert len(sheets) > 15, len(sheets)
-    found = {path.name: millimetres(texts(path)) for path in sheets}
+    # what is ordered is named by the price list's own words
+    found = {path.name: millimetres(texts(path)) for path in sheets if 'order-list' not in path.name}
     found = {name: lines[:5] for name, lines in found.items() if lines}
     assert not found, json.dumps(found, ensure_ascii=False, indent=1)
 
@@ -114,7 +115,7 @@ def test_sheets_write_feet():
 
 
 def test_schedules_keep_millimetres():
-    """Same files, same headings, same cells: only what snags say in words follows the job's units."""
+    """Same files, same headings, same cells: only what snags and rows of packers say in words follows the job's units."""
     feet, mm = Job.of('ft-in').papers, Job.of('mm').papers
     names = [name for name in mm if name.endswith('.csv')]
     assert len(names) > 15, names
@@ -125,6 +126,8 @@ def test_schedules_keep_millimetres():
         assert first[0] == second[0] and len(first) == len(second), name
         for row, other in zip(first, second):
             for heading, cell, there in zip(first[0], row, other):
+                if cell != there and heading.startswith('Packers at'):
+                    continue
                 if cell != there:
                     assert 'snag' in name, (name, heading, cell, there)
                     assert not re.fullmatch(r'-?[\d.]+', cell), (name, heading, cell, there)

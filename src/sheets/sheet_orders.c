@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Lists on paper for who orders and who runs the site: no plan, only their schedules. */
+#include "sheets/sheet_parts.h"
+
+gboolean
+sw_sheet_draw_order (SwSheetMaker *maker, GError **error)
+{
+  static const SwSheetListColumn columns[] = {
+    { "supplier", 44 }, { "code", 62 }, { "description", 78 }, { "packs", 18 }, { "pack", 20 }, { "unit", 14 }, { "wanted", 24 },
+  };
+  sw_sheet_add_schedule_pages (maker, "order", columns, G_N_ELEMENTS (columns));
+  return TRUE;
+}
+
+gboolean
+sw_sheet_draw_sequence (SwSheetMaker *maker, GError **error)
+{
+  static const SwSheetListColumn columns[] = {
+    { "room", 34 }, { "step", 12 }, { "work", 84 }, { "amount", 20 }, { "unit", 13 }, { "sheets", 24 }, { "days_low", 18 }, { "days_high", 14 },
+    { "crew", 13 }, { "result", 18 }, { "on", 20 }, { "by", 24 },
+  };
+  sw_sheet_add_schedule_pages (maker, "sequence", columns, G_N_ELEMENTS (columns));
+  return TRUE;
+}
