@@ -126,9 +126,10 @@ void
 sw_check_pipe_flow_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = sw_check_route (run, record->id);
-  if (route == NULL || sw_service_is_electric ((SwService) route->run->service) || sw_drainage_units (run->job, route->run) <= 0)
+  if (route == NULL || sw_service_is_electric ((SwService) route->run->service)
+      || sw_branches_carried (sw_check_lookup_branches (run->lookup), route->run).units <= 0)
     return; /* without a load neither can be wrong */
-  SwRunFlow flow = sw_drainage_run_flow (run->rules, run->job, route);
+  SwRunFlow flow = sw_drainage_run_flow (run->rules, run->job, sw_check_lookup_branches (run->lookup), route);
   if (!flow.too_small && !flow.too_fast && !flow.too_slow)
     return;
   SwSnag *snag = sw_check_add (run, flow.too_small ? "small" : flow.too_fast ? "fast" : "slow", flow.too_small ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id, route->axis[0]);

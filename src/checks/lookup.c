@@ -24,6 +24,7 @@ struct _SwCheckLookup
   GHashTable *owned[SW_N_OWNED]; /* SwId → GPtrArray */
   GHashTable *levels;            /* const SwRoom → Levels */
   GArray *found;
+  SwBranches *branches; /* NULL until asked for */
 };
 
 SwCheckLookup *
@@ -58,6 +59,7 @@ sw_check_lookup_free (SwCheckLookup *lookup)
     g_clear_pointer (&lookup->owned[kind], g_hash_table_unref);
   g_hash_table_unref (lookup->levels);
   g_array_unref (lookup->found);
+  sw_branches_free (lookup->branches);
   g_free (lookup);
 }
 
@@ -190,6 +192,14 @@ sw_check_lookup_room (SwCheckLookup *lookup, SwPoint at)
         return room;
     }
   return NULL;
+}
+
+SwBranches *
+sw_check_lookup_branches (SwCheckLookup *lookup)
+{
+  if (lookup->branches == NULL)
+    lookup->branches = sw_branches_new (lookup->job);
+  return lookup->branches;
 }
 
 /* ---- by owner */

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "drainage/branches.h"
 #include "space/deck.h"
 
 /* Records by place and by what they belong to, so that a check looks at its neighbours only. Each index is made when it is
@@ -28,6 +29,9 @@ typedef enum
 
 /* Records that belong to one, in id order; NULL for none. Borrowed. */
 const GPtrArray *sw_check_lookup_owned (SwCheckLookup *lookup, SwOwned kind, SwId owner);
+
+/* What the job's pipes carry. The lookup's. */
+SwBranches *sw_check_lookup_branches (SwCheckLookup *lookup);
 
 /* Levels of a room's ceiling, as sw_deck_ceiling_face and sw_deck_ceiling_back. */
 double sw_check_lookup_face (SwCheckLookup *lookup, const SwRoom *room);

@@ -7,6 +7,7 @@
 #include "checks/check.h"
 #include "checks/snags.h"
 #include "circuits/facts.h"
+#include "drainage/branches.h"
 #include "job/edit.h"
 
 #define ALL_LEVELS_MM 1e6
@@ -206,6 +207,30 @@ add_circuits_of (Recheck *recheck, const SwSpace *space)
     add_id (recheck, ((const SwRun *) connected->pdata[i])->circuit);
 }
 
+/* ---- pipes */
+
+/* What a pipe carries is carried by all that it leads into. */
+static void
+add_mains (Recheck *recheck, const SwJob *job)
+{
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (SwId));
+  GHashTableIter iter;
+  gpointer key;
+  g_hash_table_iter_init (&iter, recheck->ids);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    if (SW_ID_TABLE (*(const SwId *) key) == SW_TABLE_RUN)
+      g_array_append_vals (ids, key, 1);
+  for (guint i = 0; i < ids->len; i++)
+    {
+      const SwRun *run = (const SwRun *) sw_job_get (job, g_array_index (ids, SwId, i));
+      SwId into = run != NULL ? sw_branches_main (job, run) : 0;
+      if (into == 0 || g_hash_table_contains (recheck->ids, &into))
+        continue;
+      add_id (recheck, into);
+      g_array_append_val (ids, into);
+    }
+}
+
 /* ---- the new list */
 
 static gboolean
@@ -286,6 +311,8 @@ sw_check_touched (const SwSpace *before, SwSpace *space, const SwEdit *edit)
                       g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL) };
   add_linked (&recheck);
   add_neighbours (&recheck);
+  add_mains (&recheck, sw_space_job (before));
+  add_mains (&recheck, sw_space_job (space));
   add_circuits_of (&recheck, before);
   add_circuits_of (&recheck, space);
   add_id (&recheck, sw_job_info (sw_space_job (space))->record.id);

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A job's pipes by the formulas of this folder. Waste flows by Colebrook and White in the flattest leg, branches from an outlet by
- * the standard's table where that gives more; the units that a run carries are what its record says, or, where it says
- * none, those of the drop-in where it starts; that is the largest single one too. Supply loses pressure along its own length only: what lies before it, and fittings, are
+ * the standard's table where that gives more; what a run carries comes from its branches. Supply loses pressure along its own length only: what lies before it, and fittings, are
  * left out. Constant time a vertex. */
 #include "drainage/run_flow.h"
 #include "base/tolerance.h"
@@ -38,27 +37,14 @@ flattest (const SwRoute *route)
   return flat;
 }
 
-static double
-largest_unit (const SwJob *job, const SwRun *run)
-{
-  const SwRecord *start = sw_job_get (job, run->start);
-  return start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN ? ((const SwDropIn *) start)->units : 0;
-}
-
-double
-sw_drainage_units (const SwJob *job, const SwRun *run)
-{
-  return run->loading > 0 ? run->loading : sw_service_is_gravity ((SwService) run->service) ? largest_unit (job, run) : 0;
-}
-
 /* A branch from an outlet fills for a moment only: the standard's table for branches without a vent lets it carry more than
  * steady flow at the usual filling, up to a length. 0 for other pipes, and where the rule set has no table. */
 static double
-branch_capacity (const SwRules *rules, const SwJob *job, const SwRoute *route)
+branch_capacity (const SwRules *rules, const SwJob *job, const SwRoute *route, guint n_branches)
 {
   const SwRecord *start = sw_job_get (job, route->run->start);
   SwRuleValue table, length;
-  return start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN
+  return n_branches == 0 && start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN
              && sw_rules_lookup (rules, "drainage.branch_limits", "unventilated", "length_m", &length, NULL)
              && sw_route_length (route) <= length.value * 1000
              && sw_rules_lookup_at (rules, "drainage.unventilated", route->od, SW_RULE_NEXT_SMALLER, "capacity_ls", &table, NULL)
@@ -66,7 +52,7 @@ branch_capacity (const SwRules *rules, const SwJob *job, const SwRoute *route)
 }
 
 static void
-flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunFlow *flow)
+flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwCarried carried, SwRunFlow *flow)
 {
   const SwRun *run = route->run;
   SwRuleValue fill = sw_rules_value (rules, "drainage.flow", "filling_branch");
@@ -75,13 +61,12 @@ flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunF
   flow->fall_n = flattest (route);
   if (isnan (flow->fall_n))
     return;
-  flow->capacity = fmax (sw_drainage_capacity (&formula, route->bore, fill.value, 1 / flow->fall_n), branch_capacity (rules, job, route));
-  double units = sw_drainage_units (job, run);
-  if (units <= 0 || run->service == SW_SERVICE_RAINWATER || run->service == SW_SERVICE_CONDENSATE
+  flow->capacity = fmax (sw_drainage_capacity (&formula, route->bore, fill.value, 1 / flow->fall_n), branch_capacity (rules, job, route, carried.n));
+  if (carried.units <= 0 || run->service == SW_SERVICE_RAINWATER || run->service == SW_SERVICE_CONDENSATE
       || !sw_rules_lookup (rules, "drainage.frequency", "intermittent", "k", &flow->k, NULL))
     return;
   gboolean largest = sw_rules_value (rules, "drainage.flow", "largest_unit").value != 0;
-  flow->flow = fmax (sw_drainage_discharge (flow->k.value, units), largest ? largest_unit (job, run) : 0);
+  flow->flow = fmax (sw_drainage_discharge (flow->k.value, carried.units), largest ? carried.largest : 0);
   flow->filling = sw_drainage_filling (&formula, route->bore, 1 / flow->fall_n, flow->flow);
   flow->cleansing = sw_rules_value (rules, "drainage.flow", "self_cleansing_m_s");
   flow->too_small = flow->flow > flow->capacity + 1e-9;
@@ -94,17 +79,17 @@ flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwRunF
 /* ---- supply */
 
 static void
-flow_supply (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
+flow_supply (const SwRules *rules, const SwRoute *route, SwCarried carried, SwRunFlow *flow)
 {
   SwRuleValue unit, formula, factor, power, less, rough;
   const char *material = material_row ((SwMaterial) route->run->material);
-  if (route->run->loading <= 0 || !sw_rules_number (rules, "water.demand_rules", "unit_flow_ls", &unit, NULL)
+  if (carried.units <= 0 || !sw_rules_number (rules, "water.demand_rules", "unit_flow_ls", &unit, NULL)
       || !sw_rules_number (rules, "water.demand_rules", "formula", &formula, NULL)
       || !sw_rules_lookup (rules, "water.demand", formula.text, "factor", &factor, NULL)
       || !sw_rules_lookup (rules, "water.demand", formula.text, "power", &power, NULL)
       || !sw_rules_lookup (rules, "water.demand", formula.text, "less_ls", &less, NULL))
     return;
-  double sum = unit.value * route->run->loading;
+  double sum = unit.value * carried.units;
   flow->demand = formula;
   flow->flow = fmin (sw_drainage_supply_demand (factor.value, power.value, less.value, sum), sum);
   flow->velocity = sw_drainage_supply_velocity (route->bore, flow->flow);
@@ -159,14 +144,14 @@ flow_sweat (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
 }
 
 SwRunFlow
-sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwRoute *route)
+sw_drainage_run_flow (const SwRules *rules, const SwJob *job, SwBranches *branches, const SwRoute *route)
 {
   SwRunFlow flow = { .flow = NAN, .fall_n = NAN, .filling = NAN, .velocity = NAN, .capacity = NAN, .loss_kpa = NAN, .growth = NAN, .sleeve = NAN };
   SwService service = (SwService) route->run->service;
   if (sw_service_is_gravity (service))
-    flow_waste (rules, job, route, &flow);
+    flow_waste (rules, job, route, sw_branches_carried (branches, route->run), &flow);
   else if (service == SW_SERVICE_COLD || service == SW_SERVICE_HOT)
-    flow_supply (rules, route, &flow);
+    flow_supply (rules, route, sw_branches_carried (branches, route->run), &flow);
   if (!sw_service_is_electric (service))
     flow_growth (rules, job, route, &flow);
   flow_sweat (rules, route, &flow);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "drainage/branches.h"
 #include "space/route.h"
 
 /* What a job's own pipe carries, loses, and does when it warms up or cools down. NAN where it does not apply, the run says
@@ -18,9 +19,8 @@ typedef struct
   SwRuleValue k, demand, cleansing, fastest, expansion, sleeve_rule; /* rule_id NULL where none was asked */
 } SwRunFlow;
 
-/* Units that a run carries: what was entered, else those of the drop-in where it starts. */
-double sw_drainage_units (const SwJob *job, const SwRun *run);
 /* How cold what is in a pipe may be, °C; NAN for services that are not looked at: water that is drunk or runs off a cooler, and refrigerant
  * sweat. */
 double sw_drainage_inside_c (const SwRules *rules, SwService service);
-SwRunFlow sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwRoute *route);
+/* `branches`: of the same job, for the units that it carries. */
+SwRunFlow sw_drainage_run_flow (const SwRules *rules, const SwJob *job, SwBranches *branches, const SwRoute *route);

@@ -335,6 +335,7 @@ fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
 {
   SwJob *job = sw_sheet_job (context);
   g_autoptr (GPtrArray) runs = sw_sheet_records (job, SW_TABLE_RUN);
+  g_autoptr (SwBranches) branches = sw_branches_new (job);
   for (guint i = 0; i < runs->len; i++)
     {
       const SwRun *run = g_ptr_array_index (runs, i);
@@ -350,7 +351,7 @@ fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
       sw_schedule_put_number (schedule, facts->route != NULL ? 2 * facts->route->socket : NAN);
       sw_schedule_put_number (schedule, run->insulation);
       put_ends (schedule, job, run);
-      double units = sw_drainage_units (job, run);
+      double units = sw_branches_carried (branches, run).units;
       sw_schedule_put_number (schedule, units > 0 ? units : NAN);
       if (facts->route != NULL)
         put_pipe (schedule, context, facts);

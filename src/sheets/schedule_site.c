@@ -9,17 +9,17 @@
 #include "space/hangers.h"
 
 /* Calls `row` for each run that can be worked out, in the order of their marks. */
-typedef void (*RunRow) (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route);
+typedef void (*RunRow) (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route, gpointer data);
 
 static void
-each_route (SwSchedule *schedule, const SwSheetContext *context, RunRow row)
+each_route (SwSchedule *schedule, const SwSheetContext *context, RunRow row, gpointer data)
 {
   g_autoptr (GPtrArray) runs = sw_sheet_records (sw_sheet_job (context), SW_TABLE_RUN);
   for (guint i = 0; i < runs->len; i++)
     {
       g_autoptr (SwRoute) route = sw_route_new (context->deck, context->rules, g_ptr_array_index (runs, i), NULL);
       if (route != NULL)
-        row (schedule, context, route);
+        row (schedule, context, route, data);
     }
 }
 
@@ -41,7 +41,7 @@ static const SwScheduleColumn hanger_columns[] = {
 };
 
 static void
-hanger_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route)
+hanger_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route, gpointer data)
 {
   g_autoptr (SwHangers) hangers = route->run->stage == SW_STAGE_FIRST_FIX ? sw_hangers_new (context->deck, context->rules, route, NULL) : NULL;
   for (guint i = 0; hangers != NULL && i < hangers->hangers->len; i++)
@@ -67,7 +67,7 @@ hanger_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute 
 static void
 fill_hangers (SwSchedule *schedule, const SwSheetContext *context)
 {
-  each_route (schedule, context, hanger_rows);
+  each_route (schedule, context, hanger_rows, NULL);
 }
 
 /* ---- draw points */
@@ -153,7 +153,7 @@ put_growth (SwSchedule *schedule, const SwRules *rules, const SwRoute *route, do
 }
 
 static void
-draw_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route)
+draw_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route, gpointer data)
 {
   if (!sw_service_is_electric ((SwService) route->run->service))
     return;
@@ -185,7 +185,7 @@ draw_rows (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *r
 static void
 fill_draws (SwSchedule *schedule, const SwSheetContext *context)
 {
-  each_route (schedule, context, draw_rows);
+  each_route (schedule, context, draw_rows, NULL);
 }
 
 /* ---- flows */
@@ -225,11 +225,11 @@ flow_note (const SwRunFlow *flow)
 }
 
 static void
-flow_row (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route)
+flow_row (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route, gpointer branches)
 {
   if (sw_service_is_electric ((SwService) route->run->service))
     return;
-  SwRunFlow flow = sw_drainage_run_flow (context->rules, sw_sheet_job (context), route);
+  SwRunFlow flow = sw_drainage_run_flow (context->rules, sw_sheet_job (context), branches, route);
   const double numbers[] = { flow.flow, flow.fall_n, flow.capacity, flow.filling, flow.velocity, flow.loss_kpa, flow.growth,
                              route->run->insulation, flow.sleeve, sw_hangers_mass (context->rules, route) };
   sw_schedule_begin_row (schedule, route->run->record.id);
@@ -238,7 +238,7 @@ flow_row (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *ro
   sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "service", route->run->service));
   sw_schedule_put_number (schedule, route->od);
   sw_schedule_put_number (schedule, route->bore);
-  double units = sw_drainage_units (sw_sheet_job (context), route->run);
+  double units = sw_branches_carried (branches, route->run).units;
   sw_schedule_put_number (schedule, units > 0 ? units : NAN);
   for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
     sw_schedule_put_number (schedule, numbers[i]);
@@ -248,7 +248,8 @@ flow_row (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *ro
 static void
 fill_flows (SwSchedule *schedule, const SwSheetContext *context)
 {
-  each_route (schedule, context, flow_row);
+  g_autoptr (SwBranches) branches = sw_branches_new (sw_sheet_job (context));
+  each_route (schedule, context, flow_row, branches);
 }
 
 const SwScheduleKind sw_schedule_hangers = SW_SCHEDULE ("hangers", N_("Hangers"), N_("Every saddle and hanger with its place off the plates and its load"),

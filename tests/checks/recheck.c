@@ -247,6 +247,46 @@ test_chain (void)
   sw_job_unref (state.job);
 }
 
+static guint
+small_pipes (const SwSnags *snags)
+{
+  guint n = 0;
+  for (guint i = 0; i < sw_snags_n (snags); i++)
+    n += strcmp (sw_snags_get (snags, i)->rule, "pipe-flow") == 0 && strcmp (sw_snags_get (snags, i)->variant, "small") == 0;
+  return n;
+}
+
+/* A pipe that leads through another into a third: what falls in above makes all three too small, and what no longer leads there does
+ * not. */
+static void
+test_upstream (void)
+{
+  GError *error = NULL;
+#define PIPE(id, more, y) "{\"id\": \"" id "\", \"service\": \"waste\", \"od_mm\": 50, \"fall\": 60, " more "\"vertices\": [{\"at\": [0," y "], \"z\": 170}, {\"at\": [3000," y "], \"level\": \"fall\"}]}"
+  static const char text[] = "{\"format\": \"soffit-job\", \"version\": 1, \"drop_ins\": [{\"id\": \"BA\", \"at\": [0,0], \"units\": 0.5}],"
+    "\"fittings\": [{\"id\": \"T2\", \"kind\": \"tee\", \"run\": \"P2\", \"at\": [3000,0]}, {\"id\": \"T3\", \"kind\": \"tee\", \"run\": \"P3\", \"at\": [3000,20000]}],"
+    "\"runs\": [" PIPE ("P1", "\"start\": \"BA\", \"end\": \"T2\", ", "0") "," PIPE ("P2", "\"end\": \"T3\", ", "20000") "," PIPE ("P3", "", "40000") "]}";
+  State state = { .job = sw_text_form_read (text, -1, &error) };
+  g_assert_no_error (error);
+  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  g_autoptr (SwDeck) deck = sw_deck_new (state.job);
+  state.space = sw_space_new (deck, rules, &error);
+  state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);
+  g_assert_cmpuint (small_pipes (state.snags), ==, 0);
+  g_autoptr (SwEdit) more = sw_edit_new ("Change units"), part = sw_edit_new ("Change tee");
+  SwDropIn *fixture = (SwDropIn *) sw_record_copy (sw_job_nth (state.job, SW_TABLE_DROP_IN, 0));
+  fixture->units = 40;
+  g_assert_true (sw_edit_put (more, state.job, &fixture->record, &error) && go_on (&state, more));
+  g_assert_cmpuint (small_pipes (state.snags), ==, 3);
+  SwFitting *tee = (SwFitting *) sw_record_copy (sw_job_nth (state.job, SW_TABLE_FITTING, 0));
+  tee->run = 0;
+  g_assert_true (sw_edit_put (part, state.job, &tee->record, &error) && go_on (&state, part));
+  g_assert_cmpuint (small_pipes (state.snags), ==, 1);
+  sw_snags_unref (state.snags);
+  sw_space_unref (state.space);
+  sw_job_unref (state.job);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -258,5 +298,6 @@ main (int argc, char **argv)
     }
   g_test_add_func ("/checks/recheck/row-of-conduits", test_row);
   g_test_add_func ("/checks/recheck/through-others", test_chain);
+  g_test_add_func ("/checks/recheck/upstream", test_upstream);
   return g_test_run ();
 }

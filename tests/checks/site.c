@@ -158,7 +158,8 @@ flow_of (const char *records, SwSpace **space)
 {
   g_autoptr (SwJob) job = tiny_job (records);
   *space = tiny_space (job);
-  return sw_drainage_run_flow (sw_space_rules (*space), job, only_route (*space));
+  g_autoptr (SwBranches) branches = sw_branches_new (job);
+  return sw_drainage_run_flow (sw_space_rules (*space), job, branches, only_route (*space));
 }
 
 /* A WC of 2.0 l/s alone, 110 pipe at 1:60: the largest unit counts; 3.97 l/s half full by Colebrook and White (by hand). 22 mm
@@ -186,6 +187,51 @@ test_flows (void)
   sw_assert_near (flow.sleeve, 8.1, 0.4);
   flow = flow_of (RUN ("'service': 'power', 'od_mm': 20", V (1000, 300, 120) "," V (5000, 300, 120)), &far);
   g_assert_true (isnan (flow.flow) && isnan (flow.growth) && isnan (flow.sleeve));
+}
+
+#define FALLING(id, more, y) "{'id': '" id "', 'service': 'waste', 'od_mm': 50, 'fall': 60, " more ", 'vertices': [" V (1000, y, 170) ", {'at': [4000," #y "], 'level': 'fall'}]}"
+#define FED_PIPE(id, more, y) "{'id': '" id "', 'service': 'cold', 'od_mm': 22, " more ", 'vertices': [" V (1000, y, 120) "," V (4000, y, 120) "]}"
+
+static SwCarried
+carried (const SwJob *job, SwBranches *branches, const char *tag)
+{
+  return sw_branches_carried (branches, (const SwRun *) sw_job_find (job, tag));
+}
+
+/* Discharge units add up downstream (EN 12056-2), loading units from the outlets back (EN 806-3); the sums by hand: basin 0.5 and
+ * shower 0.6 into A, A with the 2.0 of a WC into B; what was entered stands for all that comes from above. */
+static void
+test_branches_add_up (void)
+{
+  g_autoptr (SwJob) job = tiny_job (
+      "'drop_ins': [{'id': 'BA', 'at': [1000,300], 'units': 0.5}, {'id': 'SH', 'at': [1000,900], 'units': 0.6}, {'id': 'WC', 'at': [1000,1500], 'units': 2}],"
+      "'fittings': [{'id': 'TA', 'kind': 'tee', 'run': 'PA', 'at': [4000,300]}, {'id': 'TB', 'kind': 'tee', 'run': 'PB', 'at': [4000,900]},"
+      "{'id': 'TD', 'kind': 'tee', 'run': 'PD', 'at': [4000,900]}, {'id': 'TM', 'kind': 'tee', 'run': 'PM', 'at': [1000,900]}, {'id': 'TW', 'kind': 'tee', 'run': 'PW', 'at': [1000,900]}],"
+      "'runs': [" FALLING ("PA", "'start': 'BA', 'end': 'TB'", 300) "," FALLING ("PS", "'start': 'SH', 'end': 'TA'", 900) "," FALLING ("PB", "'start': 'WC', 'end': 'TD'", 1500) ","
+      FALLING ("PD", "'units': 8", 2100) "," FALLING ("R1", "'end': 'TW'", 300) "," FALLING ("PW", "'units': 1, 'end': 'TW'", 300) ","
+      FED_PIPE ("PM", "'start': 'TM'", 900) "," FED_PIPE ("PM1", "'start': 'TM', 'units': 3", 900) "," FED_PIPE ("PM2", "'start': 'TM', 'units': 1.5", 900) "]");
+  g_autoptr (SwBranches) branches = sw_branches_new (job);
+  const struct { const char *tag; double units, largest; guint n; } cases[] = {
+    { "PA", 1.1, 0.6, 1 }, { "PS", 0.6, 0.6, 0 }, { "PB", 3.1, 2, 1 }, { "PD", 8, 2, 1 }, { "PW", 1, 0, 1 }, { "PM", 4.5, 0, 2 }, { "PM1", 3, 0, 0 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      SwCarried sum = carried (job, branches, cases[i].tag);
+      sw_assert_near (sum.units, cases[i].units, 1e-9);
+      sw_assert_near (sum.largest, cases[i].largest, 1e-9);
+      g_assert_cmpuint (sum.n, ==, cases[i].n);
+    }
+}
+
+/* Two pipes that lead into each other: each counts once, and it ends. */
+static void
+test_branches_in_a_ring (void)
+{
+  g_autoptr (SwJob) job = tiny_job ("'fittings': [{'id': 'TA', 'kind': 'tee', 'run': 'PA', 'at': [4000,300]}, {'id': 'TB', 'kind': 'tee', 'run': 'PB', 'at': [4000,900]}],"
+                                    "'drop_ins': [{'id': 'BA', 'at': [1000,300], 'units': 0.5}],"
+                                    "'runs': [" FALLING ("PA", "'start': 'BA', 'end': 'TB'", 300) "," FALLING ("PB", "'end': 'TA'", 900) "]");
+  g_autoptr (SwBranches) branches = sw_branches_new (job);
+  sw_assert_near (carried (job, branches, "PB").units, 0.5, 1e-9);
 }
 
 /* ---- snags */
@@ -390,6 +436,8 @@ main (int argc, char **argv)
   g_test_add_func ("/site/mass", test_mass);
   g_test_add_func ("/site/boxes", test_boxes);
   g_test_add_func ("/site/flows", test_flows);
+  g_test_add_func ("/site/branches-add-up", test_branches_add_up);
+  g_test_add_func ("/site/branches-in-a-ring", test_branches_in_a_ring);
   g_test_add_func ("/site/units", test_units);
   g_test_add_func ("/site/void", test_void);
   TINY_ADD ("/site/snags", snags);
