@@ -65,3 +65,10 @@ sw_number_read_int (const char *text, gint64 *value, GError **error)
   g_autofree char *copy = g_strstrip (g_strdup (text));
   return g_ascii_string_to_signed (copy, 10, G_MININT64, G_MAXINT64, value, error);
 }
+
+int
+sw_compare_doubles (gconstpointer a, gconstpointer b)
+{
+  double first = *(const double *) a, second = *(const double *) b;
+  return (first > second) - (first < second);
+}

@@ -15,3 +15,6 @@ const char *sw_number_write_fixed (double value, int decimals, char buf[SW_NUMBE
 /* Reads a plain decimal number that fills `text` but for white space. FALSE and SW_ERROR_INVALID otherwise. */
 gboolean sw_number_read (const char *text, double *value, GError **error);
 gboolean sw_number_read_int (const char *text, gint64 *value, GError **error);
+
+/* For sorting arrays of double, ascending. */
+int sw_compare_doubles (gconstpointer a, gconstpointer b);

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/number.h"
 #include "base/tolerance.h"
 #include "ceiling/boarding.h"
 #include "ceiling/dual.h"
@@ -34,13 +35,6 @@ typedef struct
 } Bound;
 
 static int
-compare_doubles (gconstpointer pa, gconstpointer pb)
-{
-  double a = *(const double *) pa, b = *(const double *) pb;
-  return (a > b) - (a < b);
-}
-
-static int
 compare_longs (gconstpointer pa, gconstpointer pb)
 {
   gint64 a = *(const gint64 *) pa, b = *(const gint64 *) pb;
@@ -60,7 +54,7 @@ joint_places (const SwBoardField *field)
       double edges[] = { field->turned ? box.low.y : box.low.x, field->turned ? box.high.y : box.high.x };
       g_array_append_vals (places, edges, 2);
     }
-  g_array_sort (places, compare_doubles);
+  g_array_sort (places, sw_compare_doubles);
   return places;
 }
 
@@ -106,7 +100,7 @@ add_bands (Bound *bound, const SwBoardField *field)
   g_autoptr (GArray) corners = g_array_new (FALSE, FALSE, sizeof (double));
   for (guint i = 0; i < area->points->len; i++)
     g_array_append_val (corners, g_array_index (area->points, SwPoint, i).x);
-  g_array_sort (corners, compare_doubles);
+  g_array_sort (corners, sw_compare_doubles);
   for (guint i = 1; i < corners->len; i++)
     {
       double low = g_array_index (corners, double, i - 1), high = g_array_index (corners, double, i);

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/number.h"
 #include "base/random.h"
 #include "base/tolerance.h"
 #include "ceiling/boarding.h"
@@ -26,13 +27,6 @@ typedef struct
   SwRows *now;         /* where the search stands */
   double first, squares;
 } Walk;
-
-static int
-compare_doubles (gconstpointer pa, gconstpointer pb)
-{
-  double a = *(const double *) pa, b = *(const double *) pb;
-  return (a > b) - (a < b);
-}
 
 static double
 joint_at (const SwRowsStretch *stretch, guint i) /* 0: its low end, then the joints, then its high end */
@@ -106,7 +100,7 @@ change (Walk *walk, SwRowsStretch *stretch)
   double at = move == DROP_ONE ? NAN : draw_place (walk, stretch);
   if (!isnan (at))
     g_array_append_val (stretch->joints, at);
-  g_array_sort (stretch->joints, compare_doubles);
+  g_array_sort (stretch->joints, sw_compare_doubles);
   return TRUE;
 }
 

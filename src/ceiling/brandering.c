@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/lay.h"
+#include "base/number.h"
 #include "base/error.h"
 #include "ceiling/cancel.h"
 #include "base/tolerance.h"
@@ -137,13 +138,6 @@ sw_layer_add (SwLayer *layer, int kind, SwPoint from, SwPoint to, double width)
   g_array_append_val (layer->quads, quad);
 }
 
-static int
-compare_places (gconstpointer a, gconstpointer b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
-}
-
 GArray *
 sw_layer_holds (const SwLayer *layer, SwPoint from, SwPoint to)
 {
@@ -159,7 +153,7 @@ sw_layer_holds (const SwLayer *layer, SwPoint from, SwPoint to)
     sw_lay_holds (layer->lay, a, b, holds);
   for (guint i = 0; i < holds->len; i++)
     g_array_append_val (places, g_array_index (holds, SwRibHold, i).along);
-  g_array_sort (places, compare_places);
+  g_array_sort (places, sw_compare_doubles);
   return places;
 }
 

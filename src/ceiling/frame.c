@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/frame.h"
+#include "base/number.h"
 #include "base/tolerance.h"
 
 /* Battens and joints are lines in a frame of their own, so all that laying out needs of an area is where lines and bands
@@ -170,13 +171,6 @@ sw_rings_straighten (SwRings *rings)
 
 typedef struct { double low, high, value; } Settled;
 
-static int
-compare_doubles (gconstpointer a, gconstpointer b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
-}
-
 static gsize
 coordinate (SwAlong along)
 {
@@ -195,7 +189,7 @@ static GArray *
 group_coordinates (GArray *values)
 {
   GArray *groups = g_array_new (FALSE, FALSE, sizeof (Settled));
-  g_array_sort (values, compare_doubles);
+  g_array_sort (values, sw_compare_doubles);
   for (guint i = 0; i < values->len;)
     {
       Settled group = { g_array_index (values, double, i), g_array_index (values, double, i), 0 };
@@ -293,7 +287,7 @@ sw_rings_cut (const SwRings *rings, SwAlong along, double at, GArray *out)
   g_autoptr (GArray) crossings = g_array_new (FALSE, FALSE, sizeof (double));
   Scan scan = { at, crossings };
   each_side (rings, along, note_crossing, &scan);
-  g_array_sort (crossings, compare_doubles);
+  g_array_sort (crossings, sw_compare_doubles);
   guint first = out->len;
   for (guint i = 0; i + 1 < crossings->len; i += 2)
     {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/setout.h"
+#include "base/number.h"
 #include "base/tolerance.h"
 #include <math.h>
 
@@ -54,13 +55,6 @@ even_lines (const SwSetout *setout, SwSetoutLines *result)
   g_array_append_val (result->lines, to);
 }
 
-static int
-compare_lines (gconstpointer a, gconstpointer b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
-}
-
 /* The batten for the cornice at one wall, and one more when the grid begins too far from it. */
 static void
 add_edge (GArray *lines, double cornice, double nearest, double width, double edge)
@@ -100,7 +94,7 @@ joint_lines (const SwSetout *setout, SwSetoutLines *result)
   double low = g_array_index (lines, double, 0), high = g_array_index (lines, double, lines->len - 1);
   add_edge (lines, setout->first, low, setout->width, edge);
   add_edge (lines, setout->length - setout->first, high, setout->width, edge);
-  g_array_sort (lines, compare_lines);
+  g_array_sort (lines, sw_compare_doubles);
 }
 
 SwSetoutLines

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/lay.h"
+#include "base/number.h"
 #include "base/error.h"
 #include "ceiling/cancel.h"
 #include "base/tolerance.h"
@@ -172,13 +173,6 @@ sw_lay_rests (const SwLay *lay, guint part, SwPoint from, SwPoint to, GArray *ou
     }
 }
 
-static int
-compare_doubles (gconstpointer a, gconstpointer b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
-}
-
 /* ---- one member ---- */
 
 static void
@@ -282,7 +276,7 @@ support_member (SwLay *lay, const SupportRules *rules, guint index)
     sw_lay_holds (lay, from, to, holds);
   for (guint i = 0; i < holds->len; i++)
     g_array_append_val (supports, g_array_index (holds, SwRibHold, i).along);
-  g_array_sort (supports, compare_doubles);
+  g_array_sort (supports, sw_compare_doubles);
   gboolean trimmer = member->member.kind == SW_MEMBER_TRIMMER;
   gboolean low = trimmer || is_carried (lay, index, from), high = trimmer || is_carried (lay, index, to);
   double length = sw_point_distance (from, to);

@@ -1,19 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Drawing cables in: turns and lengths between boxes. And what carries a run. */
 #include "checks/entries.h"
+#include "base/number.h"
 #include "base/tolerance.h"
 #include "circuits/contents.h"
 #include "circuits/draws.h"
 #include "space/expansion.h"
 #include "space/hanging.h"
 #include <math.h>
-
-static int
-by_number (gconstpointer a, gconstpointer b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-  return (p > q) - (p < q);
-}
 
 static void
 add_place (const SwCheckRun *run, const SwRoute *route, const SwFitting *fitting, guint32 kinds, GArray *places)
@@ -41,7 +35,7 @@ fittings_along (const SwCheckRun *run, const SwRoute *route, guint32 kinds)
       if (end != NULL && end->run != route->run->record.id && (i == 0 || ends[1] != ends[0]))
         add_place (run, route, end, kinds, places);
     }
-  g_array_sort (places, by_number);
+  g_array_sort (places, sw_compare_doubles);
   return places;
 }
 

@@ -4,6 +4,7 @@
  * circuits that are there for longer than the rule's length without a break decide. Legs beside it that go on round a
  * corner are lengthened by the spacing, so that the inside and the outside of a corner stay together. */
 #include "circuits/bunching.h"
+#include "base/number.h"
 #include "circuits/contents.h"
 #include <math.h>
 #include <string.h>
@@ -170,13 +171,6 @@ count_group (const Bunch *bunch, double t, Piece *piece)
 
 /* ---- the run */
 
-static int
-by_number (gconstpointer a, gconstpointer b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-  return (p > q) - (p < q);
-}
-
 static SwBox3
 leg_box (const SwRoute *route, guint leg, double around)
 {
@@ -253,7 +247,7 @@ cut_leg (Bunch *bunch, guint leg, double walked)
       for (guint k = 0; k < i; k++)
         add_meetings (bunch, beside, &g_array_index (bunch->beside, Beside, k), places);
     }
-  g_array_sort (places, by_number);
+  g_array_sort (places, sw_compare_doubles);
   for (guint i = 0; i + 1 < places->len; i++)
     {
       double from = CLAMP (g_array_index (places, double, i), 0, length), to = CLAMP (g_array_index (places, double, i + 1), 0, length);

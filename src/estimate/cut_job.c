@@ -4,6 +4,7 @@
  * primary that a stock length reaches: where the layout has a fixing on them, or a primary above them. Each
  * group is then one cutting task. */
 #include "ceiling/totals.h"
+#include "base/number.h"
 #include "estimate/cut_groups.h"
 #include "base/error.h"
 #include "estimate/takeoff_parts.h"
@@ -179,13 +180,6 @@ want_length (SwCutGroup *group, const SwRoom *room, int kind, double mm)
   g_array_append_val (group->things, thing);
 }
 
-static int
-compare_along (gconstpointer a, gconstpointer b)
-{
-  double first = *(const double *) a, second = *(const double *) b;
-  return (first > second) - (first < second);
-}
-
 /* Where a member is held, by the distance from its start, ascending: fixings on it, primaries across it. */
 static GArray *
 holds_of (const SwLayout *layout, const SwMember *member)
@@ -211,7 +205,7 @@ holds_of (const SwLayout *layout, const SwMember *member)
       if (at > 0 && at < length)
         g_array_append_val (holds, at);
     }
-  g_array_sort (holds, compare_along);
+  g_array_sort (holds, sw_compare_doubles);
   return holds;
 }
 

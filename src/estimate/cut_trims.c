@@ -2,6 +2,7 @@
 /* What goes along walls and faces is cut wall by wall: pieces from corner to corner, whole lengths first where a wall is longer than one,
  * no last piece too short to hold. Conduits are coupled along their way and cut at boxes and ends. */
 #include "ceiling/layout.h"
+#include "base/number.h"
 #include "ceiling/totals.h"
 #include "circuits/draws.h"
 #include "estimate/cut_groups.h"
@@ -110,13 +111,6 @@ add_beads (const Trimming *trimming, const SwCeiling *ceiling)
 
 /* ---- conduits */
 
-static int
-compare_along (gconstpointer a, gconstpointer b)
-{
-  double first = *(const double *) a, second = *(const double *) b;
-  return (first > second) - (first < second);
-}
-
 /* Where a box interrupts the run, ascending. */
 static GArray *
 boxes_on (const SwJob *job, const SwRoute *route)
@@ -132,7 +126,7 @@ boxes_on (const SwJob *job, const SwRoute *route)
       double along = sw_circuits_along (route, fitting->at, &apart);
       g_array_append_val (places, along);
     }
-  g_array_sort (places, compare_along);
+  g_array_sort (places, sw_compare_doubles);
   return places;
 }
 

@@ -3,6 +3,7 @@
  * and the crossings of their sides, so one slice in the middle of each step gives the area exactly. Faces in the troughs follow
  * from the open length of each void in the room. Cost: (corners + crossings)² for a room. */
 #include "estimate/soffit_area.h"
+#include "base/number.h"
 #include "base/tolerance.h"
 #include <math.h>
 
@@ -86,13 +87,6 @@ add_crossings (const GArray *a, const GArray *b, GArray *steps)
       }
 }
 
-static int
-by_value (gconstpointer a, gconstpointer b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
-}
-
 /* All v between low and high at which the sliced length can bend, both ends included, sorted. */
 static GArray *
 slice_steps (const Slice *slice, double low, double high)
@@ -113,7 +107,7 @@ slice_steps (const Slice *slice, double low, double high)
     }
   g_array_append_val (steps, low);
   g_array_append_val (steps, high);
-  g_array_sort (steps, by_value);
+  g_array_sort (steps, sw_compare_doubles);
   return steps;
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "geometry/outline.h"
+#include "base/number.h"
 #include "base/tolerance.h"
 
 /* Plain passes over the sides, O(n), but for two. The check sweeps the sides in x, so that only sides whose boxes
@@ -353,13 +354,6 @@ sw_outline_label_point (const SwPoint *points, gsize n)
 
 /* ---- intervals ---- */
 
-static int
-compare_doubles (gconstpointer pa, gconstpointer pb)
-{
-  double a = *(const double *) pa, b = *(const double *) pb;
-  return a < b ? -1 : a > b;
-}
-
 /* A point seen from the line: t along it, s to its left. Within half a grid step it is on the line. */
 static SwPoint
 seen_from_line (SwPoint p, SwPoint origin, SwPoint direction)
@@ -409,8 +403,8 @@ sw_outlines_cut (const SwOutlineRing *rings, gsize n_rings, SwPoint origin, SwPo
       add_crossings (rings[i].points, rings[i].n, origin, direction, TRUE, left);
       add_crossings (rings[i].points, rings[i].n, origin, direction, FALSE, right);
     }
-  g_array_sort (left, compare_doubles);
-  g_array_sort (right, compare_doubles);
+  g_array_sort (left, sw_compare_doubles);
+  g_array_sort (right, sw_compare_doubles);
   double low = 0, high = -INFINITY;
   for (guint l = 0, r = 0; l + 1 < left->len || r + 1 < right->len;)
     {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What who fixes the battens needs beside the plan: timber, centres and level of each room, and how thick the packers are. */
+#include "base/number.h"
 #include "base/tolerance.h"
 #include "ceiling/layout.h"
 #include "geometry/outline.h"
@@ -37,13 +38,6 @@ static const SwScheduleColumn packer_columns[] = {
 
 /* ---- one room */
 
-static int
-compare_numbers (gconstpointer pa, gconstpointer pb)
-{
-  double a = *(const double *) pa, b = *(const double *) pb;
-  return (a > b) - (a < b);
-}
-
 /* Where members of a kind stand across their direction: each place once, ascending. */
 static GArray *
 places_of (const SwLayout *layout, int kind)
@@ -61,7 +55,7 @@ places_of (const SwLayout *layout, int kind)
       double at = sw_point_dot (member->from, across);
       g_array_append_val (places, at);
     }
-  g_array_sort (places, compare_numbers);
+  g_array_sort (places, sw_compare_doubles);
   for (guint i = places->len; i-- > 1;)
     if (g_array_index (places, double, i) - g_array_index (places, double, i - 1) < 1)
       g_array_remove_index (places, i);

@@ -89,13 +89,6 @@ static const SwScheduleColumn draw_columns[] = {
   SW_COLUMN_TEXT ("coupling", N_("Lacks an expansion coupling")),
 };
 
-static int
-by_number (gconstpointer a, gconstpointer b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-  return (p > q) - (p < q);
-}
-
 /* Places of the boxes on the run's way. O(fittings of the job). */
 static GArray *
 boxes_on (const SwJob *job, const SwRoute *route, double reach)
@@ -113,7 +106,7 @@ boxes_on (const SwJob *job, const SwRoute *route, double reach)
       if (apart <= fmax (fitting->length, fitting->width) / 2 + reach)
         g_array_append_val (places, along);
     }
-  g_array_sort (places, by_number);
+  g_array_sort (places, sw_compare_doubles);
   return places;
 }
 

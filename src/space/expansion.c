@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "space/expansion.h"
+#include "base/number.h"
 #include "base/tolerance.h"
 #include <math.h>
 
@@ -51,13 +52,6 @@ share_on (SwPoint3 from, SwPoint3 to, const SwFitting *fitting)
   return t >= 0 && t <= 1 && apart <= fmax (fitting->length, fitting->width) / 2 + SW_TOUCH_MM ? t : -1;
 }
 
-static int
-by_number (gconstpointer a, gconstpointer b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-  return (p > q) - (p < q);
-}
-
 /* Lengths along the axis at which straights end: turns, sockets, the run's ends; in order. */
 static GArray *
 ends_of_straights (const SwRoute *route, const GPtrArray *fittings)
@@ -80,7 +74,7 @@ ends_of_straights (const SwRoute *route, const GPtrArray *fittings)
         g_array_append_val (ends, end);
       walked = end;
     }
-  g_array_sort (ends, by_number);
+  g_array_sort (ends, sw_compare_doubles);
   return ends;
 }
 

@@ -263,7 +263,7 @@ test_upstream (void)
 {
   GError *error = NULL;
 #define PIPE(id, more, y) "{\"id\": \"" id "\", \"service\": \"waste\", \"od_mm\": 50, \"fall\": 60, " more "\"vertices\": [{\"at\": [0," y "], \"z\": 170}, {\"at\": [3000," y "], \"level\": \"fall\"}]}"
-  static const char text[] = "{\"format\": \"soffit-job\", \"version\": 1, \"drop_ins\": [{\"id\": \"BA\", \"at\": [0,0], \"units\": 0.5}],"
+  static const char text[] = "{\"format\": \"soffit-job\", \"version\": 1, \"drop_ins\": [{\"id\": \"BA\", \"at\": [0,0], \"units\": 0.2}],"
     "\"fittings\": [{\"id\": \"T2\", \"kind\": \"tee\", \"run\": \"P2\", \"at\": [3000,0]}, {\"id\": \"T3\", \"kind\": \"tee\", \"run\": \"P3\", \"at\": [3000,20000]}],"
     "\"runs\": [" PIPE ("P1", "\"start\": \"BA\", \"end\": \"T2\", ", "0") "," PIPE ("P2", "\"end\": \"T3\", ", "20000") "," PIPE ("P3", "", "40000") "]}";
   State state = { .job = sw_text_form_read (text, -1, &error) };
