@@ -6,7 +6,7 @@ gboolean
 sw_sheet_draw_order (SwSheetMaker *maker, GError **error)
 {
   static const SwSheetListColumn columns[] = {
-    { "supplier", 44 }, { "code", 62 }, { "description", 78 }, { "packs", 18 }, { "pack", 20 }, { "unit", 14 }, { "wanted", 24 },
+    { "supplier", 40 }, { "code", 56 }, { "description", 72 }, { "packs", 18 }, { "pack", 20 }, { "unit", 14 }, { "wanted", 22 }, { "cost", 24 },
   };
   sw_sheet_add_schedule_pages (maker, "order", columns, G_N_ELEMENTS (columns));
   return TRUE;
