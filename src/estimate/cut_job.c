@@ -11,7 +11,7 @@
 #include <math.h>
 
 #define BOARD_UNITS  10 /* to a mm, as boards are laid */
-#define TIMBER_SLACK 0.01
+#define LENGTH_SLACK 0.01
 
 typedef struct
 {
@@ -159,11 +159,11 @@ timber_group (const Gathering *gathering, const SwMember *member, double width, 
   return group;
 }
 
-static void
-want_length (SwCutGroup *group, const SwRoom *room, int kind, double mm)
+void
+sw_cut_group_want (SwCutGroup *group, SwId owner, int kind, double mm)
 {
-  gint64 length = (gint64) ceil (mm - TIMBER_SLACK);
-  SwCutThing thing = { room->record.id, kind, 0 };
+  gint64 length = (gint64) ceil (mm - LENGTH_SLACK);
+  SwCutThing thing = { owner, kind, 0 };
   for (guint i = 0; i < group->things->len; i++)
     {
       const SwCutThing *other = &g_array_index (group->things, SwCutThing, i);
@@ -233,10 +233,10 @@ add_member (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
   while (length - from > longest)
     {
       double to = next_joint (holds, from, longest);
-      want_length (group, room, member->kind, to - from);
+      sw_cut_group_want (group, room->record.id, member->kind, to - from);
       from = to;
     }
-  want_length (group, room, member->kind, length - from);
+  sw_cut_group_want (group, room->record.id, member->kind, length - from);
 }
 
 /* ---- all ---- */

@@ -41,25 +41,6 @@ group_of (const Trimming *trimming, int member, const char *code, double stock)
   return group;
 }
 
-static void
-want (SwCutGroup *group, SwId owner, double mm)
-{
-  gint64 length = (gint64) ceil (mm - 0.01);
-  const SwCutThing thing = { owner, group->trim, 0 };
-  for (guint i = 0; i < group->things->len; i++)
-    {
-      SwCutItem *item = &g_array_index (group->task->items, SwCutItem, i);
-      if (g_array_index (group->things, SwCutThing, i).room != owner || item->length != length)
-        continue;
-      item->copies++;
-      return;
-    }
-  if (length <= 0)
-    return;
-  sw_cut_task_add_item (group->task, "", length, 0, 1, FALSE);
-  g_array_append_val (group->things, thing);
-}
-
 /* One stretch, in whole lengths and a rest. */
 static void
 add_stretch (SwCutGroup *group, SwId owner, double mm)
@@ -69,14 +50,14 @@ add_stretch (SwCutGroup *group, SwId owner, double mm)
   double rest = mm - whole * stock;
   gboolean shared = whole > 0 && rest > 1 && rest < SHORT_MM;
   for (guint i = 0; i < whole - (shared ? 1 : 0); i++)
-    want (group, owner, stock);
+    sw_cut_group_want (group, owner, group->trim, stock);
   if (shared)
     {
-      want (group, owner, stock + rest - SHORT_MM);
-      want (group, owner, SHORT_MM);
+      sw_cut_group_want (group, owner, group->trim, stock + rest - SHORT_MM);
+      sw_cut_group_want (group, owner, group->trim, SHORT_MM);
     }
   else if (rest > 1)
-    want (group, owner, rest);
+    sw_cut_group_want (group, owner, group->trim, rest);
 }
 
 static void
