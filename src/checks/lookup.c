@@ -194,7 +194,7 @@ sw_check_lookup_room (SwCheckLookup *lookup, SwPoint at)
   return NULL;
 }
 
-SwBranches *
+const SwBranches *
 sw_check_lookup_branches (SwCheckLookup *lookup)
 {
   if (lookup->branches == NULL)

@@ -31,7 +31,7 @@ typedef enum
 const GPtrArray *sw_check_lookup_owned (SwCheckLookup *lookup, SwOwned kind, SwId owner);
 
 /* What the job's pipes carry. The lookup's. */
-SwBranches *sw_check_lookup_branches (SwCheckLookup *lookup);
+const SwBranches *sw_check_lookup_branches (SwCheckLookup *lookup);
 
 /* Levels of a room's ceiling, as sw_deck_ceiling_face and sw_deck_ceiling_back. */
 double sw_check_lookup_face (SwCheckLookup *lookup, const SwRoom *room);

@@ -2,11 +2,19 @@
 #include "drainage/branches.h"
 #include "space/route.h"
 
+/* A pipe's sum; pipes are taken from the outlets on, each once all that lead into it are known. */
+typedef struct Pipe Pipe;
+struct Pipe
+{
+  const SwRun *run;
+  Pipe *into;
+  guint waiting; /* pipes that lead into it and are not known yet; those of a ring never are */
+  SwCarried carried;
+};
+
 struct _SwBranches
 {
-  const SwJob *job;
-  GHashTable *into;  /* SwId of a run → GPtrArray of const SwRun that lead into it */
-  GHashTable *known; /* SwId of a run → SwCarried; while one is added up it stands there with nothing */
+  GHashTable *pipes; /* SwId of a run → Pipe */
 };
 
 static gboolean
@@ -33,37 +41,6 @@ sw_branches_main (const SwJob *job, const SwRun *run)
   return (gravity ? sw_service_is_gravity ((SwService) next->service) : next->service == run->service) ? next->record.id : 0;
 }
 
-SwBranches *
-sw_branches_new (const SwJob *job)
-{
-  SwBranches *branches = g_new0 (SwBranches, 1);
-  const SwRecord *record;
-  branches->job = job;
-  branches->into = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) g_ptr_array_unref);
-  branches->known = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  for (SwJobIter i = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
-    {
-      SwId into = sw_branches_main (job, (const SwRun *) record);
-      GPtrArray *list = into != 0 ? g_hash_table_lookup (branches->into, &into) : NULL;
-      if (into == 0)
-        continue;
-      if (list == NULL)
-        g_hash_table_insert (branches->into, g_memdup2 (&into, sizeof into), list = g_ptr_array_new ());
-      g_ptr_array_add (list, (gpointer) record);
-    }
-  return branches;
-}
-
-void
-sw_branches_free (SwBranches *branches)
-{
-  if (branches == NULL)
-    return;
-  g_hash_table_unref (branches->into);
-  g_hash_table_unref (branches->known);
-  g_free (branches);
-}
-
 static double
 drop_in_units (const SwJob *job, const SwRun *run)
 {
@@ -72,24 +49,85 @@ drop_in_units (const SwJob *job, const SwRun *run)
   return falls_in ? ((const SwDropIn *) start)->units : 0;
 }
 
-SwCarried
-sw_branches_carried (SwBranches *branches, const SwRun *run)
+static GPtrArray *
+pipes_of (SwBranches *branches, const SwJob *job)
 {
-  SwCarried *known = g_hash_table_lookup (branches->known, &run->record.id);
-  if (known != NULL)
-    return *known;
-  known = g_new0 (SwCarried, 1);
-  g_hash_table_insert (branches->known, g_memdup2 (&run->record.id, sizeof run->record.id), known);
-  const GPtrArray *into = g_hash_table_lookup (branches->into, &run->record.id);
-  SwCarried sum = { .units = drop_in_units (branches->job, run), .n = into != NULL ? into->len : 0 };
-  sum.largest = sum.units;
-  for (guint i = 0; i < sum.n; i++)
+  GPtrArray *pipes = g_ptr_array_new ();
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
     {
-      SwCarried branch = sw_branches_carried (branches, into->pdata[i]);
-      sum.units += branch.units;
-      sum.largest = MAX (sum.largest, branch.largest);
+      Pipe *pipe = g_new0 (Pipe, 1);
+      pipe->run = (const SwRun *) record;
+      pipe->carried.units = pipe->carried.largest = drop_in_units (job, pipe->run);
+      g_hash_table_insert (branches->pipes, (gpointer) &pipe->run->record.id, pipe);
+      g_ptr_array_add (pipes, pipe);
     }
-  if (run->loading > 0)
-    sum.units = run->loading;
-  return *known = sum;
+  return pipes;
+}
+
+/* What was entered stands for all that comes from above. */
+static void
+settle (Pipe *pipe)
+{
+  if (pipe->run->loading > 0)
+    pipe->carried.units = pipe->run->loading;
+}
+
+static void
+add_up (const GPtrArray *pipes)
+{
+  g_autoptr (GPtrArray) known = g_ptr_array_new ();
+  for (guint i = 0; i < pipes->len; i++)
+    if (((Pipe *) pipes->pdata[i])->waiting == 0)
+      g_ptr_array_add (known, pipes->pdata[i]);
+  for (guint i = 0; i < known->len; i++)
+    {
+      Pipe *pipe = known->pdata[i], *into = pipe->into;
+      settle (pipe);
+      if (into == NULL)
+        continue;
+      into->carried.units += pipe->carried.units;
+      into->carried.largest = MAX (into->carried.largest, pipe->carried.largest);
+      if (--into->waiting == 0)
+        g_ptr_array_add (known, into);
+    }
+  for (guint i = 0; i < pipes->len; i++)
+    if (((Pipe *) pipes->pdata[i])->waiting > 0)
+      settle (pipes->pdata[i]);
+}
+
+SwBranches *
+sw_branches_new (const SwJob *job)
+{
+  SwBranches *branches = g_new0 (SwBranches, 1);
+  branches->pipes = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
+  g_autoptr (GPtrArray) pipes = pipes_of (branches, job);
+  for (guint i = 0; i < pipes->len; i++)
+    {
+      Pipe *pipe = pipes->pdata[i];
+      SwId into = sw_branches_main (job, pipe->run);
+      pipe->into = into != 0 ? g_hash_table_lookup (branches->pipes, &into) : NULL;
+      if (pipe->into == NULL)
+        continue;
+      pipe->into->waiting++;
+      pipe->into->carried.n++;
+    }
+  add_up (pipes);
+  return branches;
+}
+
+void
+sw_branches_free (SwBranches *branches)
+{
+  if (branches == NULL)
+    return;
+  g_hash_table_unref (branches->pipes);
+  g_free (branches);
+}
+
+SwCarried
+sw_branches_carried (const SwBranches *branches, const SwRun *run)
+{
+  const Pipe *pipe = g_hash_table_lookup (branches->pipes, &run->record.id);
+  return pipe != NULL ? pipe->carried : (SwCarried){ .units = run->loading };
 }

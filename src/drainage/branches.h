@@ -5,7 +5,7 @@
 /* Which pipes lead into which: waste that ends at a fitting of another falling pipe runs on in that; water is fed to a pipe that
  * begins at a fitting of another of its service. What branches carry adds up in the pipe that they lead into or come from
  * (EN 12056-2: a pipe takes the sum of the discharge units upstream; EN 806-3: loading units add up from the outlets
- * back). One thread. */
+ * back). Immutable: any thread may read it. */
 typedef struct _SwBranches SwBranches;
 
 /* `job` has to outlive it. O(runs). Free with sw_branches_free. */
@@ -20,7 +20,7 @@ typedef struct
   guint n;        /* pipes that lead straight into it, or are fed straight from it */
 } SwCarried;
 
-/* Each pipe counts once, even where pipes lead in a ring. O(1) when asked again. */
-SwCarried sw_branches_carried (SwBranches *branches, const SwRun *run);
+/* Pipes that lead in a ring lead nowhere: each of them carries what comes from outside the ring. O(1). */
+SwCarried sw_branches_carried (const SwBranches *branches, const SwRun *run);
 /* The run that a run's water goes on in or comes from; 0: none. */
 SwId sw_branches_main (const SwJob *job, const SwRun *run);

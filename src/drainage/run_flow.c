@@ -144,7 +144,7 @@ flow_sweat (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
 }
 
 SwRunFlow
-sw_drainage_run_flow (const SwRules *rules, const SwJob *job, SwBranches *branches, const SwRoute *route)
+sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwBranches *branches, const SwRoute *route)
 {
   SwRunFlow flow = { .flow = NAN, .fall_n = NAN, .filling = NAN, .velocity = NAN, .capacity = NAN, .loss_kpa = NAN, .growth = NAN, .sleeve = NAN };
   SwService service = (SwService) route->run->service;

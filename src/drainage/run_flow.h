@@ -23,4 +23,4 @@ typedef struct
  * sweat. */
 double sw_drainage_inside_c (const SwRules *rules, SwService service);
 /* `branches`: of the same job, for the units that it carries. */
-SwRunFlow sw_drainage_run_flow (const SwRules *rules, const SwJob *job, SwBranches *branches, const SwRoute *route);
+SwRunFlow sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwBranches *branches, const SwRoute *route);

@@ -178,11 +178,11 @@ row_job (void)
 }
 
 static guint
-bunched_snags (const SwSnags *snags)
+count_of (const SwSnags *snags, const char *rule, const char *variant)
 {
   guint n = 0;
   for (guint i = 0; i < sw_snags_n (snags); i++)
-    n += strcmp (sw_snags_get (snags, i)->rule, "cable-rating") == 0 && strcmp (sw_snags_get (snags, i)->variant, "bunched") == 0;
+    n += strcmp (sw_snags_get (snags, i)->rule, rule) == 0 && strcmp (sw_snags_get (snags, i)->variant, variant) == 0;
   return n;
 }
 
@@ -197,20 +197,20 @@ test_row (void)
   g_autoptr (SwDeck) deck = sw_deck_new (state.job);
   state.space = sw_space_new (deck, rules, &error);
   state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);
-  g_assert_cmpuint (bunched_snags (state.snags), ==, 1);
+  g_assert_cmpuint (count_of (state.snags, "cable-rating", "bunched"), ==, 1);
   for (int step = 0; step < 2; step++)
     {
       g_autoptr (SwEdit) edit = sw_edit_new ("Move conduit");
       SwRecord *moved = sw_record_copy (sw_job_nth (state.job, SW_TABLE_RUN, 9)); /* parts the last two as well */
       sw_record_move (moved, (SwPoint){ 0, step == 0 ? 1200 : -1200 });
       g_assert_true (sw_edit_put (edit, state.job, moved, &error) && go_on (&state, edit));
-      g_assert_cmpuint (bunched_snags (state.snags), ==, step);
+      g_assert_cmpuint (count_of (state.snags, "cable-rating", "bunched"), ==, step);
     }
   g_autoptr (SwEdit) edit = sw_edit_new ("Change circuit");
   SwCircuit *wider = (SwCircuit *) sw_record_copy (sw_job_nth (state.job, SW_TABLE_CIRCUIT, 11));
   wider->cores = 1; /* its three singles are three circuits then */
   g_assert_true (sw_edit_put (edit, state.job, &wider->record, &error) && go_on (&state, edit));
-  g_assert_cmpuint (bunched_snags (state.snags), ==, 1);
+  g_assert_cmpuint (count_of (state.snags, "cable-rating", "bunched"), ==, 1);
   sw_snags_unref (state.snags);
   sw_space_unref (state.space);
   sw_job_unref (state.job);
@@ -247,15 +247,6 @@ test_chain (void)
   sw_job_unref (state.job);
 }
 
-static guint
-small_pipes (const SwSnags *snags)
-{
-  guint n = 0;
-  for (guint i = 0; i < sw_snags_n (snags); i++)
-    n += strcmp (sw_snags_get (snags, i)->rule, "pipe-flow") == 0 && strcmp (sw_snags_get (snags, i)->variant, "small") == 0;
-  return n;
-}
-
 /* A pipe that leads through another into a third: what falls in above makes all three too small, and what no longer leads there does
  * not. */
 static void
@@ -272,16 +263,16 @@ test_upstream (void)
   g_autoptr (SwDeck) deck = sw_deck_new (state.job);
   state.space = sw_space_new (deck, rules, &error);
   state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);
-  g_assert_cmpuint (small_pipes (state.snags), ==, 0);
+  g_assert_cmpuint (count_of (state.snags, "pipe-flow", "small"), ==, 0);
   g_autoptr (SwEdit) more = sw_edit_new ("Change units"), part = sw_edit_new ("Change tee");
   SwDropIn *fixture = (SwDropIn *) sw_record_copy (sw_job_nth (state.job, SW_TABLE_DROP_IN, 0));
   fixture->units = 40;
   g_assert_true (sw_edit_put (more, state.job, &fixture->record, &error) && go_on (&state, more));
-  g_assert_cmpuint (small_pipes (state.snags), ==, 3);
+  g_assert_cmpuint (count_of (state.snags, "pipe-flow", "small"), ==, 3);
   SwFitting *tee = (SwFitting *) sw_record_copy (sw_job_nth (state.job, SW_TABLE_FITTING, 0));
   tee->run = 0;
   g_assert_true (sw_edit_put (part, state.job, &tee->record, &error) && go_on (&state, part));
-  g_assert_cmpuint (small_pipes (state.snags), ==, 1);
+  g_assert_cmpuint (count_of (state.snags, "pipe-flow", "small"), ==, 1);
   sw_snags_unref (state.snags);
   sw_space_unref (state.space);
   sw_job_unref (state.job);

@@ -193,7 +193,7 @@ test_flows (void)
 #define FED_PIPE(id, more, y) "{'id': '" id "', 'service': 'cold', 'od_mm': 22, " more ", 'vertices': [" V (1000, y, 120) "," V (4000, y, 120) "]}"
 
 static SwCarried
-carried (const SwJob *job, SwBranches *branches, const char *tag)
+carried (const SwJob *job, const SwBranches *branches, const char *tag)
 {
   return sw_branches_carried (branches, (const SwRun *) sw_job_find (job, tag));
 }
@@ -223,15 +223,17 @@ test_branches_add_up (void)
     }
 }
 
-/* Two pipes that lead into each other: each counts once, and it ends. */
+/* Two pipes that lead into each other carry what comes from outside, whichever is asked first; a third that leads into them counts. */
 static void
 test_branches_in_a_ring (void)
 {
   g_autoptr (SwJob) job = tiny_job ("'fittings': [{'id': 'TA', 'kind': 'tee', 'run': 'PA', 'at': [4000,300]}, {'id': 'TB', 'kind': 'tee', 'run': 'PB', 'at': [4000,900]}],"
-                                    "'drop_ins': [{'id': 'BA', 'at': [1000,300], 'units': 0.5}],"
-                                    "'runs': [" FALLING ("PA", "'start': 'BA', 'end': 'TB'", 300) "," FALLING ("PB", "'end': 'TA'", 900) "]");
+                                    "'drop_ins': [{'id': 'BA', 'at': [1000,300], 'units': 0.5}, {'id': 'SH', 'at': [1000,1500], 'units': 0.6}],"
+                                    "'runs': [" FALLING ("PA", "'start': 'BA', 'end': 'TB'", 300) "," FALLING ("PB", "'end': 'TA'", 900) ","
+                                    FALLING ("PS", "'start': 'SH', 'end': 'TB'", 1500) "]");
   g_autoptr (SwBranches) branches = sw_branches_new (job);
-  sw_assert_near (carried (job, branches, "PB").units, 0.5, 1e-9);
+  sw_assert_near (carried (job, branches, "PA").units, 0.5, 1e-9);
+  sw_assert_near (carried (job, branches, "PB").units, 0.6, 1e-9);
 }
 
 /* ---- snags */
