@@ -76,12 +76,6 @@ expand (SwSheetProblem *p)
       }
 }
 
-gint64
-sw_sheet_stock_cost (const SwSheetStock *stock)
-{
-  return stock->cost > 0 ? stock->cost : (gint64) stock->width * stock->height;
-}
-
 /* ---- first answers ---- */
 
 typedef enum { BY_AREA, BY_HEIGHT, BY_WIDTH, BY_LONGEST, BY_SHORTEST, BY_GIRTH, N_SORTINGS } Sorting;
@@ -235,39 +229,90 @@ sw_sheet_plan_keep (SwSheetPlan **best, SwSheetPlan *plan)
   *best = plan;
 }
 
-/* All sortings and manners with one size preferred; NULL when the stock at hand never did. */
+/* No plan costs less: the pieces' area from the size that gives most of it for its cost. */
+static gint64
+least_by_area (const SwSheetProblem *p)
+{
+  __int128 area = 0;
+  gint64 least = G_MAXINT64;
+  for (guint i = 0; i < p->n_items; i++)
+    area += (__int128) p->items[i].width * p->items[i].height * p->items[i].copies;
+  for (guint s = 0; s < p->n_stock; s++)
+    {
+      __int128 sheet = (__int128) p->stock[s].width * p->stock[s].height;
+      __int128 cost = (area * sw_sheet_stock_cost (&p->stock[s]) + sheet - 1) / sheet;
+      least = cost < least ? (gint64) cost : least;
+    }
+  return least;
+}
+
+typedef struct
+{
+  const SwSheetProblem *problem;
+  SwSheetFill fill;
+  SwSheetPlan *best;
+  gint64 least;
+  guint fillings, most;
+} First;
+
+/* All manners of filling in one order; FALSE when there is nothing more to gain, or the work is spent. */
+static gboolean
+fill_in_order (First *first, const guint *order)
+{
+  const SwSheetProblem *p = first->problem;
+  SwSheetFill *fill = &first->fill;
+  for (int manner = 0; manner < SW_N_FITS * SW_N_SPLITS; manner++)
+    {
+      if (first->best && first->fillings++ >= first->most)
+        return FALSE;
+      SwSheetManner m = { manner % SW_N_FITS, manner / SW_N_FITS };
+      sw_sheet_fill_reset (fill);
+      fill->limit = first->best && p->n_stock == 1 ? first->best->sheets->len - 1 : 0;
+      fill->most = first->best && p->n_stock > 1 ? first->best->cost : 0;
+      if (first->best && (first->best->cost <= first->least || (p->n_stock == 1 && fill->limit == 0)))
+        return FALSE;
+      if (sw_sheet_fill_all (fill, (const SwSheetUnit *) p->units->data, order, p->units->len, m, NULL)
+          && (fill->most == 0 || fill->least < fill->most))
+        sw_sheet_plan_keep (&first->best, sw_sheet_plan_from (p, fill));
+    }
+  return TRUE;
+}
+
+/* The pieces sorted in each way, one order after the other; returns how many differ. */
+static guint
+sort_orders (const SwSheetProblem *p, guint *orders)
+{
+  guint n = p->units->len, kept = 0;
+  for (int sorting = 0; sorting < N_SORTINGS; sorting++)
+    {
+      SortBy by = { (const SwSheetUnit *) p->units->data, sorting };
+      guint *order = orders + (gsize) kept * n, before = 0;
+      for (guint i = 0; i < n; i++)
+        order[i] = i;
+      g_qsort_with_data (order, n, sizeof *order, compare_units, &by);
+      while (before < kept && memcmp (orders + (gsize) before * n, order, n * sizeof *order) != 0)
+        before++;
+      kept += before == kept;
+    }
+  return kept;
+}
+
+/* All sortings and manners with each size preferred; NULL when the stock at hand never did. */
 static SwSheetPlan *
 first_answers (const SwSheetProblem *p)
 {
-  SwSheetPlan *best = NULL;
-  const SwSheetUnit *units = (const SwSheetUnit *) p->units->data;
-  guint fillings = 0, most = (guint) MAX (FIRST_WORK / ((guint64) p->units->len * p->units->len + 1), FIRST_LEAST);
-  g_autofree guint *order = g_new (guint, p->units->len + 1);
-  SwSheetFill fill;
-  sw_sheet_fill_init (&fill, p->stock, p->n_stock, &p->options);
-  for (fill.prefer = 0; fill.prefer < p->n_stock; fill.prefer++)
-    for (int sorting = 0; sorting < N_SORTINGS; sorting++)
-      {
-        SortBy by = { units, sorting };
-        for (guint i = 0; i < p->units->len; i++)
-          order[i] = i;
-        g_qsort_with_data (order, p->units->len, sizeof *order, compare_units, &by);
-        for (int manner = 0; manner < SW_N_FITS * SW_N_SPLITS; manner++)
-          {
-            if (best && fillings++ >= most)
-              goto done;
-            SwSheetManner m = { manner % SW_N_FITS, manner / SW_N_FITS };
-            sw_sheet_fill_reset (&fill);
-            fill.limit = best && p->n_stock == 1 ? best->sheets->len - 1 : 0;
-            if (best && p->n_stock == 1 && fill.limit == 0)
-              goto done;
-            if (sw_sheet_fill_all (&fill, units, order, p->units->len, m, NULL))
-              sw_sheet_plan_keep (&best, sw_sheet_plan_from (p, &fill));
-          }
-      }
-done:
-  sw_sheet_fill_clear (&fill);
-  return best;
+  guint n = p->units->len;
+  First first = { .problem = p, .least = least_by_area (p) };
+  first.most = (guint) MAX (FIRST_WORK / ((guint64) n * n + 1), FIRST_LEAST);
+  g_autofree guint *orders = g_new (guint, (gsize) n * N_SORTINGS + 1);
+  guint n_orders = sort_orders (p, orders);
+  gboolean more = TRUE;
+  sw_sheet_fill_init (&first.fill, p->stock, p->n_stock, &p->options);
+  for (first.fill.prefer = 0; more && first.fill.prefer < p->n_stock; first.fill.prefer++)
+    for (guint i = 0; more && i < n_orders; i++)
+      more = fill_in_order (&first, orders + (gsize) i * n);
+  sw_sheet_fill_clear (&first.fill);
+  return first.best;
 }
 
 static guint

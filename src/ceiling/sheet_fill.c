@@ -20,6 +20,7 @@ sw_sheet_fill_init (SwSheetFill *fill, const SwSheetStock *stock, guint n_stock,
   fill->places = g_array_new (FALSE, FALSE, sizeof (SwSheetPlace));
   fill->cuts = g_array_new (FALSE, FALSE, sizeof (SwSheetCut));
   fill->sheets = g_array_new (FALSE, FALSE, sizeof (guint));
+  fill->reaches = g_array_new (FALSE, FALSE, sizeof (SwSheetReach));
 }
 
 void
@@ -29,6 +30,7 @@ sw_sheet_fill_clear (SwSheetFill *fill)
   g_clear_pointer (&fill->places, g_array_unref);
   g_clear_pointer (&fill->cuts, g_array_unref);
   g_clear_pointer (&fill->sheets, g_array_unref);
+  g_clear_pointer (&fill->reaches, g_array_unref);
 }
 
 void
@@ -38,6 +40,14 @@ sw_sheet_fill_reset (SwSheetFill *fill)
   g_array_set_size (fill->places, 0);
   g_array_set_size (fill->cuts, 0);
   g_array_set_size (fill->sheets, 0);
+  g_array_set_size (fill->reaches, 0);
+  fill->least = 0;
+}
+
+gint64
+sw_sheet_stock_cost (const SwSheetStock *stock)
+{
+  return stock->cost > 0 ? stock->cost : (gint64) stock->width * stock->height;
 }
 
 gboolean
@@ -73,7 +83,35 @@ sw_sheet_fill_open (SwSheetFill *fill, const SwSheetUnit *unit)
                  stock->height - o->bottom - o->top };
   g_array_append_val (fill->rests, whole);
   g_array_append_val (fill->sheets, chosen);
+  SwSheetReach none = { 0, 0, 0 };
+  if (fill->most > 0)
+    g_array_append_val (fill->reaches, none);
   return TRUE;
+}
+
+/* Cost of the cheapest size that holds what reaches so far; that of the size at hand when no other does. */
+static gint64
+least_cost (const SwSheetFill *fill, guint stock, int right, int top)
+{
+  const SwSheetOptions *o = fill->options;
+  gint64 least = sw_sheet_stock_cost (&fill->stock[stock]);
+  for (guint s = 0; s < fill->n_stock; s++)
+    if (right + o->right <= fill->stock[s].width && top + o->top <= fill->stock[s].height)
+      least = MIN (least, sw_sheet_stock_cost (&fill->stock[s]));
+  return least;
+}
+
+static void
+note_reach (SwSheetFill *fill, guint sheet, int right, int top)
+{
+  SwSheetReach *reach = &g_array_index (fill->reaches, SwSheetReach, sheet);
+  if (right <= reach->right && top <= reach->top)
+    return;
+  reach->right = MAX (reach->right, right);
+  reach->top = MAX (reach->top, top);
+  gint64 cost = least_cost (fill, g_array_index (fill->sheets, guint, sheet), reach->right, reach->top);
+  fill->least += cost - reach->cost;
+  reach->cost = cost;
 }
 
 static gint64
@@ -151,6 +189,8 @@ place (SwSheetFill *fill, guint index, const SwSheetUnit *unit, gboolean turned,
     }
   SwSheetPlace placed = { rest.sheet, unit->item, rest.x, rest.y, width, height, turned };
   g_array_append_val (fill->places, placed);
+  if (fill->most > 0)
+    note_reach (fill, placed.sheet, placed.x + width, placed.y + height);
   keep_rest (fill, right);
   keep_rest (fill, above);
 }
@@ -191,9 +231,10 @@ sw_sheet_fill_all (SwSheetFill *fill, const SwSheetUnit *units, const guint *ord
   for (guint i = 0; i < n; i++)
     {
       const SwSheetUnit *unit = &units[order ? order[i] : i];
-      if (sw_sheet_fill_put (fill, unit, manner))
+      gboolean dear = fill->most > 0 && fill->least >= fill->most;
+      if (!dear && sw_sheet_fill_put (fill, unit, manner))
         continue;
-      gboolean full = fill->limit > 0 && fill->sheets->len >= fill->limit;
+      gboolean full = dear || (fill->limit > 0 && fill->sheets->len >= fill->limit);
       if (full || !sw_sheet_fill_open (fill, unit) || !sw_sheet_fill_put (fill, unit, manner))
         {
           if (failed)

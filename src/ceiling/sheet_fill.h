@@ -20,6 +20,13 @@ typedef struct
   SwSheetSplit split;
 } SwSheetManner;
 
+/* How far the pieces of a sheet reach, and the cost of the cheapest size that holds them. */
+typedef struct
+{
+  int right, top;
+  gint64 cost;
+} SwSheetReach;
+
 typedef struct
 {
   const SwSheetStock *stock;
@@ -29,11 +36,13 @@ typedef struct
   GArray *places, *cuts;     /* SwSheetPlace, SwSheetCut in the order made */
   GArray *sheets;            /* guint: stock of each sheet opened */
   guint limit;               /* gives up when more sheets would be needed; 0: no limit */
+  GArray *reaches;           /* SwSheetReach, one a sheet, kept where `most` is given */
+  gint64 most, least;        /* gives up when its sheets cost that much even as small as they can be; 0: no limit. What they cost so far */
 } SwSheetFill;
 
 void sw_sheet_fill_init (SwSheetFill *fill, const SwSheetStock *stock, guint n_stock, const SwSheetOptions *options);
 void sw_sheet_fill_clear (SwSheetFill *fill);
-/* Empties it for another go. */
+/* Empties it for another go, limits aside. */
 void sw_sheet_fill_reset (SwSheetFill *fill);
 /* Puts the units in, in the order given (indexes; NULL: as they stand). FALSE when the limit was met or the stock is used
  * up: *failed is then the place in the order. O(n · rests). */
@@ -43,5 +52,7 @@ gboolean sw_sheet_fill_all (SwSheetFill *fill, const SwSheetUnit *units, const g
 gboolean sw_sheet_fill_put (SwSheetFill *fill, const SwSheetUnit *unit, SwSheetManner manner);
 /* Opens one more sheet that the unit fits on; FALSE when there is none. */
 gboolean sw_sheet_fill_open (SwSheetFill *fill, const SwSheetUnit *unit);
+/* Cost of one sheet: its own, else its area. */
+gint64 sw_sheet_stock_cost (const SwSheetStock *stock);
 /* Whether the unit fits on a sheet of that size, trims off. */
 gboolean sw_sheet_fits (const SwSheetStock *stock, const SwSheetOptions *options, const SwSheetUnit *unit);

@@ -14,7 +14,6 @@ typedef struct
   GArray *units; /* SwSheetUnit */
 } SwSheetProblem;
 
-gint64 sw_sheet_stock_cost (const SwSheetStock *stock);
 SwSheetPlan *sw_sheet_plan_from (const SwSheetProblem *problem, const SwSheetFill *fill);
 /* Takes over `plan`; the cheaper of the two stays in *best, the older on a tie. */
 void sw_sheet_plan_keep (SwSheetPlan **best, SwSheetPlan *plan);
