@@ -3,6 +3,7 @@
 #include "base/tolerance.h"
 #include "ceiling/boarding.h"
 #include "ceiling/dual.h"
+#include "ceiling/sheet_parts.h"
 #include <math.h>
 #include <stdlib.h>
 
@@ -92,11 +93,12 @@ slants_within (const SwRings *rings, double low, double high)
   return FALSE;
 }
 
+/* Cuts the area into bands along y and shows each stretch that lies wholly in one. */
+typedef void (*StretchSeen) (SwInterval stretch, double breadth, gpointer data);
+
 static void
-add_bands (Bound *bound, const SwBoardField *field)
+walk_bands (const SwRings *area, StretchSeen seen, gpointer data)
 {
-  g_autoptr (SwRings) area = sw_rings_swapped (field->part->area); /* x across the bands, y along them */
-  g_autoptr (GArray) joints = joint_places (field);
   g_autoptr (GArray) corners = g_array_new (FALSE, FALSE, sizeof (double));
   for (guint i = 0; i < area->points->len; i++)
     g_array_append_val (corners, g_array_index (area->points, SwPoint, i).x);
@@ -113,9 +115,31 @@ add_bands (Bound *bound, const SwBoardField *field)
           g_autoptr (GArray) stretches = g_array_new (FALSE, FALSE, sizeof (SwInterval));
           sw_rings_band (area, low + k * breadth, low + (k + 1) * breadth, stretches);
           for (guint s = 0; s < stretches->len; s++)
-            add_band (bound, joints, g_array_index (stretches, SwInterval, s), breadth);
+            seen (g_array_index (stretches, SwInterval, s), breadth, data);
         }
     }
+}
+
+typedef struct
+{
+  Bound *bound;
+  const GArray *joints;
+} BandsOf;
+
+static void
+see_band (SwInterval stretch, double breadth, gpointer data)
+{
+  const BandsOf *of = data;
+  add_band (of->bound, of->joints, stretch, breadth);
+}
+
+static void
+add_bands (Bound *bound, const SwBoardField *field)
+{
+  g_autoptr (SwRings) area = sw_rings_swapped (field->part->area); /* x across the bands, y along them */
+  g_autoptr (GArray) joints = joint_places (field);
+  BandsOf of = { bound, joints };
+  walk_bands (area, see_band, &of);
 }
 
 /* ---- values ---- */
@@ -252,4 +276,68 @@ sw_boarding_bound (const SwBoarding *boarding, guint first, guint n, gboolean fa
   g_array_unref (bound.places);
   g_array_unref (bound.lengths);
   return (guint) ceil (least - 1e-6);
+}
+
+/* ---- what layouts cost at least ---- */
+
+typedef struct
+{
+  double most, sum; /* greatest side of a piece along the stretches; mm of joints */
+} JointsOf;
+
+/* Each line along the stretch crosses as many joints as pieces of the greatest side leave it. */
+static void
+see_joints (SwInterval stretch, double breadth, gpointer data)
+{
+  JointsOf *of = data;
+  of->sum += breadth * fmax (0, ceil ((stretch.high - stretch.low - 2 * AT_BATTEN) / of->most) - 1);
+}
+
+static double
+least_joints (const SwBoarding *boarding)
+{
+  double sum = 0;
+  for (guint i = 0; i < boarding->fields->len; i++)
+    {
+      const SwBoardField *field = boarding->fields->pdata[i];
+      g_autoptr (SwRings) across = sw_rings_swapped (field->whole);
+      JointsOf long_ones = { field->width, 0 }, ends = { field->length, 0 };
+      walk_bands (field->whole, see_joints, &long_ones);
+      walk_bands (across, see_joints, &ends);
+      sum += long_ones.sum + ends.sum;
+    }
+  return sum;
+}
+
+gint64
+sw_boarding_least_cost (const SwBoarding *boarding, guint first, guint n, gboolean faces)
+{
+  const SwSheetStock *own = &g_array_index (boarding->stock, SwSheetStock, 0);
+  double area = 0, least = INFINITY;
+  if (boarding->stock->len == 1)
+    return sw_boarding_bound (boarding, first, n, faces) * sw_sheet_stock_cost (own);
+  for (guint i = first; i < first + n; i++)
+    area += sw_rings_area (((const SwBoardField *) boarding->fields->pdata[i])->part->area);
+  for (guint i = 0; faces && i < boarding->ceiling->face_pieces->len; i++)
+    area += face (boarding->ceiling, i)->length * face (boarding->ceiling, i)->width;
+  for (guint i = 0; i < boarding->stock->len; i++)
+    {
+      const SwSheetStock *stock = &g_array_index (boarding->stock, SwSheetStock, i);
+      least = fmin (least, area * SW_BOARD_UNITS * SW_BOARD_UNITS / ((double) stock->width * stock->height) * (double) sw_sheet_stock_cost (stock));
+    }
+  return (gint64) floor (least * (1 - 1e-6)); /* pieces lose less than a unit to rounding */
+}
+
+gboolean
+sw_ceiling_board_least (SwCeiling *ceiling, const SwCeilingOptions *options, gint64 *cost, double *joints, GError **error)
+{
+  SwBoarding boarding;
+  gboolean done = sw_boarding_init (&boarding, ceiling, options, error);
+  if (done)
+    {
+      *cost = sw_boarding_least_cost (&boarding, 0, boarding.fields->len, TRUE);
+      *joints = least_joints (&boarding);
+    }
+  sw_boarding_clear (&boarding);
+  return done;
 }

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/error.h"
 #include "base/number.h"
 #include "base/random.h"
 #include "base/tolerance.h"
@@ -151,8 +152,15 @@ is_worse (const SwRows *a, const SwRows *b, double batten)
 static gboolean
 is_kept (Walk *walk, SwRows *rows, double slack, double *squares, GError **error)
 {
-  if (!sw_boarding_count (walk->boarding, rows, 0, squares, error))
-    return FALSE;
+  GError *failed = NULL;
+  if (!sw_boarding_count (walk->boarding, rows, 0, walk->now->cost, squares, &failed))
+    {
+      if (g_error_matches (failed, SW_ERROR, SW_ERROR_LIMIT))
+        g_clear_error (&failed);
+      else
+        g_propagate_error (error, failed);
+      return FALSE;
+    }
   return rows->cost < walk->now->cost || (rows->cost == walk->now->cost && *squares >= walk->squares - slack);
 }
 
@@ -163,7 +171,7 @@ sw_boarding_improve (SwBoarding *boarding, guint index, SwRows *best, gint64 eno
   Walk walk = { boarding, boarding->fields->pdata[index], { index + 1 }, NULL, best, best->first, 0 };
   guint rounds = boarding->stock->len > 1 ? MIXED_ROUNDS : ROUNDS;
   walk.manners = sw_rows_manners (walk.field);
-  gboolean good = sw_boarding_count (boarding, best, 0, &walk.squares, &failed);
+  gboolean good = sw_boarding_count (boarding, best, 0, 0, &walk.squares, &failed);
   for (guint i = 0; i < rounds && good && best->cost > enough; i++)
     {
       double first, squares;

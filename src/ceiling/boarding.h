@@ -30,6 +30,7 @@ typedef struct
   SwSheetPlan *plan;
   guint sheets;
   gint64 cost;
+  gint64 most;            /* cuts that cost more are of no use: SW_ERROR_LIMIT; 0: any */
 } SwBoardCut;
 
 void sw_board_cut_init (SwBoardCut *cut);
@@ -39,14 +40,17 @@ void sw_board_cut_add (SwBoardCut *cut, const SwRings *piece);
 void sw_board_cut_add_faces (SwBoardCut *cut, const SwCeiling *ceiling);
 gboolean sw_board_cut_run (SwBoardCut *cut, const SwBoarding *boarding, guint effort, GError **error);
 
-/* The part's cost by itself; *squares (may be NULL): the sum of the squares of what each cut sheet gives. */
-gboolean sw_boarding_count (const SwBoarding *boarding, SwRows *rows, guint effort, double *squares, GError **error);
+/* The part's cost by itself; *squares (may be NULL): the sum of the squares of what each cut sheet gives. SW_ERROR_LIMIT when it is above
+ * `most` (0: any). */
+gboolean sw_boarding_count (const SwBoarding *boarding, SwRows *rows, guint effort, gint64 most, double *squares, GError **error);
 /* board_search.c: takes over `best`, a part's rows with their cost; gives back those or better, NULL with an error. */
 SwRows *sw_boarding_improve (SwBoarding *boarding, guint index, SwRows *best, gint64 enough, GCancellable *cancellable,
                              GError **error);
 /* board_bound.c: no layout of these parts (and the faces of bulkheads) with its joints on battens takes fewer sheets of the
  * room's size. */
 guint sw_boarding_bound (const SwBoarding *boarding, guint first, guint n, gboolean faces);
+/* No layout of these parts with its joints on battens costs less, whichever of the sizes it takes. */
+gint64 sw_boarding_least_cost (const SwBoarding *boarding, guint first, guint n, gboolean faces);
 /* The plain layout's sheets in all parts together, and the bound. */
 gboolean sw_boarding_measure (SwBoarding *boarding, GError **error);
 /* board_write.c: writes rows (SwRows, one a part) and their cut into the ceiling. */

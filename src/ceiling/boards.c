@@ -104,7 +104,7 @@ sw_boarding_clear (SwBoarding *boarding)
 void
 sw_board_cut_init (SwBoardCut *cut)
 {
-  *cut = (SwBoardCut){ g_array_new (FALSE, FALSE, sizeof (SwPoint)), g_array_new (FALSE, FALSE, sizeof (guint)), NULL, 0, 0 };
+  *cut = (SwBoardCut){ g_array_new (FALSE, FALSE, sizeof (SwPoint)), g_array_new (FALSE, FALSE, sizeof (guint)), NULL, 0, 0, 0 };
 }
 
 void
@@ -143,14 +143,17 @@ sw_board_cut_run (SwBoardCut *cut, const SwBoarding *boarding, guint effort, GEr
       g_array_append_val (items, item);
       g_array_append_val (cut->which, i);
     }
+  guint whole = cut->sizes->len - items->len;
+  gint64 uncut = whole * sw_sheet_stock_cost (own);
   g_clear_pointer (&cut->plan, sw_sheet_plan_free);
+  if (cut->most > 0) /* nothing to cut costs nothing */
+    options.most = MAX (cut->most - uncut, 1);
   cut->plan = sw_sheet_cut ((SwSheetItem *) items->data, items->len, (SwSheetStock *) boarding->stock->data,
                             boarding->stock->len, &options, boarding->cancellable, error);
   if (cut->plan == NULL)
     return FALSE;
-  guint whole = cut->sizes->len - items->len;
   cut->sheets = whole + cut->plan->sheets->len;
-  cut->cost = whole * sw_sheet_stock_cost (own) + cut->plan->cost;
+  cut->cost = uncut + cut->plan->cost;
   return TRUE;
 }
 
@@ -182,10 +185,11 @@ squares_of (const SwBoardCut *cut, const SwSheetStock *own)
 }
 
 gboolean
-sw_boarding_count (const SwBoarding *boarding, SwRows *rows, guint effort, double *squares, GError **error)
+sw_boarding_count (const SwBoarding *boarding, SwRows *rows, guint effort, gint64 most, double *squares, GError **error)
 {
   SwBoardCut cut;
   sw_board_cut_init (&cut);
+  cut.most = most;
   for (guint i = 0; i < rows->pieces->len; i++)
     sw_board_cut_add (&cut, rows->pieces->pdata[i]);
   gboolean done = sw_board_cut_run (&cut, boarding, effort, error);
@@ -218,12 +222,12 @@ lay_part (SwBoarding *boarding, guint index, SwRows *plain, GCancellable *cancel
   const SwBoardField *field = boarding->fields->pdata[index];
   g_autoptr (GArray) manners = sw_rows_manners (field);
   SwRows *best = NULL;
-  if (!sw_boarding_count (boarding, plain, boarding->trial, NULL, error))
+  if (!sw_boarding_count (boarding, plain, boarding->trial, 0, NULL, error))
     return NULL;
   for (guint i = 1; i < manners->len; i++)
     {
       g_autoptr (SwRows) rows = sw_rows_lay (field, g_array_index (manners, SwRowsManner, i));
-      if (sw_ceiling_is_cancelled (cancellable, error) || !sw_boarding_count (boarding, rows, boarding->trial, NULL, error))
+      if (sw_ceiling_is_cancelled (cancellable, error) || !sw_boarding_count (boarding, rows, boarding->trial, 0, NULL, error))
         {
           sw_rows_free (best);
           return NULL;
@@ -241,10 +245,7 @@ lay_part (SwBoarding *boarding, guint index, SwRows *plain, GCancellable *cancel
     }
   if (boarding->trial == 0) /* a first answer */
     return best;
-  gint64 enough = 0; /* several sizes: there may always be a cheaper mix */
-  if (boarding->stock->len == 1)
-    enough = sw_boarding_bound (boarding, index, 1, FALSE) * sw_sheet_stock_cost (&g_array_index (boarding->stock, SwSheetStock, 0));
-  return sw_boarding_improve (boarding, index, best, enough, cancellable, error);
+  return sw_boarding_improve (boarding, index, best, sw_boarding_least_cost (boarding, index, 1, FALSE), cancellable, error);
 }
 
 static GPtrArray *

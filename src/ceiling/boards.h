@@ -9,6 +9,10 @@
  * SW_CEILING_MOST pieces, SW_ERROR_CANCELLED: the ceiling is then without boards. */
 gboolean sw_ceiling_board (SwCeiling *ceiling, const SwCeilingOptions *options, GCancellable *cancellable, GError **error);
 
+/* Before sheets are laid: what they cost at least (as SwBoardSize counts), and mm of joints, in any layout without locked pieces and
+ * without joints off battens. Errors as sw_ceiling_board. */
+gboolean sw_ceiling_board_least (SwCeiling *ceiling, const SwCeilingOptions *options, gint64 *cost, double *joints, GError **error);
+
 /* Battens and boards in one go, as most callers want it. */
 SwCeiling *sw_ceiling_plan (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwCeilingOptions *options,
                             GCancellable *cancellable, GError **error);

@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "ceiling/choices.h"
-#include "ceiling/totals.h"
+#include "ceiling/choice_list.h"
 #include "base/error.h"
 #include "base/tolerance.h"
+#include "ceiling/boards.h"
 #include "ceiling/brandering.h"
 #include "ceiling/cancel.h"
 
 /* Lays the room out once for each combination of sheet, way round, batten direction, and one size or several, and sorts the
  * results. Start offsets and stagger are searched inside each layout (boards.c). The first answer comes from the room as it is
  * with little search, so that something can be shown at once. Battens whose layout would gain from a shift are laid shifted as well.
- * Ends after four times the sizes times four layouts. What lies
- * outside the lists, such as one row of another length, is not found. */
+ * Ends after four times the sizes times four layouts, less those whose battens, least sheets and least joints already cost more than as
+ * many alternatives as are wanted. Layouts outside these combinations are not found. */
 
 #define MOST_CHOICES 8
 
@@ -29,66 +29,15 @@ typedef struct
   const SwRoom *room;
   const SwCeilingChoiceOptions *options;
   GCancellable *cancellable;
-  gboolean priced;
+  SwCeilingChoiceFound found;
+  gpointer data;
+  gboolean priced, skips;  /* whether what cannot be among the wanted is left out */
+  guint most;
+  GPtrArray *choices;      /* the quick answer first */
+  const SwCeilingChoice *best, *last; /* of them; the last that is wanted: NULL while there are fewer */
 } Search;
 
-static void
-choice_free (gpointer data)
-{
-  SwCeilingChoice *choice = data;
-  sw_ceiling_free (choice->ceiling);
-  sw_record_unref (&choice->room->record);
-  g_free (choice);
-}
-
 /* ---- one layout ---- */
-
-static void
-measure_boards (const SwCeiling *ceiling, SwCeilingChoice *choice)
-{
-  double area = 0, bought = ceiling->sheet_length * ceiling->sheet_width * (ceiling->n_sheets - ceiling->sheets->len);
-  choice->smallest_mm = INFINITY;
-  for (guint i = 0; i < ceiling->pieces->len; i++)
-    {
-      const SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
-      area += piece->area;
-      choice->smallest_mm = fmin (choice->smallest_mm, fmin (piece->piece.length, piece->piece.width));
-    }
-  for (guint i = 0; i < ceiling->sheets->len; i++)
-    bought += g_array_index (ceiling->sheets, SwOddSheet, i).length * g_array_index (ceiling->sheets, SwOddSheet, i).width;
-  for (guint i = 0; i < ceiling->face_pieces->len; i++)
-    {
-      const SwFacePiece *piece = &g_array_index (ceiling->face_pieces, SwCeilingFacePiece, i).piece;
-      area += piece->length * piece->width;
-    }
-  choice->sheets = ceiling->n_sheets;
-  choice->waste_m2 = (bought - area) / 1e6;
-}
-
-void
-sw_ceiling_choice_measure (SwCeilingChoice *choice)
-{
-  const SwCeiling *ceiling = choice->ceiling;
-  measure_boards (ceiling, choice);
-  for (guint i = 0; i < ceiling->joints->len; i++)
-    {
-      const SwJoint *joint = &g_array_index (ceiling->joints, SwJoint, i);
-      choice->joint_m += sw_point_distance (joint->from, joint->to) / 1e3;
-    }
-  for (guint i = 0; i < ceiling->members->len; i++)
-    {
-      const SwMember *member = &g_array_index (ceiling->members, SwCeilingMember, i).member;
-      double width, depth;
-      choice->batten_m += sw_totals_section (ceiling->room, member, &width, &depth) / 1e3;
-    }
-  for (guint i = 0; i < ceiling->marks->len; i++)
-    {
-      SwCeilingMarkKind kind = g_array_index (ceiling->marks, SwCeilingMark, i).kind;
-      choice->faults += kind == SW_CEILING_JOINT_OFF_BATTEN || kind == SW_CEILING_STAGGER;
-      choice->slivers += kind == SW_CEILING_SLIVER;
-      choice->cuts += kind == SW_CEILING_LIGHT_CUTS;
-    }
-}
 
 static void
 measure (const Search *search, SwCeilingChoice *choice)
@@ -101,57 +50,67 @@ measure (const Search *search, SwCeilingChoice *choice)
                     + llround (choice->joint_m * (double) search->options->joint_cost);
 }
 
-static SwCeilingChoice *
-lay_way (const Search *search, const Way *way, gboolean quick, GError **error)
+static SwCeilingOptions
+options_for (const Search *search, const Way *way, gboolean quick)
 {
   const SwCeilingChoiceOptions *o = search->options;
+  SwCeilingOptions options = { .keep = o->keep, .quick = quick };
+  options.sizes = way->mixed ? o->sizes : way->size;
+  options.n_sizes = way->mixed ? o->n_sizes : way->size != NULL;
+  return options;
+}
+
+/* Battens only. */
+static SwCeilingChoice *
+begin_way (const Search *search, const Way *way, GError **error)
+{
   SwCeilingChoice *choice = g_new0 (SwCeilingChoice, 1);
   choice->room = (SwRoom *) sw_record_copy (&search->room->record);
   choice->room->boards_turned = way->turned;
   choice->room->direction = way->direction;
   choice->room->batten_shift = way->shift;
-  SwBoardSize own = { search->room->board_length, search->room->board_width, 0 };
-  if (way->size)
-    own = *way->size;
-  choice->room->board_length = own.length;
-  choice->room->board_width = own.width;
-  SwCeilingOptions options = { .keep = o->keep, .sizes = way->mixed ? o->sizes : &own, .quick = quick };
-  options.n_sizes = way->mixed ? o->n_sizes : 1;
-  choice->ceiling = sw_ceiling_plan (search->deck, search->rules, choice->room, &options, search->cancellable, error);
-  if (choice->ceiling == NULL)
+  if (way->size != NULL)
     {
-      choice_free (choice);
-      return NULL;
+      choice->room->board_length = way->size->length;
+      choice->room->board_width = way->size->width;
     }
-  measure (search, choice);
+  SwCeilingOptions options = options_for (search, way, FALSE);
+  choice->ceiling = sw_ceiling_lay (search->deck, search->rules, choice->room, &options, search->cancellable, error);
+  if (choice->ceiling == NULL)
+    g_clear_pointer (&choice, sw_ceiling_choice_free);
   return choice;
 }
 
-/* ---- all ---- */
-
-static int
-compare_choices (gconstpointer pa, gconstpointer pb)
+static gboolean
+finish_way (const Search *search, const Way *way, SwCeilingChoice *choice, gboolean quick, GError **error)
 {
-  const SwCeilingChoice *a = *(SwCeilingChoice *const *) pa, *b = *(SwCeilingChoice *const *) pb;
-  const double keys[][2] = {
-    { a->faults, b->faults },
-    { a->slivers, b->slivers },
-    { a->cuts, b->cuts },
-    { (double) a->cost, (double) b->cost },
-    { sw_grid_round (a->joint_m), sw_grid_round (b->joint_m) },
-    { -a->smallest_mm, -b->smallest_mm },
-    { a->room->board_length, b->room->board_length },
-    { a->room->board_width, b->room->board_width },
-    { a->room->boards_turned, b->room->boards_turned },
-    { a->room->direction, b->room->direction },
-    { a->ceiling->sheets->len, b->ceiling->sheets->len },
-    { a->room->batten_shift, b->room->batten_shift },
-  };
-  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
-    if (keys[i][0] != keys[i][1])
-      return keys[i][0] < keys[i][1] ? -1 : 1;
-  return 0;
+  SwCeilingOptions options = options_for (search, way, quick);
+  if (!sw_ceiling_board (choice->ceiling, &options, search->cancellable, error))
+    return FALSE;
+  measure (search, choice);
+  return TRUE;
 }
+
+/* Whether the battens' way may be among those that are wanted, whatever its boards. */
+static gboolean
+may_matter (const Search *search, const Way *way, const SwCeilingChoice *choice)
+{
+  SwCeilingChoice least = { .room = choice->room, .ceiling = choice->ceiling };
+  SwCeilingOptions options = options_for (search, way, FALSE);
+  double joints;
+  if (!search->skips || search->last == NULL || !sw_ceiling_board_least (choice->ceiling, &options, &least.cost, &joints, NULL))
+    return TRUE;
+  sw_ceiling_choice_measure (&least);
+  if (search->priced)
+    least.cost += llround (least.batten_m * (double) search->options->batten_cost)
+                  + llround (joints / 1e3 * (double) search->options->joint_cost) - 1;
+  const SwCeilingChoice *last = search->last;
+  if (last->faults + last->slivers > 0)
+    return TRUE;
+  return least.cuts < last->cuts || (least.cuts == last->cuts && least.cost <= last->cost);
+}
+
+/* ---- all ---- */
 
 static gboolean
 is_own (const SwRoom *room, const SwBoardSize *size)
@@ -170,10 +129,10 @@ list_ways (const Search *search)
   for (guint i = 0; i < o->n_sizes; i++)
     if (own == NULL && is_own (room, &o->sizes[i]))
       own = &o->sizes[i];
-  for (int direction = 0; direction <= (o->both_directions ? 1 : 0); direction++)
-    for (int turn = 0; turn <= (o->both_ways ? 1 : 0); turn++)
-      for (int size = -1; size < (int) o->n_sizes; size++)
-        for (int mixed = 0; mixed <= (o->n_sizes > 1 ? 1 : 0); mixed++)
+  for (int mixed = 0; mixed <= (o->n_sizes > 1 ? 1 : 0); mixed++)
+    for (int direction = 0; direction <= (o->both_directions ? 1 : 0); direction++)
+      for (int turn = 0; turn <= (o->both_ways ? 1 : 0); turn++)
+        for (int size = -1; size < (int) o->n_sizes; size++)
           {
             Way way = { size < 0 ? own : &o->sizes[size], turn ? !room->boards_turned : room->boards_turned, mixed,
                         direction ? !room->direction : room->direction, room->batten_shift };
@@ -184,31 +143,67 @@ list_ways (const Search *search)
   return ways;
 }
 
-/* Keeps the choice; tells when it is the best so far. */
-static void
-keep (GPtrArray *choices, SwCeilingChoice *choice, SwCeilingChoice **best, SwCeilingChoiceFound found, gpointer data)
+/* The last of those that are wanted. */
+static const SwCeilingChoice *
+last_wanted (const Search *search)
 {
-  g_ptr_array_add (choices, choice);
-  if (*best != NULL && compare_choices (&choice, best) >= 0)
-    return;
-  *best = choice;
-  if (found)
-    found (choice, data);
+  g_autoptr (GPtrArray) list = g_ptr_array_new ();
+  for (guint i = 1; i < search->choices->len; i++)
+    g_ptr_array_add (list, search->choices->pdata[i]);
+  sw_ceiling_choices_settle (list, search->most);
+  return list->len == search->most ? list->pdata[search->most - 1] : NULL;
 }
 
-/* The same with its battens shifted, where the layout says that this clears lights or crossings. */
-static SwCeilingChoice *
-lay_shifted (const Search *search, const Way *way, const SwCeiling *ceiling)
+/* Keeps the choice; tells when it is the best so far. */
+static void
+keep (Search *search, SwCeilingChoice *choice)
+{
+  g_ptr_array_add (search->choices, choice);
+  search->last = last_wanted (search);
+  if (search->best != NULL && sw_ceiling_choice_compare (&choice, &search->best) >= 0)
+    return;
+  search->best = choice;
+  if (search->found)
+    search->found (choice, search->data);
+}
+
+/* Where the layout says that a shift of its battens clears lights or crossings: that shift, else NAN. */
+static double
+advised_shift (const SwCeiling *ceiling)
 {
   for (guint i = 0; i < ceiling->marks->len; i++)
-    {
-      const SwCeilingMark *mark = &g_array_index (ceiling->marks, SwCeilingMark, i);
-      Way shifted = *way;
-      shifted.shift = mark->value;
-      if (mark->kind == SW_CEILING_SHIFT)
-        return lay_way (search, &shifted, FALSE, NULL);
-    }
-  return NULL;
+    if (g_array_index (ceiling->marks, SwCeilingMark, i).kind == SW_CEILING_SHIFT)
+      return g_array_index (ceiling->marks, SwCeilingMark, i).value;
+  return NAN;
+}
+
+/* Lays the room that way, and shifted where that is advised; what cannot be laid is no alternative. */
+static void
+try_way (Search *search, const Way *way, gboolean shifted)
+{
+  SwCeilingChoice *choice = begin_way (search, way, NULL);
+  Way other = *way;
+  if (choice == NULL)
+    return;
+  other.shift = shifted ? NAN : advised_shift (choice->ceiling);
+  gboolean done = may_matter (search, way, choice) && finish_way (search, way, choice, FALSE, NULL);
+  if (done && way->mixed && choice->ceiling->sheets->len == 0)
+    done = FALSE; /* the same as without */
+  if (done)
+    keep (search, choice);
+  else
+    sw_ceiling_choice_free (choice);
+  if (!isnan (other.shift))
+    try_way (search, &other, TRUE);
+}
+
+static gboolean
+has_locked (const SwLayout *layout)
+{
+  for (guint i = 0; layout != NULL && i < layout->pieces.n; i++)
+    if (SW_LIST_AT (layout->pieces, SwPiece, i).locked)
+      return TRUE;
+  return FALSE;
 }
 
 static gboolean
@@ -220,44 +215,30 @@ is_priced (const SwCeilingChoiceOptions *options)
   return priced;
 }
 
-/* The best first, at most `most`; the quick answer goes when the full search has taken its place. */
-static void
-settle (GPtrArray *choices, guint most)
-{
-  if (choices->len > 1)
-    g_ptr_array_remove_index (choices, 0);
-  g_ptr_array_sort (choices, compare_choices);
-  if (choices->len > most)
-    g_ptr_array_set_size (choices, (int) most);
-}
-
 GPtrArray *
 sw_ceiling_choices (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwCeilingChoiceOptions *options,
                     SwCeilingChoiceFound found, gpointer data, GCancellable *cancellable, GError **error)
 {
   SwCeilingChoiceOptions none = { 0 };
-  Search search = { deck, rules, room, options ? options : &none, cancellable, FALSE };
+  g_autoptr (GPtrArray) choices = g_ptr_array_new_with_free_func (sw_ceiling_choice_free);
+  Search search = { deck, rules, room, options ? options : &none, cancellable, found, data, .choices = choices };
   search.priced = is_priced (search.options);
+  search.skips = !has_locked (search.options->keep);
+  search.most = search.options->most > 0 ? search.options->most : MOST_CHOICES;
   g_autoptr (GArray) ways = list_ways (&search);
-  g_autoptr (GPtrArray) choices = g_ptr_array_new_with_free_func (choice_free);
-  SwCeilingChoice *best = NULL, *first = lay_way (&search, &g_array_index (ways, Way, 0), TRUE, error);
-  if (first == NULL)
-    return NULL;
-  keep (choices, first, &best, found, data);
-  for (guint i = 0; i < ways->len && !g_cancellable_is_cancelled (cancellable); i++)
+  const Way *as_is = &g_array_index (ways, Way, 0);
+  SwCeilingChoice *first = begin_way (&search, as_is, error);
+  if (first == NULL || !finish_way (&search, as_is, first, TRUE, error))
     {
-      const Way *way = &g_array_index (ways, Way, i);
-      SwCeilingChoice *choice = lay_way (&search, way, FALSE, NULL); /* what cannot be laid is no alternative */
-      if (choice != NULL && way->mixed && choice->ceiling->sheets->len == 0)
-        g_clear_pointer (&choice, choice_free); /* the same as without */
-      if (choice == NULL)
-        continue;
-      SwCeilingChoice *shifted = lay_shifted (&search, way, choice->ceiling);
-      keep (choices, choice, &best, found, data);
-      if (shifted != NULL)
-        keep (choices, shifted, &best, found, data);
+      g_clear_pointer (&first, sw_ceiling_choice_free);
+      return NULL;
     }
-  settle (choices, search.options->most > 0 ? search.options->most : MOST_CHOICES);
+  keep (&search, first);
+  for (guint i = 0; i < ways->len && !g_cancellable_is_cancelled (cancellable); i++)
+    try_way (&search, &g_array_index (ways, Way, i), FALSE);
+  if (choices->len > 1) /* the full search has taken the quick answer's place */
+    g_ptr_array_remove_index (choices, 0);
+  sw_ceiling_choices_settle (choices, search.most);
   return g_steal_pointer (&choices);
 }
 

@@ -31,11 +31,14 @@ typedef struct
 /* A better choice than any before, while the search goes on. The first comes from the room as it is, with little search. */
 typedef void (*SwCeilingChoiceFound) (const SwCeilingChoice *choice, gpointer data);
 
-/* Best first: fewest faults, fewest slivers, least cost, fewest metres of joint, largest smallest piece. GPtrArray of
+/* Best first: fewest faults, fewest slivers, least cost, fewest metres of joint, largest smallest piece; no two alike. GPtrArray of
  * SwCeilingChoice, at least one; the same input gives the same. Cancelling gives what was found so far, SW_ERROR_CANCELLED when
  * that is nothing; other errors as sw_ceiling_plan for the room as it is. `found` may be NULL. */
 GPtrArray *sw_ceiling_choices (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwCeilingChoiceOptions *options,
                                SwCeilingChoiceFound found, gpointer data, GCancellable *cancellable, GError **error);
+
+/* How many sheets of that size it takes. */
+guint sw_ceiling_choice_n_of_size (const SwCeilingChoice *choice, double length, double width);
 
 /* Fills the figures of a choice whose room and ceiling are given, but for its cost. */
 void sw_ceiling_choice_measure (SwCeilingChoice *choice);

@@ -263,12 +263,14 @@ fill_in_order (First *first, const guint *order)
   SwSheetFill *fill = &first->fill;
   for (int manner = 0; manner < SW_N_FITS * SW_N_SPLITS; manner++)
     {
-      if (first->best && first->fillings++ >= first->most)
+      if ((first->best || p->options.most > 0) && first->fillings++ >= first->most)
         return FALSE;
       SwSheetManner m = { manner % SW_N_FITS, manner / SW_N_FITS };
       sw_sheet_fill_reset (fill);
       fill->limit = first->best && p->n_stock == 1 ? first->best->sheets->len - 1 : 0;
       fill->most = first->best && p->n_stock > 1 ? first->best->cost : 0;
+      if (first->best == NULL && p->options.most > 0)
+        fill->most = p->options.most + 1;
       if (first->best && (first->best->cost <= first->least || (p->n_stock == 1 && fill->limit == 0)))
         return FALSE;
       if (sw_sheet_fill_all (fill, (const SwSheetUnit *) p->units->data, order, p->units->len, m, NULL)
@@ -306,7 +308,7 @@ first_answers (const SwSheetProblem *p)
   first.most = (guint) MAX (FIRST_WORK / ((guint64) n * n + 1), FIRST_LEAST);
   g_autofree guint *orders = g_new (guint, (gsize) n * N_SORTINGS + 1);
   guint n_orders = sort_orders (p, orders);
-  gboolean more = TRUE;
+  gboolean more = p->options.most == 0 || first.least <= p->options.most;
   sw_sheet_fill_init (&first.fill, p->stock, p->n_stock, &p->options);
   for (first.fill.prefer = 0; more && first.fill.prefer < p->n_stock; first.fill.prefer++)
     for (guint i = 0; more && i < n_orders; i++)
@@ -339,7 +341,7 @@ sw_sheet_cut (const SwSheetItem *items, guint n_items, const SwSheetStock *stock
   expand (&p);
   SwSheetPlan *plan = first_answers (&p);
   if (plan == NULL)
-    g_set_error_literal (error, SW_ERROR, SW_ERROR_LIMIT, "the sheets at hand do not do for all pieces: add sheets");
+    g_set_error_literal (error, SW_ERROR, SW_ERROR_LIMIT, "the sheets at hand, or what may be spent on them, do not do for all pieces: add sheets");
   else
     {
       plan->bound = bound_over_stock (&p);

@@ -27,6 +27,7 @@ typedef struct
   int left, right, bottom, top; /* trimmed off every sheet */
   guint effort;                 /* rounds of improvement, for one size of sheet; 0: first answer only */
   guint64 seed;
+  gint64 most;                  /* a plan that costs more is of no use: SW_ERROR_LIMIT instead, sooner; 0: any */
 } SwSheetOptions;
 
 typedef struct
@@ -57,7 +58,7 @@ typedef struct
 } SwSheetPlan;
 
 /* SW_ERROR_INVALID for sizes out of range or an item that fits no sheet (the message names it), SW_ERROR_LIMIT when the stock
- * at hand does not do. Cancelling gives the best plan so far. The same input and seed give the same plan. */
+ * at hand, or what may be spent, does not do. Cancelling gives the best plan so far. The same input and seed give the same plan. */
 SwSheetPlan *sw_sheet_cut (const SwSheetItem *items, guint n_items, const SwSheetStock *stock, guint n_stock,
                            const SwSheetOptions *options, GCancellable *cancellable, GError **error);
 void sw_sheet_plan_free (SwSheetPlan *plan);

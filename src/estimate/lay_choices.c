@@ -11,8 +11,6 @@
 #include "geometry/outline.h"
 #include <string.h>
 
-#define MOST_CHOICES 8
-
 static SwMoney
 rate_of (const SwPrice *price)
 {
@@ -114,17 +112,6 @@ sw_lay_sizes_taken (const SwJob *job, const SwRoom *room, const SwLayout *layout
   return taken;
 }
 
-guint
-sw_lay_n_of_size (const SwCeilingChoice *choice, double length, double width)
-{
-  const GArray *odd = choice->ceiling->sheets;
-  const SwBoardSize size = { length, width, 0 };
-  guint n = same_size (&size, choice->room->board_length, choice->room->board_width) ? choice->sheets - odd->len : 0;
-  for (guint i = 0; i < odd->len; i++)
-    n += same_size (&size, g_array_index (odd, SwOddSheet, i).length, g_array_index (odd, SwOddSheet, i).width);
-  return n;
-}
-
 /* "8 × 3600x1200 + 2 × 3600x900", the room's own first. */
 char *
 sw_lay_sheets_text (const SwCeilingChoice *choice)
@@ -140,7 +127,7 @@ sw_lay_sheets_text (const SwCeilingChoice *choice)
       for (guint k = 0; k < i; k++)
         before += g_array_index (odd, SwOddSheet, k).length == sheet->length && g_array_index (odd, SwOddSheet, k).width == sheet->width;
       if (before == 0)
-        g_string_append_printf (text, "%s%u × %gx%g", text->len > 0 ? " + " : "", sw_lay_n_of_size (choice, sheet->length, sheet->width),
+        g_string_append_printf (text, "%s%u × %gx%g", text->len > 0 ? " + " : "", sw_ceiling_choice_n_of_size (choice, sheet->length, sheet->width),
                                 sheet->length, sheet->width);
     }
   return g_string_free (text, FALSE);
@@ -163,57 +150,6 @@ joint_rate (const SwJob *job, const SwRules *rules, const SwRoom *room)
     return rate_by_code (job, sw_price_info (SW_PRICE_COVER_STRIP)->word);
   double tape = sw_rules_value (rules, "board.takeoff", "tape_factor").value;
   return llround (tape * (double) rate_by_code (job, sw_price_info (SW_PRICE_TAPE)->word));
-}
-
-/* Another way to the same: a mixture that takes no sheet of the room's own, say. */
-static gboolean
-is_same (const SwCeilingChoice *a, const SwCeilingChoice *b, const GArray *sizes)
-{
-  const double figures[][2] = { { (double) a->cost, (double) b->cost }, { a->joint_m, b->joint_m },         { a->batten_m, b->batten_m },
-                                { a->waste_m2, b->waste_m2 },           { a->smallest_mm, b->smallest_mm }, { a->faults, b->faults },
-                                { a->slivers, b->slivers },             { a->cuts, b->cuts } };
-  gboolean same = a->room->direction == b->room->direction && a->room->boards_turned == b->room->boards_turned;
-  for (gsize i = 0; i < G_N_ELEMENTS (figures); i++)
-    same = same && fabs (figures[i][0] - figures[i][1]) < 1e-6;
-  for (guint i = 0; same && i < sizes->len; i++)
-    {
-      const SwBoardSize *size = &g_array_index (sizes, SwBoardSize, i);
-      same = sw_lay_n_of_size (a, size->length, size->width) == sw_lay_n_of_size (b, size->length, size->width);
-    }
-  return same;
-}
-
-static guint
-n_lost (const SwCeilingChoice *choice)
-{
-  guint n = 0;
-  for (guint i = 0; i < choice->ceiling->marks->len; i++)
-    n += g_array_index (choice->ceiling->marks, SwCeilingMark, i).kind == SW_CEILING_LOCK_LOST;
-  return n;
-}
-
-/* Pieces that are locked stay where that can be: what would lay them anew is no alternative then. */
-static void
-drop_lost (GPtrArray *list)
-{
-  guint least = G_MAXUINT;
-  for (guint i = 0; i < list->len; i++)
-    least = MIN (least, n_lost (list->pdata[i]));
-  for (guint i = list->len; i-- > 0;)
-    if (n_lost (list->pdata[i]) > least)
-      g_ptr_array_remove_index (list, i);
-}
-
-/* The first of each, at most `most`. */
-static void
-drop_same (GPtrArray *list, const GArray *sizes, guint most)
-{
-  for (guint i = 0; i < list->len; i++)
-    for (guint k = list->len; k-- > i + 1;)
-      if (is_same (list->pdata[i], list->pdata[k], sizes))
-        g_ptr_array_remove_index (list, k);
-  if (list->len > most)
-    g_ptr_array_set_size (list, (int) most);
 }
 
 /* The list's sheets, and the room's own, with a cost or without. */
@@ -253,7 +189,7 @@ sw_lay_measure (SwCeilingChoice *choice, const SwRules *rules)
   for (guint i = 0; i < sizes->len; i++)
     {
       const SwBoardSize *size = &g_array_index (sizes, SwBoardSize, i);
-      choice->cost += size->cost * sw_lay_n_of_size (choice, size->length, size->width);
+      choice->cost += size->cost * sw_ceiling_choice_n_of_size (choice, size->length, size->width);
     }
   choice->cost += llround (choice->batten_m * (double) batten_rate (job, choice->room))
                   + llround (choice->joint_m * (double) joint_rate (job, rules, choice->room));
@@ -273,13 +209,11 @@ sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwLa
     .both_ways = TRUE,
     .both_directions = !wanted->keep_direction,
     .keep = sw_ceiling_layout_of (job, room->record.id),
-    .most = G_MAXUINT,
+    .most = wanted->most,
   };
   GPtrArray *list = sw_ceiling_choices (deck, rules, room, &options, found, data, cancellable, error);
   if (list == NULL)
     return NULL;
-  drop_lost (list);
-  drop_same (list, sizes, wanted->most > 0 ? wanted->most : MOST_CHOICES);
   SwLayChoices *choices = g_new (SwLayChoices, 1);
   *choices = (SwLayChoices){ list, all_priced (sizes) };
   return choices;

@@ -27,8 +27,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwLayChoices, sw_lay_choices_free)
 
 /* "8 × 3600x1200 + 2 × 3600x900". Free with g_free. */
 char *sw_lay_sheets_text (const SwCeilingChoice *choice);
-/* How many sheets of that size it takes. */
-guint sw_lay_n_of_size (const SwCeilingChoice *choice, double length, double width);
 
 /* Whether the price list has a price for each sheet that can be taken: then costs are money. */
 gboolean sw_lay_is_priced (const SwJob *job, const SwRoom *room);

@@ -225,6 +225,46 @@ test_mixed (void)
   sw_fixture_clear (&fixture);
 }
 
+/* What is left out because it cannot be among the wanted would not have been: the first three of all are the three that are asked for. */
+static void
+check_few (double w, double h)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 500 + w, 450 + h)->record);
+  const SwBoardSize sizes[] = { { 3600, 900, 1684800 }, { 3000, 1200, 1872000 }, { 2400, 1200, 1497600 } };
+  SwCeilingChoiceOptions few = { .sizes = sizes, .n_sizes = 3, .both_ways = TRUE, .both_directions = TRUE, .batten_cost = 258000, .joint_cost = 56000, .most = 3 };
+  SwCeilingChoiceOptions many = few;
+  many.most = 1000;
+  Told told = { 0 };
+  g_autoptr (GPtrArray) three = choose (&fixture, id, &few, &told), all = choose (&fixture, id, &many, &told);
+  g_assert_cmpuint (three->len, ==, 3);
+  g_assert_cmpuint (all->len, >, 6);
+  for (guint i = 0; i < 3; i++)
+    {
+      const SwCeilingChoice *a = choice_at (three, i), *b = choice_at (all, i);
+      g_assert_cmpint (a->cost, ==, b->cost);
+      g_assert_cmpfloat (a->joint_m, ==, b->joint_m);
+      g_assert_cmpuint (a->sheets, ==, b->sheets);
+      g_assert_cmpfloat (a->room->board_length, ==, b->room->board_length);
+    }
+  for (guint i = 1; i < all->len; i++) /* no two alike */
+    {
+      const SwCeilingChoice *a = choice_at (all, i - 1), *b = choice_at (all, i);
+      g_assert_true (a->cost != b->cost || a->joint_m != b->joint_m || a->smallest_mm != b->smallest_mm || a->waste_m2 != b->waste_m2
+                     || a->sheets != b->sheets || a->room->direction != b->room->direction
+                     || a->room->boards_turned != b->room->boards_turned || a->faults != b->faults || a->slivers != b->slivers
+                     || sw_ceiling_choice_n_of_size (a, 2400, 1200) != sw_ceiling_choice_n_of_size (b, 2400, 1200));
+    }
+  sw_fixture_clear (&fixture);
+}
+
+static void
+test_few (void)
+{
+  check_few (5400, 2400);
+  check_few (4100, 3300);
+}
+
 static void
 test_cancelled (void)
 {
@@ -309,6 +349,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/choices/lock-lost", test_lock_lost);
   g_test_add_func ("/ceiling/choices/best-size", test_best_size);
   g_test_add_func ("/ceiling/choices/mixed", test_mixed);
+  g_test_add_func ("/ceiling/choices/few", test_few);
   g_test_add_func ("/ceiling/choices/cancelled", test_cancelled);
   g_test_add_func ("/ceiling/choices/direction", test_direction);
   g_test_add_func ("/ceiling/choices/shift", test_shift);
