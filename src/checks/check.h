@@ -60,12 +60,14 @@ struct _SwCheckRun
   struct { double od, inside, thickness; } sweat[16]; /* sleeves that were worked out last; od 0: none */
   guint n_sweat;
   SwRuleValue draw_bends, draw_stop, draw_length;
+  double inside_c[SW_N_SERVICES]; /* of pipes that sweat; NAN of others */
   SwRuleValue limits[SW_N_LIMITS];
   GArray *snags;      /* SwSnag */
   GArray *links;      /* int: the snag before with the same key, or −1 */
   GHashTable *keys;   /* key of a pair → last snag + 1 */
   SwCheckLookup *lookup;
   guint32 services;   /* bits of SwService that there are runs of */
+  gboolean has_rated; /* a closed ceiling of which fire asks something */
   double rim;         /* how far the widest cut-out stands out over its light's body */
 };
 
@@ -115,6 +117,12 @@ void sw_check_set_extent (SwSnag *snag, SwPoint3 from, SwPoint3 to);
 gboolean sw_check_joined (const SwCheckRun *run, SwId a, SwId b, SwPoint3 place);
 /* Closed or hung ceilings hide what is above them; NULL room: FALSE. */
 static inline gboolean sw_check_is_hidden (const SwRoom *room) { return room != NULL && room->finish != SW_FINISH_EXPOSED; }
+/* Fire boards, or a rating that is asked of the ceiling. */
+static inline gboolean
+sw_check_is_rated (const SwRoom *room)
+{
+  return room->finish == SW_FINISH_CLOSED && (room->board_kind == SW_BOARD_FIRE || room->fire_minutes > 0);
+}
 /* The layout of a room; NULL for none. */
 const SwLayout *sw_check_layout_of (const SwCheckRun *run, SwId room);
 static inline const SwRoom *sw_check_room_at (const SwCheckRun *run, SwPoint at) { return sw_check_lookup_room (run->lookup, at); }

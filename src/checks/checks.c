@@ -10,6 +10,7 @@
 #include "checks/snags.h"
 #include "base/error.h"
 #include "base/tolerance.h"
+#include "drainage/run_flow.h"
 #include <string.h>
 
 
@@ -172,6 +173,9 @@ runner_init (Runner *runner, SwSpace *space, const SwCheckOptions *options)
   run->draw_bends = sw_rules_value (run->rules, "conduit.draw", "note_bends");
   run->draw_stop = sw_rules_value (run->rules, "conduit.draw", "stop_degree");
   run->draw_length = sw_rules_value (run->rules, "conduit.draw", "note_length_m");
+  for (guint service = 0; service < SW_N_SERVICES; service++)
+    run->inside_c[service] = sw_drainage_inside_c (run->rules, (SwService) service);
+  run->has_rated = TRUE;
   run->highest_back = INFINITY;
   run->lookup = sw_check_lookup_new (run->deck);
   list_interests (runner);
@@ -197,15 +201,20 @@ take_stock (SwCheckRun *run)
     add_rim (run, record);
 }
 
-static double
-highest_back (const SwCheckRun *run)
+/* What holds of all ceilings need not be asked under each. */
+static void
+take_stock_of_ceilings (SwCheckRun *run)
 {
-  double highest = -INFINITY;
   const SwRecord *record;
+  run->highest_back = -INFINITY;
+  run->has_rated = FALSE;
   for (SwJobIter i = sw_job_iter (run->job, SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
-    if (sw_check_is_hidden ((const SwRoom *) record))
-      highest = fmax (highest, sw_check_lookup_back (run->lookup, (const SwRoom *) record));
-  return highest;
+    {
+      const SwRoom *room = (const SwRoom *) record;
+      if (sw_check_is_hidden (room))
+        run->highest_back = fmax (run->highest_back, sw_check_lookup_back (run->lookup, room));
+      run->has_rated = run->has_rated || sw_check_is_rated (room);
+    }
 }
 
 /* For a few records it costs less to look as far as any job asks; only battens meet lights that are not among them. */
@@ -419,7 +428,7 @@ sw_checks_run (SwSpace *space, const SwCheckOptions *options, GCancellable *canc
   SwSnags *snags = NULL;
   runner_init (&runner, space, options);
   take_stock (&runner.run);
-  runner.run.highest_back = highest_back (&runner.run);
+  take_stock_of_ceilings (&runner.run);
   g_autoptr (SwCheckClasses) classes = sw_check_classes_new (&runner.run, widest_limit (&runner.run), pair_needed, &runner);
   SwNeighbourClasses view = sw_check_classes_view (classes);
   g_autoptr (GArray) meetings = sw_space_meetings_by (space, &view, pair_needed, &runner, cancellable);

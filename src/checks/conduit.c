@@ -101,9 +101,11 @@ is_at_box (const SwCheckRun *run, const SwRoute *route, guint vertex)
 static void
 check_radius (SwCheckRun *run, const SwRoute *route)
 {
+  if (!sw_service_is_electric ((SwService) route->run->service) || route->run->bend_radius <= 0)
+    return;
   SwRuleValue inside = sw_rules_value (run->rules, "conduit.bends", "inside_diameters");
   double least = (inside.value + 0.5) * route->od;
-  if (!sw_service_is_electric ((SwService) route->run->service) || route->run->bend_radius <= 0 || route->run->bend_radius >= least - SW_TOUCH_MM || sw_route_turns (route) < 1)
+  if (route->run->bend_radius >= least - SW_TOUCH_MM || sw_route_turns (route) < 1)
     return;
   SwSnag *snag = sw_check_add (run, "tight", SW_SEVERITY_FIX, route->run->record.id, route->axis[route->n / 2]);
   snag->trade = SW_TRADE_ELECTRICIAN;
@@ -114,8 +116,7 @@ void
 sw_check_bend_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = sw_check_route (run, record->id);
-  SwRuleValue radius = sw_rules_value (run->rules, "conduit.bends", "centre_diameters");
-  if (route == NULL || route->run->service == SW_SERVICE_DUCT || route->run->stage == SW_STAGE_EXISTING || route->run->material == SW_MATERIAL_PLIABLE)
+  if (route == NULL || route->n < 3 || route->run->service == SW_SERVICE_DUCT || route->run->stage == SW_STAGE_EXISTING || route->run->material == SW_MATERIAL_PLIABLE)
     return;
   gboolean electric = sw_service_is_electric ((SwService) route->run->service);
   g_autoptr (GArray) places = sw_route_tight (route);
@@ -131,7 +132,7 @@ sw_check_bend_record (SwCheckRun *run, const SwRecord *record)
       sw_check_set_missing (snag, tight->missing, (SwPoint3){ 0, 0, 0 });
       sw_check_set_param (snag, "radius", tight->radius, SW_UNIT_MM);
       if (electric && route->run->bend_radius <= 0)
-        snag->value = radius;
+        snag->value = sw_rules_value (run->rules, "conduit.bends", "centre_diameters");
     }
 }
 
@@ -174,7 +175,7 @@ sw_check_conduit_fill_record (SwCheckRun *run, const SwRecord *record)
 void
 sw_check_expansion_record (SwCheckRun *run, const SwRecord *record)
 {
-  const SwRoute *route = sw_space_route (run->space, record->id);
+  const SwRoute *route = sw_check_route (run, record->id);
   if (route == NULL)
     return;
   SwExpansion expansion = sw_expansion_of (run->rules, route, sw_check_lookup_owned (run->lookup, SW_OWNED_FITTINGS, record->id));

@@ -255,8 +255,8 @@ void
 sw_check_light_hood_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwLight *light = (const SwLight *) record;
-  const SwRoom *room = sw_check_room_at (run, light->at);
-  if (light->hood || room == NULL || room->finish != SW_FINISH_CLOSED || (room->board_kind != SW_BOARD_FIRE && room->fire_minutes <= 0))
+  const SwRoom *room = run->has_rated && !light->hood ? sw_check_room_at (run, light->at) : NULL;
+  if (room == NULL || !sw_check_is_rated (room))
     return;
   SwSnag *snag = sw_check_add (run, "none", SW_SEVERITY_FIX, record->id, light_place (run, light));
   snag->room = room->record.id;

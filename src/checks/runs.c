@@ -307,7 +307,7 @@ sweat_case (const SwCheckRun *run, const SwRoute *route)
   double air = sw_rules_value (run->rules, group, "air_c").value;
   return (SwSweatCase){
     .pipe_mm = route->od,
-    .pipe_c = sw_drainage_inside_c (run->rules, (SwService) route->run->service),
+    .pipe_c = run->inside_c[route->run->service],
     .air_c = air,
     .dew_c = sw_drainage_dew_point (&magnus, air, sw_rules_value (run->rules, group, "humidity_percent").value),
     .conductivity_w_mk = sw_rules_value (run->rules, group, "lambda_w_mk").value,
@@ -332,7 +332,7 @@ static double
 sweat_thickness (SwCheckRun *run, const SwRoute *route)
 {
   const guint kept = G_N_ELEMENTS (run->sweat);
-  double inside = sw_drainage_inside_c (run->rules, (SwService) route->run->service);
+  double inside = run->inside_c[route->run->service];
   for (guint i = 0; i < kept; i++)
     if (run->sweat[i].od == route->od && run->sweat[i].inside == inside)
       return run->sweat[i].thickness;
@@ -351,7 +351,7 @@ sw_check_sweating_record (SwCheckRun *run, const SwRecord *record)
   const SwRoute *route = sw_check_route (run, record->id);
   const SwRoom *room;
   SwPoint3 place;
-  if (route == NULL || isnan (sw_drainage_inside_c (run->rules, (SwService) route->run->service)) || route->run->stage == SW_STAGE_CAST_IN)
+  if (route == NULL || isnan (run->inside_c[route->run->service]) || route->run->stage == SW_STAGE_CAST_IN)
     return;
   double needed = sweat_thickness (run, route);
   if (!(needed > route->run->insulation) || !hidden_place (run, route, &room, &place))
