@@ -302,7 +302,7 @@ def sheets_of(text):
 def test_alternatives_are_reckoned_again():
     prices = price_list()
     job = json.loads(JOB.read_text(encoding='utf-8'))
-    for tag in ('room 2', 'room 4'):
+    for tag in ('room 2', 'room 3'):
         room = next(room for room in job['rooms'] if room['id'] == tag)
         board = f"board-{room.get('board', 'gypsum')}-{room.get('board_thickness', 9.5):g}"
         found = rows(soffit('lay', JOB, tag, '--alternatives', '--format', 'csv'))
@@ -325,15 +325,15 @@ def test_sheets_and_orders_follow_the_choice():
     with tempfile.TemporaryDirectory() as name:
         job = Path(name) / 'a.soffit'
         soffit('make', JOB, job)
-        found = rows(soffit('lay', job, 'room 4', '--alternatives', '--format', 'csv'))
+        found = rows(soffit('lay', job, 'room 3', '--alternatives', '--format', 'csv'))
         chosen = next(row for row in found if '+' in row['of'])
-        said = rows(soffit('lay', job, 'room 4', '--choose', chosen['number'], '--format', 'csv'))
-        assert [(row['room'], row['boards'], row['joint_m'], row['waste_m2']) for row in said] == [('room 4', chosen['sheets'], chosen['joint_m'], chosen['waste_m2'])]
-        cut = [row for row in rows(soffit('schedule', '--schedule', 'cutting', job, LANGUAGE='en')) if (row['Room'], row['What']) == ('Library', 'board')]
+        said = rows(soffit('lay', job, 'room 3', '--choose', chosen['number'], '--format', 'csv'))
+        assert [(row['room'], row['boards'], row['joint_m'], row['waste_m2']) for row in said] == [('room 3', chosen['sheets'], chosen['joint_m'], chosen['waste_m2'])]
+        cut = [row for row in rows(soffit('schedule', '--schedule', 'cutting', job, LANGUAGE='en')) if (row['Room'], row['What']) == ('Meeting room', 'board')]
         assert {f"{row['Stock length (mm)']}x{row['Stock width (mm)']}" for row in cut} == set(sheets_of(chosen['of']))
         ordered = {row['Code'] for row in rows(soffit('schedule', '--schedule', 'order', job, LANGUAGE='en'))}
         assert ordered >= {f'board-gypsum-9.5-{size}' for size in sheets_of(chosen['of'])}
-        again = rows(soffit('lay', job, 'room 4', '--again', '--format', 'csv'))
+        again = rows(soffit('lay', job, 'room 3', '--again', '--format', 'csv'))
         assert [(row['boards'], row['waste_m2']) for row in again] == [(chosen['sheets'], chosen['waste_m2'])]
         with sqlite3.connect(job) as base:
             assert base.execute('SELECT name FROM edit').fetchall()[0] == ('Choose boards',)
@@ -352,15 +352,15 @@ def test_pieces_that_stay():
     with tempfile.TemporaryDirectory() as name:
         job = Path(name) / 'a.json'
         shutil.copy(JOB, job)
-        soffit('lay', job, 'room 4')
-        kept = boxes(json.loads(job.read_text(encoding='utf-8'))['layouts'][0], (2, 7))
-        soffit('lay', job, 'room 4', '--keep', '2,7')
-        found = rows(soffit('lay', job, 'room 4', '--alternatives', '--format', 'csv', part='stay where they are: 2'))
+        soffit('lay', job, 'room 3')
+        kept = boxes(json.loads(job.read_text(encoding='utf-8'))['layouts'][0], (2, 4))
+        soffit('lay', job, 'room 3', '--keep', '2,4')
+        found = rows(soffit('lay', job, 'room 3', '--alternatives', '--format', 'csv', part='stay where they are: 2'))
         for row in (found[0], found[-1]):
-            soffit('lay', job, 'room 4', '--choose', row['number'])
+            soffit('lay', job, 'room 3', '--choose', row['number'])
             layout = json.loads(job.read_text(encoding='utf-8'))['layouts'][0]
             assert boxes(layout, [piece.get('piece', 1) for piece in layout['pieces'] if piece.get('locked')]) == kept, row
-        soffit('lay', job, 'room 4', '--free', 'all')
+        soffit('lay', job, 'room 3', '--free', 'all')
         assert not any(piece.get('locked') for piece in json.loads(job.read_text(encoding='utf-8'))['layouts'][0]['pieces'])
 
 
