@@ -188,11 +188,12 @@ add_list_row (SwInspector *inspector, const SwPath *path, int *column)
   g_ptr_array_add (inspector->rows, row);
 }
 
-/* A new bay's first rib follows from its outline. */
+/* A new bay's first rib follows from its outline, a bulkhead's room from its place. */
 static gboolean
-is_decided_by_drawing (SwInspector *inspector, const SwPath *path)
+is_decided_by_drawing (SwInspector *inspector, const SwRecord *record, const SwPath *path)
 {
-  return sw_board_shows_template (board_of (inspector)) && path->inner == NULL && g_str_equal (path->outer->key, "first_rib_mm");
+  const char *key = sw_record_table (record) == SW_TABLE_BULKHEAD ? "room" : "first_rib_mm";
+  return sw_board_shows_template (board_of (inspector)) && path->inner == NULL && g_str_equal (path->outer->key, key);
 }
 
 static void
@@ -228,7 +229,7 @@ build (SwInspector *inspector, const GPtrArray *records)
           gtk_label_set_text (inspector->list_label, sw_word (path->outer->label));
           add_list_row (inspector, path, &column);
         }
-      else if ((single || path->axis < 0) && !is_decided_by_drawing (inspector, path))
+      else if ((single || path->axis < 0) && !is_decided_by_drawing (inspector, records->pdata[0], path))
         line = add_row (inspector, path, line);
     }
   gtk_widget_set_visible (GTK_WIDGET (inspector->list_label), *gtk_label_get_text (inspector->list_label) != 0);
