@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a hand must reach after the ceiling is closed, and what comes down through the topping. */
+/* What a hand must reach after the ceiling is closed; what comes down through the topping, and where its water goes. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
 
@@ -189,4 +189,27 @@ sw_check_drop_in_record (SwCheckRun *run, const SwRecord *record)
     add_drop_in (run, drop_in, bay, "end", fabs (along), in_world (bay, along, 0));
   else if (sw_deck_reach_at (bay, near, uv.x) == NULL)
     add_drop_in (run, drop_in, bay, "solid", NAN, (SwPoint3){ 0 });
+}
+
+/* What falls from a fixture needs a pipe, whose axis lies no higher there than the outlet's. */
+void
+sw_check_outlet_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwDropIn *drop_in = (const SwDropIn *) record;
+  const SwDeckBay *bay = sw_deck_bay_at (run->deck, drop_in->at);
+  if (bay == NULL || drop_in->units <= 0)
+    return;
+  const SwOutlet *outlet = sw_branches_outlet (sw_check_lookup_branches (run->lookup, run->rules), record->id);
+  const SwRoute *route = outlet != NULL ? sw_space_route (run->space, outlet->run) : NULL;
+  double level = sw_deck_crown (bay, drop_in->at) - drop_in->drop;
+  if (outlet == NULL)
+    sw_check_add (run, "open", SW_SEVERITY_NOTE, record->id, (SwPoint3){ drop_in->at.x, drop_in->at.y, level });
+  if (route == NULL)
+    return;
+  SwPoint3 pipe = sw_route_at (route, outlet->along, NULL);
+  if (pipe.z <= level + SW_TOUCH_MM)
+    return;
+  SwSnag *snag = sw_check_add (run, "high", SW_SEVERITY_FIX, record->id, pipe);
+  sw_check_set_other (snag, outlet->run, SW_N_BODIES, -1);
+  sw_check_set_missing (snag, pipe.z - level, (SwPoint3){ 0 });
 }

@@ -126,18 +126,20 @@ void
 sw_check_pipe_flow_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = sw_check_route (run, record->id);
-  if (route == NULL || sw_service_is_electric ((SwService) route->run->service)
-      || sw_branches_carried (sw_check_lookup_branches (run->lookup), route->run).units <= 0)
+  if (route == NULL || sw_service_is_electric ((SwService) route->run->service))
+    return;
+  const SwBranches *branches = sw_check_lookup_branches (run->lookup, run->rules);
+  if (sw_branches_carried (branches, route->run).units <= 0)
     return; /* without a load neither can be wrong */
-  SwRunFlow flow = sw_drainage_run_flow (run->rules, run->job, sw_check_lookup_branches (run->lookup), route);
+  SwRunFlow flow = sw_drainage_run_flow (run->rules, run->job, branches, route);
   if (!flow.too_small && !flow.too_fast && !flow.too_slow)
     return;
-  SwSnag *snag = sw_check_add (run, flow.too_small ? "small" : flow.too_fast ? "fast" : "slow", flow.too_small ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id, route->axis[0]);
+  SwSnag *snag = sw_check_add (run, flow.too_small ? "small" : flow.too_fast ? "fast" : "slow", flow.too_small ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE, record->id, sw_route_at (route, flow.from, NULL));
   if (flow.too_small)
     sw_check_set_numbers (snag, flow.flow, flow.capacity, SW_UNIT_NONE, &flow.k);
   else if (flow.too_slow)
     sw_check_set_numbers (snag, flow.cleansing.value, flow.velocity, SW_UNIT_NONE, &flow.cleansing);
   else
     sw_check_set_numbers (snag, flow.fastest.value, flow.velocity, SW_UNIT_NONE, &flow.fastest);
-  sw_check_set_extent (snag, route->axis[0], route->axis[route->n - 1]);
+  sw_check_set_extent (snag, sw_route_at (route, flow.from, NULL), sw_route_at (route, flow.to, NULL));
 }

@@ -12,13 +12,6 @@ typedef struct
   gboolean electric;
 } Passing;
 
-static SwPoint
-drop_place (const SwDrop *drop, const SwWall *wall)
-{
-  double length = sw_point_distance (wall->from, wall->to);
-  return sw_point_lerp (wall->from, wall->to, length > 0 ? CLAMP (drop->along / length, 0, 1) : 0);
-}
-
 /* The run that ends at the drop; its axis there. NULL while none does. */
 static const SwRoute *
 run_of_drop (const SwCheckRun *run, const SwDrop *drop, SwPoint at, SwPoint3 *end)
@@ -73,9 +66,9 @@ sw_check_wall_drop_record (SwCheckRun *run, const SwRecord *record)
   const SwDrop *drop = (const SwDrop *) record;
   const SwRecord *wall = sw_job_get (run->job, drop->wall);
   SwPoint3 end;
-  if (wall == NULL || sw_record_table (wall) != SW_TABLE_WALL)
+  SwPoint at;
+  if (wall == NULL || sw_record_table (wall) != SW_TABLE_WALL || !sw_job_drop_place (run->job, drop, &at))
     return;
-  SwPoint at = drop_place (drop, (const SwWall *) wall);
   const SwRoute *route = run_of_drop (run, drop, at, &end);
   double low = sw_deck_z_from_floor (run->deck, drop->height), high = route != NULL ? end.z : sw_deck_soffit_at (run->deck, at);
   double radius = (route != NULL ? route->od : drop->chase_depth) / 2;
@@ -96,13 +89,13 @@ sw_check_chase_record (SwCheckRun *run, const SwRecord *record)
   const SwDrop *drop = (const SwDrop *) record;
   const SwRecord *found = sw_job_get (run->job, drop->wall);
   SwRuleValue divisor = sw_rules_value (run->rules, "drops.chases", "vertical_divisor");
-  if (found == NULL || sw_record_table (found) != SW_TABLE_WALL)
+  SwPoint at;
+  if (found == NULL || sw_record_table (found) != SW_TABLE_WALL || !sw_job_drop_place (run->job, drop, &at))
     return;
   const SwWall *wall = (const SwWall *) found;
   double most = wall->thickness / divisor.value;
   if (!(masonry & 1u << wall->material) || drop->chase_depth <= most + SW_TOUCH_MM)
     return;
-  SwPoint at = drop_place (drop, wall);
   SwSnag *snag = sw_check_add (run, "deep", SW_SEVERITY_FIX, record->id, (SwPoint3){ at.x, at.y, sw_deck_z_from_floor (run->deck, drop->height) });
   sw_check_set_other (snag, wall->record.id, SW_N_BODIES, -1);
   sw_check_set_numbers (snag, most, drop->chase_depth, SW_UNIT_MM, &divisor);

@@ -143,6 +143,9 @@ const SwCheckEntry sw_check_entries[] = {
   OF_RECORDS ("drop-in", PLUMBER, TABLE (DROP_IN), drop_in, N_ ("Drop-in over a rib"),
               N_ ("The hole of a drop-in lies wholly over a crown.")),
 
+  OF_RECORDS ("outlet", PLUMBER, TABLE (DROP_IN), outlet, N_ ("Outlet without its pipe"),
+              N_ ("Every fixture with discharge units runs into a pipe that starts at it or passes below it, and lies low enough.")),
+
   OF_RECORDS ("drill-strip", ENGINEER, TABLE (LAYOUT) | TABLE (FITTING), drill, N_ ("Fixing into a rib"),
               N_ ("Fixings deeper than the cover need a safe strip between the bars.")),
   OF_RECORDS ("joint-batten", CEILING, TABLE (LAYOUT), joint, N_ ("End joint off its batten"),

@@ -90,6 +90,7 @@ SW_CHECK_RECORD (filler);
 /* access.c */
 SW_CHECK_RECORD (reach);
 SW_CHECK_RECORD (drop_in);
+SW_CHECK_RECORD (outlet);
 
 /* conduit.c */
 SW_CHECK_RECORD (turns);

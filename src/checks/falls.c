@@ -3,6 +3,7 @@
 #include "checks/entries.h"
 #include "base/tolerance.h"
 #include "drainage/fall.h"
+#include "drainage/outlets.h"
 
 #define LEVEL_MM 0.5 /* a leg that loses or gains less lies level */
 
@@ -23,7 +24,7 @@ is_exit (const SwCheckRun *run, SwId thing)
 static Flow
 flow_of (const SwCheckRun *run, const SwRoute *route)
 {
-  return (Flow){ route, is_exit (run, route->run->start) && !is_exit (run, route->run->end) };
+  return (Flow){ route, sw_run_is_turned (run->job, route->run) };
 }
 
 static SwPoint3

@@ -195,10 +195,10 @@ sw_check_lookup_room (SwCheckLookup *lookup, SwPoint at)
 }
 
 const SwBranches *
-sw_check_lookup_branches (SwCheckLookup *lookup)
+sw_check_lookup_branches (SwCheckLookup *lookup, const SwRules *rules)
 {
   if (lookup->branches == NULL)
-    lookup->branches = sw_branches_new (lookup->job);
+    lookup->branches = sw_branches_new (lookup->job, rules);
   return lookup->branches;
 }
 

@@ -30,8 +30,8 @@ typedef enum
 /* Records that belong to one, in id order; NULL for none. Borrowed. */
 const GPtrArray *sw_check_lookup_owned (SwCheckLookup *lookup, SwOwned kind, SwId owner);
 
-/* What the job's pipes carry. The lookup's. */
-const SwBranches *sw_check_lookup_branches (SwCheckLookup *lookup);
+/* What the job's pipes carry; the rules asked with first count. The lookup's. */
+const SwBranches *sw_check_lookup_branches (SwCheckLookup *lookup, const SwRules *rules);
 
 /* Levels of a room's ceiling, as sw_deck_ceiling_face and sw_deck_ceiling_back. */
 double sw_check_lookup_face (SwCheckLookup *lookup, const SwRoom *room);

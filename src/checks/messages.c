@@ -180,6 +180,8 @@ const SwSnagMessage sw_snag_messages[] = {
   { "drop-in", "rib", N_ ("The hole of {first} ({hole}) lies {missing} over the rib."), N_ ("Move it {move}.") },
   { "drop-in", "wide", N_ ("The hole of {first} ({hole}) is wider than the crown ({crown})."), N_ ("Make the hole smaller, or ask the engineer.") },
   { "drop-in", "end", N_ ("The hole of {first} ({hole}) lies {missing} over a plate or closure."), N_ ("Move it {move}.") },
+  { "outlet", "open", N_ ("{first} runs into no pipe."), N_ ("Start a pipe at it, or lead one below it.") },
+  { "outlet", "high", N_ ("{second} lies {missing} too high there for what comes out of {first}."), N_ ("Lower the pipe, or raise the outlet.") },
   { "drop-in", "solid", N_ ("{first} comes down into solid concrete."), N_ ("Move it over a void.") },
 
   { "drill-strip", "tendons", N_ ("Fixings of {first} ({fixings}) go into ribs with tendons."),

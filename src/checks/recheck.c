@@ -7,7 +7,6 @@
 #include "checks/check.h"
 #include "checks/snags.h"
 #include "circuits/facts.h"
-#include "drainage/branches.h"
 #include "job/edit.h"
 
 #define ALL_LEVELS_MM 1e6
@@ -209,6 +208,48 @@ add_circuits_of (Recheck *recheck, const SwSpace *space)
 
 /* ---- pipes */
 
+static void
+add_outlet (Recheck *recheck, const SwOutlet *outlet)
+{
+  add_id (recheck, outlet->thing);
+  add_id (recheck, outlet->run);
+}
+
+/* What stands in one list only, or not the same in both. */
+static void
+add_differing (Recheck *recheck, const GArray *before, const GArray *after)
+{
+  guint i = 0, k = 0;
+  while (i < before->len || k < after->len)
+    {
+      const SwOutlet *a = i < before->len ? &g_array_index (before, SwOutlet, i) : NULL, *b = k < after->len ? &g_array_index (after, SwOutlet, k) : NULL;
+      int order = a == NULL ? 1 : b == NULL ? -1 : sw_outlet_compare (a, b);
+      if (order != 0)
+        add_outlet (recheck, order < 0 ? a : b);
+      else if (a->units != b->units || a->along != b->along)
+        add_outlet (recheck, b);
+      i += order <= 0;
+      k += order >= 0;
+    }
+}
+
+/* An outlet runs into the nearest pipe that passes, so that a change may give it to another. */
+static void
+add_outlets (Recheck *recheck)
+{
+  static const guint32 tables = SW_TABLE_BIT (SW_TABLE_RUN) | SW_TABLE_BIT (SW_TABLE_FITTING) | SW_TABLE_BIT (SW_TABLE_DROP_IN) | SW_TABLE_BIT (SW_TABLE_DROP)
+                                | SW_TABLE_BIT (SW_TABLE_WALL);
+  guint32 changed = 0;
+  for (guint i = 0; i < recheck->edit->changes->len; i++)
+    changed |= SW_TABLE_BIT (SW_ID_TABLE (change_at (recheck, i)->id));
+  if (!(changed & tables))
+    return;
+  const SwRules *rules = sw_space_rules (recheck->space);
+  g_autoptr (SwBranches) before = sw_branches_new (sw_space_job (recheck->old), rules);
+  const SwBranches *after = sw_check_lookup_branches (recheck->lookup, rules);
+  add_differing (recheck, sw_branches_outlets (before), sw_branches_outlets (after));
+}
+
 /* What a pipe carries is carried by all that it leads into. */
 static void
 add_mains (Recheck *recheck, const SwJob *job)
@@ -311,6 +352,7 @@ sw_check_touched (const SwSpace *before, SwSpace *space, const SwEdit *edit)
                       g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL) };
   add_linked (&recheck);
   add_neighbours (&recheck);
+  add_outlets (&recheck);
   add_mains (&recheck, sw_space_job (before));
   add_mains (&recheck, sw_space_job (space));
   add_circuits_of (&recheck, before);

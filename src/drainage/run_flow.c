@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A job's pipes by the formulas of this folder. Waste flows by Colebrook and White in the flattest leg, branches from an outlet by
- * the standard's table where that gives more; what a run carries comes from its branches. Supply loses pressure along its own length only: what lies before it, and fittings, are
- * left out. Constant time a vertex. */
+ * the standard's table where that gives more; what a run carries comes from its branches and outlets, part by part. Supply loses
+ * pressure along its own length only: what lies before it, and fittings, are left out. Time: parts × vertices. */
 #include "drainage/run_flow.h"
 #include "base/tolerance.h"
 #include "drainage/discharge.h"
@@ -23,45 +23,72 @@ material_row (SwMaterial material)
 
 /* ---- waste */
 
+/* What a part of the run and one of its legs share, in plan, mm; a part of no length lies on the leg that ends there. Below 0: nothing. */
 static double
-flattest (const SwRoute *route)
+shared (const SwStretch *stretch, double leg_from, double leg_to)
 {
-  double flat = NAN;
+  double low = fmax (stretch->from, leg_from), high = fmin (stretch->to, leg_to);
+  gboolean at_end = stretch->to - stretch->from <= SW_TOUCH_MM;
+  return high - low > SW_TOUCH_MM || (at_end && high >= low - SW_TOUCH_MM) ? fmax (high - low, 0) : -1;
+}
+
+static double
+flattest (const SwRoute *route, const SwStretch *stretch)
+{
+  double flat = NAN, walked = 0;
   for (guint i = 0; i + 1 < route->n; i++)
     {
       SwPoint3 from = route->axis[i], to = route->axis[i + 1];
       double plan = hypot (to.x - from.x, to.y - from.y), drop = fabs (from.z - to.z);
-      if (plan > SW_TOUCH_MM && drop > SW_TOUCH_MM && drop <= plan && !(plan / drop <= flat))
+      if (plan > SW_TOUCH_MM && drop > SW_TOUCH_MM && drop <= plan && !(plan / drop <= flat) && shared (stretch, walked, walked + plan) >= 0)
         flat = plan / drop;
+      walked += plan;
     }
   return flat;
 }
 
-/* A branch from an outlet fills for a moment only: the standard's table for branches without a vent lets it carry more than
+/* In space; upright legs belong to the part that they stand in, or to the one before when they stand between two. */
+static double
+length_of (const SwRoute *route, const SwStretch *stretch)
+{
+  double length = 0, walked = 0;
+  for (guint i = 0; i + 1 < route->n; i++)
+    {
+      SwPoint3 from = route->axis[i], to = route->axis[i + 1];
+      double plan = hypot (to.x - from.x, to.y - from.y), leg = sw_point3_distance (from, to);
+      if (plan <= SW_TOUCH_MM)
+        length += (walked > stretch->from + SW_TOUCH_MM || stretch->from <= 0) && walked <= stretch->to + SW_TOUCH_MM ? leg : 0;
+      else
+        length += leg * fmax (shared (stretch, walked, walked + plan), 0) / plan;
+      walked += plan;
+    }
+  return length;
+}
+
+/* A branch from outlets fills for a moment only: the standard's table for branches without a vent lets it carry more than
  * steady flow at the usual filling, up to a length. 0 for other pipes, and where the rule set has no table. */
 static double
-branch_capacity (const SwRules *rules, const SwJob *job, const SwRoute *route, guint n_branches)
+branch_capacity (const SwRules *rules, const SwRoute *route, SwCarried carried)
 {
-  const SwRecord *start = sw_job_get (job, route->run->start);
   SwRuleValue table, length;
-  return n_branches == 0 && start != NULL && sw_record_table (start) == SW_TABLE_DROP_IN
-             && sw_rules_lookup (rules, "drainage.branch_limits", "unventilated", "length_m", &length, NULL)
+  return carried.n == 0 && carried.outlets > 0 && sw_rules_lookup (rules, "drainage.branch_limits", "unventilated", "length_m", &length, NULL)
              && sw_route_length (route) <= length.value * 1000
              && sw_rules_lookup_at (rules, "drainage.unventilated", route->od, SW_RULE_NEXT_SMALLER, "capacity_ls", &table, NULL)
            ? table.value : 0;
 }
 
 static void
-flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwCarried carried, SwRunFlow *flow)
+flow_waste (const SwRules *rules, const SwRoute *route, const SwStretch *stretch, SwRunFlow *flow)
 {
   const SwRun *run = route->run;
+  SwCarried carried = stretch->carried;
   SwRuleValue fill = sw_rules_value (rules, "drainage.flow", "filling_branch");
   SwFlowFormula formula = { .law = SW_FLOW_COLEBROOK, .roughness_mm = sw_rules_value (rules, "drainage.flow", "roughness_mm").value,
                             .viscosity_m2_s = sw_rules_value (rules, "drainage.flow", "viscosity_m2_s").value };
-  flow->fall_n = flattest (route);
+  flow->fall_n = flattest (route, stretch);
   if (isnan (flow->fall_n))
     return;
-  flow->capacity = fmax (sw_drainage_capacity (&formula, route->bore, fill.value, 1 / flow->fall_n), branch_capacity (rules, job, route, carried.n));
+  flow->capacity = fmax (sw_drainage_capacity (&formula, route->bore, fill.value, 1 / flow->fall_n), branch_capacity (rules, route, carried));
   if (carried.units <= 0 || run->service == SW_SERVICE_RAINWATER || run->service == SW_SERVICE_CONDENSATE
       || !sw_rules_lookup (rules, "drainage.frequency", "intermittent", "k", &flow->k, NULL))
     return;
@@ -79,8 +106,9 @@ flow_waste (const SwRules *rules, const SwJob *job, const SwRoute *route, SwCarr
 /* ---- supply */
 
 static void
-flow_supply (const SwRules *rules, const SwRoute *route, SwCarried carried, SwRunFlow *flow)
+flow_supply (const SwRules *rules, const SwRoute *route, const SwStretch *stretch, SwRunFlow *flow)
 {
+  SwCarried carried = stretch->carried;
   SwRuleValue unit, formula, factor, power, less, rough;
   const char *material = material_row ((SwMaterial) route->run->material);
   if (carried.units <= 0 || !sw_rules_number (rules, "water.demand_rules", "unit_flow_ls", &unit, NULL)
@@ -97,7 +125,7 @@ flow_supply (const SwRules *rules, const SwRoute *route, SwCarried carried, SwRu
   flow->too_fast = flow->velocity > flow->fastest.value;
   if (material == NULL || !sw_rules_lookup (rules, "pipe.materials", material, "roughness_mm", &rough, NULL))
     return;
-  SwSupplyLoss loss = sw_drainage_supply_loss (route->bore, flow->flow, sw_route_length (route) / 1000, rough.value,
+  SwSupplyLoss loss = sw_drainage_supply_loss (route->bore, flow->flow, length_of (route, stretch) / 1000, rough.value,
                                                sw_rules_value (rules, "water.physics", "viscosity_m2_s").value);
   flow->loss_kpa = loss.loss * sw_rules_value (rules, "water.physics", "pressure_kpa_m").value;
 }
@@ -143,17 +171,77 @@ flow_sweat (const SwRules *rules, const SwRoute *route, SwRunFlow *flow)
   flow->sweats = flow->sleeve > route->run->insulation + 1e-9;
 }
 
-SwRunFlow
-sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwBranches *branches, const SwRoute *route)
+/* ---- the run */
+
+/* What is the same along the whole run. */
+static SwRunFlow
+flow_of_run (const SwRules *rules, const SwJob *job, const SwRoute *route)
 {
   SwRunFlow flow = { .flow = NAN, .fall_n = NAN, .filling = NAN, .velocity = NAN, .capacity = NAN, .loss_kpa = NAN, .growth = NAN, .sleeve = NAN };
-  SwService service = (SwService) route->run->service;
-  if (sw_service_is_gravity (service))
-    flow_waste (rules, job, route, sw_branches_carried (branches, route->run), &flow);
-  else if (service == SW_SERVICE_COLD || service == SW_SERVICE_HOT)
-    flow_supply (rules, route, sw_branches_carried (branches, route->run), &flow);
-  if (!sw_service_is_electric (service))
+  if (!sw_service_is_electric ((SwService) route->run->service))
     flow_growth (rules, job, route, &flow);
   flow_sweat (rules, route, &flow);
   return flow;
+}
+
+GArray *
+sw_drainage_run_flows (const SwRules *rules, const SwJob *job, const SwBranches *branches, const SwRoute *route)
+{
+  GArray *flows = g_array_new (FALSE, FALSE, sizeof (SwRunFlow));
+  g_autoptr (GArray) stretches = sw_branches_stretches (branches, route->run);
+  SwService service = (SwService) route->run->service;
+  SwRunFlow whole = flow_of_run (rules, job, route);
+  for (guint i = 0; i < stretches->len; i++)
+    {
+      const SwStretch *stretch = &g_array_index (stretches, SwStretch, i);
+      SwRunFlow flow = whole;
+      flow.from = stretch->from;
+      flow.to = stretch->to;
+      flow.units = stretch->carried.units;
+      if (sw_service_is_gravity (service))
+        flow_waste (rules, route, stretch, &flow);
+      else if (service == SW_SERVICE_COLD || service == SW_SERVICE_HOT)
+        flow_supply (rules, route, stretch, &flow);
+      g_array_append_val (flows, flow);
+    }
+  return flows;
+}
+
+static int
+fault_rank (const SwRunFlow *flow)
+{
+  return flow->too_small ? 2 : flow->too_slow || flow->too_fast ? 1 : 0;
+}
+
+/* Of two parts that are too small the one that lacks more counts, of two that are too slow the slower, else the greater flow. */
+static gboolean
+is_worse (const SwRunFlow *a, const SwRunFlow *b)
+{
+  int rank = fault_rank (a), other = fault_rank (b);
+  if (rank != other)
+    return rank > other;
+  if (a->too_small)
+    return a->flow * b->capacity > b->flow * a->capacity;
+  if (a->too_slow && b->too_slow)
+    return a->velocity < b->velocity;
+  return a->flow > b->flow || (isnan (b->flow) && !isnan (a->flow));
+}
+
+SwRunFlow
+sw_drainage_run_flow (const SwRules *rules, const SwJob *job, const SwBranches *branches, const SwRoute *route)
+{
+  g_autoptr (GArray) flows = sw_drainage_run_flows (rules, job, branches, route);
+  SwRunFlow worst = g_array_index (flows, SwRunFlow, 0);
+  double lost = 0;
+  gboolean loses = FALSE;
+  for (guint i = 0; i < flows->len; i++)
+    {
+      const SwRunFlow *flow = &g_array_index (flows, SwRunFlow, i);
+      if (is_worse (flow, &worst))
+        worst = *flow;
+      loses |= !isnan (flow->loss_kpa);
+      lost += isnan (flow->loss_kpa) ? 0 : flow->loss_kpa;
+    }
+  worst.loss_kpa = loses ? lost : NAN;
+  return worst;
 }

@@ -72,10 +72,9 @@ take_drops (const SwTakeoffWork *work)
   for (SwJobIter i = sw_job_iter (job, SW_TABLE_DROP); (record = sw_job_iter_next (&i)) != NULL;)
     {
       const SwDrop *drop = (const SwDrop *) record;
-      const SwWall *wall = (const SwWall *) sw_job_get (job, drop->wall);
-      double length = sw_point_distance (wall->from, wall->to);
-      SwPoint at = sw_point_lerp (wall->from, wall->to, length > 0 ? drop->along / length : 0);
-      add_point (work, kinds[drop->kind], NULL, record, at);
+      SwPoint at;
+      if (sw_job_drop_place (job, drop, &at))
+        add_point (work, kinds[drop->kind], NULL, record, at);
     }
 }
 

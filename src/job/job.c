@@ -419,6 +419,17 @@ sw_job_apply (SwJob *job, const SwEdit *edit, gboolean forward, GError **error)
 }
 
 gboolean
+sw_job_drop_place (const SwJob *job, const SwDrop *drop, SwPoint *at)
+{
+  const SwWall *wall = (const SwWall *) sw_job_get (job, drop->wall);
+  if (wall == NULL)
+    return FALSE;
+  double length = sw_point_distance (wall->from, wall->to);
+  *at = sw_point_lerp (wall->from, wall->to, length > 0 ? drop->along / length : 0);
+  return TRUE;
+}
+
+gboolean
 sw_job_equal (const SwJob *a, const SwJob *b)
 {
   for (SwTable table = 0; table < SW_N_TABLES; table++)

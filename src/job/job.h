@@ -43,4 +43,7 @@ char *sw_job_free_tag (const SwJob *job, SwTable table, guint ahead);
  * SW_ERROR_INVALID when a mark would stand twice or a reference lead nowhere: the message names both. */
 SwJob *sw_job_apply (SwJob *job, const SwEdit *edit, gboolean forward, GError **error);
 
+/* Where a drop stands in its wall. FALSE while it has none. */
+gboolean sw_job_drop_place (const SwJob *job, const SwDrop *drop, SwPoint *at);
+
 gboolean sw_job_equal (const SwJob *a, const SwJob *b);

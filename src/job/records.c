@@ -356,6 +356,7 @@ static const SwField drop_fields[] = {
   OWNER ("wall", wall, N_("Wall"), BIT (SW_TABLE_WALL)), WORD ("kind", kind, N_("Kind"), drop_words, SW_DROP_SWITCH),
   MM ("along_mm", along, N_("Along the wall"), 0, 0, FAR), MM ("height_mm", height, N_("Above the floor"), 1200, 0, 20000),
   MM ("box_depth_mm", box_depth, N_("Box depth"), 47, 0, 500), MM ("chase_depth_mm", chase_depth, N_("Chase depth"), 25, 0, 500),
+  NUM ("units", units, N_("Loading units of a tap"), SW_UNIT_NONE, 0, 0, 1000),
   REF ("circuit", circuit, N_("Circuit"), BIT (SW_TABLE_CIRCUIT)),
 };
 #undef S

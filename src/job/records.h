@@ -194,6 +194,7 @@ typedef struct
   SwId wall, circuit;
   int kind;
   double along, height, box_depth, chase_depth; /* from the wall's start; above the finished floor */
+  double units; /* loading units of a tap, the same for cold and hot */
 } SwDrop;
 
 typedef struct

@@ -335,7 +335,7 @@ fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
 {
   SwJob *job = sw_sheet_job (context);
   g_autoptr (GPtrArray) runs = sw_sheet_records (job, SW_TABLE_RUN);
-  g_autoptr (SwBranches) branches = sw_branches_new (job);
+  g_autoptr (SwBranches) branches = sw_branches_new (job, context->rules);
   for (guint i = 0; i < runs->len; i++)
     {
       const SwRun *run = g_ptr_array_index (runs, i);

@@ -189,6 +189,8 @@ static const SwScheduleColumn flow_columns[] = {
   SW_COLUMN_TEXT ("service", N_("Service")),
   SW_COLUMN_NUMBER ("od_mm", N_("Outside diameter"), "mm", 1),
   SW_COLUMN_NUMBER ("bore_mm", N_("Bore"), "mm", 1),
+  SW_COLUMN_NUMBER ("from_m", N_("From, along the run"), "m", 2),
+  SW_COLUMN_NUMBER ("to_m", N_("To, along the run"), "m", 2),
   SW_COLUMN_NUMBER ("units", N_("Units carried"), "", 1),
   SW_COLUMN_NUMBER ("flow_ls", N_("Design flow"), "l/s", 2),
   SW_COLUMN_NUMBER ("fall_n", N_("Flattest fall"), "1:n", 1),
@@ -218,30 +220,36 @@ flow_note (const SwRunFlow *flow)
 }
 
 static void
-flow_row (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route, gpointer branches)
+put_flow (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route, const SwRunFlow *flow)
 {
-  if (sw_service_is_electric ((SwService) route->run->service))
-    return;
-  SwRunFlow flow = sw_drainage_run_flow (context->rules, sw_sheet_job (context), branches, route);
-  const double numbers[] = { flow.flow, flow.fall_n, flow.capacity, flow.filling, flow.velocity, flow.loss_kpa, flow.growth,
-                             route->run->insulation, flow.sleeve, sw_hangers_mass (context->rules, route) };
+  const double numbers[] = { flow->from / 1000, flow->to / 1000, flow->units > 0 ? flow->units : NAN, flow->flow, flow->fall_n, flow->capacity, flow->filling,
+                             flow->velocity, flow->loss_kpa, flow->growth, route->run->insulation, flow->sleeve, sw_hangers_mass (context->rules, route) };
   sw_schedule_begin_row (schedule, route->run->record.id);
   sw_schedule_put (schedule, route->run->record.tag);
   sw_schedule_put (schedule, route->run->name);
   sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_RUN, "service", route->run->service));
   sw_schedule_put_number (schedule, route->od);
   sw_schedule_put_number (schedule, route->bore);
-  double units = sw_branches_carried (branches, route->run).units;
-  sw_schedule_put_number (schedule, units > 0 ? units : NAN);
   for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
     sw_schedule_put_number (schedule, numbers[i]);
-  sw_schedule_put_take (schedule, flow_note (&flow));
+  sw_schedule_put_take (schedule, flow_note (flow));
+}
+
+/* A row for each part of the run that carries the same from end to end. */
+static void
+flow_row (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *route, gpointer branches)
+{
+  if (sw_service_is_electric ((SwService) route->run->service))
+    return;
+  g_autoptr (GArray) flows = sw_drainage_run_flows (context->rules, sw_sheet_job (context), branches, route);
+  for (guint i = 0; i < flows->len; i++)
+    put_flow (schedule, context, route, &g_array_index (flows, SwRunFlow, i));
 }
 
 static void
 fill_flows (SwSchedule *schedule, const SwSheetContext *context)
 {
-  g_autoptr (SwBranches) branches = sw_branches_new (sw_sheet_job (context));
+  g_autoptr (SwBranches) branches = sw_branches_new (sw_sheet_job (context), context->rules);
   each_route (schedule, context, flow_row, branches);
 }
 

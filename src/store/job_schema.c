@@ -157,6 +157,7 @@ sw_job_schema_update (sqlite3 *db, int from, GError **error)
          "ALTER TABLE \"room\" ADD COLUMN \"wet\" INTEGER NOT NULL DEFAULT 0;"
          "ALTER TABLE \"room\" ADD COLUMN \"fire_min\" REAL NOT NULL DEFAULT 0;"
          "ALTER TABLE \"layout\" ADD COLUMN \"marks\" TEXT NOT NULL DEFAULT '[]'" },
+    { 5, "ALTER TABLE \"wall_drop\" ADD COLUMN \"units\" REAL NOT NULL DEFAULT 0" },
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

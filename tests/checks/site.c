@@ -158,7 +158,7 @@ flow_of (const char *records, SwSpace **space)
 {
   g_autoptr (SwJob) job = tiny_job (records);
   *space = tiny_space (job);
-  g_autoptr (SwBranches) branches = sw_branches_new (job);
+  g_autoptr (SwBranches) branches = sw_branches_new (job, sw_space_rules (*space));
   return sw_drainage_run_flow (sw_space_rules (*space), job, branches, only_route (*space));
 }
 
@@ -210,7 +210,8 @@ test_branches_add_up (void)
       "'runs': [" FALLING ("PA", "'start': 'BA', 'end': 'TB'", 300) "," FALLING ("PS", "'start': 'SH', 'end': 'TA'", 900) "," FALLING ("PB", "'start': 'WC', 'end': 'TD'", 1500) ","
       FALLING ("PD", "'units': 8", 2100) "," FALLING ("R1", "'end': 'TW'", 300) "," FALLING ("PW", "'units': 1, 'end': 'TW'", 300) ","
       FED_PIPE ("PM", "'start': 'TM'", 900) "," FED_PIPE ("PM1", "'start': 'TM', 'units': 3", 900) "," FED_PIPE ("PM2", "'start': 'TM', 'units': 1.5", 900) "]");
-  g_autoptr (SwBranches) branches = sw_branches_new (job);
+  g_autoptr (SwSpace) space = tiny_space (job);
+  g_autoptr (SwBranches) branches = sw_branches_new (job, sw_space_rules (space));
   const struct { const char *tag; double units, largest; guint n; } cases[] = {
     { "PA", 1.1, 0.6, 1 }, { "PS", 0.6, 0.6, 0 }, { "PB", 3.1, 2, 1 }, { "PD", 8, 2, 1 }, { "PW", 1, 0, 1 }, { "PM", 4.5, 0, 2 }, { "PM1", 3, 0, 0 },
   };
@@ -231,7 +232,8 @@ test_branches_in_a_ring (void)
                                     "'drop_ins': [{'id': 'BA', 'at': [1000,300], 'units': 0.5}, {'id': 'SH', 'at': [1000,1500], 'units': 0.6}],"
                                     "'runs': [" FALLING ("PA", "'start': 'BA', 'end': 'TB'", 300) "," FALLING ("PB", "'end': 'TA'", 900) ","
                                     FALLING ("PS", "'start': 'SH', 'end': 'TB'", 1500) "]");
-  g_autoptr (SwBranches) branches = sw_branches_new (job);
+  g_autoptr (SwSpace) space = tiny_space (job);
+  g_autoptr (SwBranches) branches = sw_branches_new (job, sw_space_rules (space));
   sw_assert_near (carried (job, branches, "PA").units, 0.5, 1e-9);
   sw_assert_near (carried (job, branches, "PB").units, 0.6, 1e-9);
 }

@@ -3,17 +3,6 @@
 #include "window/tools/parts.h"
 #include "geometry/outline.h"
 
-gboolean
-sw_shape_drop_place (const SwJob *job, const SwDrop *drop, SwPoint *at)
-{
-  const SwWall *wall = (const SwWall *) sw_job_get (job, drop->wall);
-  if (wall == NULL)
-    return FALSE;
-  double length = sw_point_distance (wall->from, wall->to);
-  *at = sw_point_lerp (wall->from, wall->to, length > 0 ? drop->along / length : 0);
-  return TRUE;
-}
-
 /* Half the size of a thing that stands on one place. */
 static double
 place_reach (const SwRecord *record)
@@ -112,7 +101,7 @@ sw_shape_draw (SwDisplay *live, const SwJob *job, const SwRecord *record, const 
   switch (sw_record_table (record))
     {
     case SW_TABLE_DROP:
-      if (sw_shape_drop_place (job, (const SwDrop *) record, &at))
+      if (sw_job_drop_place (job, (const SwDrop *) record, &at))
         draw_place (live, at, 120, look);
       return;
     case SW_TABLE_LAYOUT:
@@ -207,7 +196,7 @@ sw_shape_place (const SwJob *job, const SwDeck *deck, const SwRecord *record, Sw
   switch (sw_record_table (record))
     {
     case SW_TABLE_DROP:
-      return sw_shape_drop_place (job, (const SwDrop *) record, at);
+      return sw_job_drop_place (job, (const SwDrop *) record, at);
     case SW_TABLE_PLATE:
       return plate_place (deck, (const SwPlate *) record, at);
     case SW_TABLE_LAYOUT:

@@ -20,5 +20,3 @@ void sw_shape_draw_cross (SwDisplay *live, SwPoint at, double mm_per_px, SwColou
 /* Where a record stands: the middle of its places, a drop's place on its wall, a plate's in its void, a layout's room. `deck` may
  * be NULL: plates then have no place. FALSE when it has none (a circuit, a profile), and *at is then untouched. */
 gboolean sw_shape_place (const SwJob *job, const SwDeck *deck, const SwRecord *record, SwPoint *at);
-/* Place of a drop on its wall's centre line. FALSE when the wall is not there. */
-gboolean sw_shape_drop_place (const SwJob *job, const SwDrop *drop, SwPoint *at);
