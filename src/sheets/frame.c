@@ -13,6 +13,8 @@
 #define SIGN_MM 15.0   /* to tick and sign by hand */
 #define KEY_MM 38.0    /* greatest height of the key plan, and its least */
 #define KEY_LEAST_MM 12.0
+#define LIST_LEAST_MM  45.0 /* what a list needs to begin below another: its heads and some rows */
+#define LISTS_APART_MM 6.0
 #define MOST_CHANGES 4 /* changed rule values that are named */
 
 static SwBox
@@ -357,10 +359,23 @@ fit_columns (const SwPen *pen, const SwTextList *list, SwListColumn *columns, do
     columns[c].width += (columns[c].width - least[c]) * fmax ((available - total) / spare, -1);
 }
 
+/* The last page, when it holds lists and has room for one more, or a new one. */
+static SwSheetDraft *
+list_page (SwSheetMaker *maker, SwBox area)
+{
+  const SwSheetColumn column = { .here = SW_BOX_EMPTY };
+  SwSheetDraft *last = maker->pages != NULL && maker->pages->len > 0 ? g_ptr_array_index (maker->pages, maker->pages->len - 1) : NULL;
+  if (last != NULL && last->n_lists > 0 && last->list_y - area.low.y >= LIST_LEAST_MM)
+    return last;
+  SwSheetDraft *draft = sw_sheet_begin_page (maker, 0);
+  sw_sheet_add_column (maker, draft, &column);
+  draft->list_y = area.high.y;
+  return draft;
+}
+
 void
 sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextList *list)
 {
-  const SwSheetColumn column = { .here = SW_BOX_EMPTY };
   SwBox area = sw_box_grow (sw_sheet_area (&maker->page), -PAD);
   g_autoptr (SwDisplay) scratch = sw_display_new ();
   SwPen pen = sw_sheet_pen (maker, scratch, 1);
@@ -369,12 +384,14 @@ sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextL
   fit_columns (&pen, list, columns, area.high.x - area.low.x);
   for (guint first = 0; first < list->n_rows;)
     {
-      SwSheetDraft *draft = sw_sheet_begin_page (maker, 0);
-      sw_sheet_add_column (maker, draft, &column);
-      double y = sw_paragraph_add_heading (&draft->pen, (SwPoint){ area.low.x, area.high.y }, area.high.x - area.low.x, heading) - 1;
-      sw_display_begin_group (draft->display, &(SwDisplayGroup){ .id = "list", .class_name = "list" });
-      first += sw_paragraph_add_list (&draft->pen, (SwPoint){ area.low.x, y }, area.low.y, &fitted, first, NULL);
+      SwSheetDraft *draft = list_page (maker, area);
+      g_autofree char *id = draft->n_lists == 0 ? g_strdup ("list") : g_strdup_printf ("list-%u", draft->n_lists + 1);
+      double y = sw_paragraph_add_heading (&draft->pen, (SwPoint){ area.low.x, draft->list_y }, area.high.x - area.low.x, heading) - 1;
+      sw_display_begin_group (draft->display, &(SwDisplayGroup){ .id = id, .class_name = "list" });
+      first += sw_paragraph_add_list (&draft->pen, (SwPoint){ area.low.x, y }, area.low.y, &fitted, first, &draft->list_y);
       sw_display_end (draft->display);
+      draft->n_lists++;
+      draft->list_y -= LISTS_APART_MM;
     }
 }
 
@@ -400,14 +417,8 @@ column_index (const SwScheduleInfo *info, const char *key)
   return i;
 }
 
-void
-sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n)
-{
-  sw_sheet_add_some_schedule_pages (maker, id, columns, n, NULL);
-}
-
-void
-sw_sheet_add_some_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes)
+static void
+add_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes)
 {
   const SwScheduleInfo *info = sw_schedules_find (id);
   g_autoptr (SwSchedule) schedule = sw_schedule_new (maker->context, info);
@@ -421,7 +432,25 @@ sw_sheet_add_some_schedule_pages (SwSheetMaker *maker, const char *id, const SwS
     }
   g_autoptr (GPtrArray) texts = chosen_texts (schedule, n, indexes, sw_sheet_job (maker->context), passes);
   SwTextList list = { shown, n, (const char *const *) texts->pdata, texts->len / n };
-  sw_sheet_add_list_pages (maker, _(info->title), &list);
+  sw_sheet_add_list_pages (maker, heading != NULL ? heading : _(info->title), &list);
   for (guint i = 0; i < n; i++)
     g_free ((char *) shown[i].heading);
+}
+
+void
+sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n)
+{
+  add_pages (maker, id, NULL, columns, n, NULL);
+}
+
+void
+sw_sheet_add_schedule_part_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwSheetListColumn *columns, guint n)
+{
+  add_pages (maker, id, heading, columns, n, NULL);
+}
+
+void
+sw_sheet_add_some_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes)
+{
+  add_pages (maker, id, NULL, columns, n, passes);
 }

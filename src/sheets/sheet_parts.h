@@ -28,6 +28,8 @@ typedef struct
   SwDisplay *display;
   SwPen pen;    /* unit 1 */
   double scale; /* 1:n for the title block; 0 = not to scale */
+  guint n_lists; /* of a page that holds nothing but lists: how many */
+  double list_y; /* and where the last one ends */
 } SwSheetDraft;
 
 /* What a plan shows: sheet_plan.h. */
@@ -63,16 +65,18 @@ typedef struct
 } SwSheetColumn;
 void sw_sheet_add_column (const SwSheetMaker *maker, SwSheetDraft *draft, const SwSheetColumn *column);
 
-/* Pages that hold nothing but a list, as many as it needs. */
+/* Pages that hold nothing but lists, as many as this one needs: below the list before it while there is room. */
 void sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextList *list);
 
-/* A schedule as list pages: these of its columns, each so wide in mm; numbers to the right. Nothing when it has no rows. */
+/* A schedule as list pages: these of its columns, each so wide in mm; numbers to the right. Nothing when it has no rows. The heading
+ * is the schedule's, or another for a part of its columns. */
 typedef struct
 {
   const char *key;
   double width;
 } SwSheetListColumn;
 void sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n);
+void sw_sheet_add_schedule_part_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwSheetListColumn *columns, guint n);
 /* The same of the rows whose records pass. */
 typedef gboolean (*SwSheetRowTest) (const SwJob *job, SwId record);
 void sw_sheet_add_some_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes);

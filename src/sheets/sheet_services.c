@@ -60,7 +60,7 @@ add_pipe_list (SwSheetMaker *maker)
     { "bay", 24 }, { "void", 14 }, { "axis_mm", 24 }, { "load_n", 16 }, { "moved", 24 }, { "most_mm", 20 },
   };
   sw_sheet_add_schedule_pages (maker, "pipes", columns, G_N_ELEMENTS (columns));
-  sw_sheet_add_schedule_pages (maker, "pipes", parts, G_N_ELEMENTS (parts));
+  sw_sheet_add_schedule_part_pages (maker, "pipes", _("Pipes: lengths, fittings and brackets"), parts, G_N_ELEMENTS (parts));
   sw_sheet_add_some_schedule_pages (maker, "levels", levels, G_N_ELEMENTS (levels), is_pipe);
   sw_sheet_add_some_schedule_pages (maker, "hangers", hangers, G_N_ELEMENTS (hangers), is_pipe);
 }
@@ -89,7 +89,7 @@ add_conduit_list (SwSheetMaker *maker)
     { "number", 18 }, { "circuit", 24 }, { "service", 24 }, { "from", 46 }, { "to", 46 }, { "cables", 18 }, { "cable_mm2", 22 }, { "each_m", 30 }, { "total_m", 24 }, { "contents", 34 },
   };
   sw_sheet_add_schedule_pages (maker, "conduits", columns, G_N_ELEMENTS (columns));
-  sw_sheet_add_schedule_pages (maker, "conduits", parts, G_N_ELEMENTS (parts));
+  sw_sheet_add_schedule_part_pages (maker, "conduits", _("Conduits: lengths, couplers, bends and saddles"), parts, G_N_ELEMENTS (parts));
   sw_sheet_add_schedule_pages (maker, "cables", cables, G_N_ELEMENTS (cables));
   sw_sheet_add_schedule_pages (maker, "circuits", circuits, G_N_ELEMENTS (circuits));
   sw_sheet_add_schedule_pages (maker, "set-out", set_out, G_N_ELEMENTS (set_out));

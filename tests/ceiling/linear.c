@@ -126,7 +126,7 @@ static void
 test_against_brute (void)
 {
   SwRandom random = { 11 };
-  for (int round = 0; round < 300; round++)
+  for (int round = 0; round < sw_test_rounds (300); round++)
     {
       SwLinearItem items[8];
       SwLinearStock stock[3];
@@ -227,7 +227,7 @@ static void
 solve_file (const char *path, guint every)
 {
   g_autoptr (GArray) instances = read_packing (path);
-  for (guint i = 0; i < instances->len; i += every)
+  for (guint i = 0; i < (guint) sw_test_rounds ((int) instances->len); i += every)
     {
       const Instance *instance = &g_array_index (instances, Instance, i);
       SwLinearStock stock = { instance->capacity, 1, 0 };
@@ -256,7 +256,7 @@ static void
 test_triplets (void)
 {
   SwRandom random = { 5 };
-  for (int round = 0; round < 5; round++)
+  for (int round = 0; round < sw_test_rounds (5); round++)
     {
       SwLinearItem items[120];
       SwLinearStock stock = { 1000, 1, 0 };
