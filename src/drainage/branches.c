@@ -25,7 +25,7 @@ struct Pipe
 
 struct _SwBranches
 {
-  GHashTable *pipes; /* SwId of a run → Pipe */
+  GHashTable *pipes; /* SwId of a run that is joined to others or to outlets → Pipe */
   GArray *outlets;   /* SwOutlet */
 };
 
@@ -78,6 +78,21 @@ load_pipe (Pipe *pipe, double along, SwCarried carried)
   g_array_append_val (pipe->loads, load);
 }
 
+/* Pipes that something runs into, and those that run into another: most runs of a job are neither and need none. */
+static Pipe *
+pipe_of (SwBranches *branches, const SwJob *job, SwId id, GPtrArray *pipes)
+{
+  Pipe *pipe = g_hash_table_lookup (branches->pipes, &id);
+  if (pipe != NULL)
+    return pipe;
+  pipe = g_new0 (Pipe, 1);
+  pipe->run = (const SwRun *) sw_job_get (job, id);
+  pipe->gathers_back = is_supply (pipe->run) || sw_run_is_turned (job, pipe->run);
+  g_hash_table_insert (branches->pipes, (gpointer) &pipe->run->record.id, pipe);
+  g_ptr_array_add (pipes, pipe);
+  return pipe;
+}
+
 static GPtrArray *
 pipes_of (SwBranches *branches, const SwJob *job)
 {
@@ -85,16 +100,18 @@ pipes_of (SwBranches *branches, const SwJob *job)
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&i)) != NULL;)
     {
-      Pipe *pipe = g_new0 (Pipe, 1);
-      pipe->run = (const SwRun *) record;
-      pipe->gathers_back = is_supply (pipe->run) || sw_run_is_turned (job, pipe->run);
-      g_hash_table_insert (branches->pipes, (gpointer) &pipe->run->record.id, pipe);
-      g_ptr_array_add (pipes, pipe);
+      SwId into = sw_branches_main (job, (const SwRun *) record);
+      if (into == 0)
+        continue;
+      Pipe *pipe = pipe_of (branches, job, record->id, pipes);
+      pipe->into = pipe_of (branches, job, into, pipes);
+      pipe->into_at = sw_outlets_along (pipe->into->run, main_fitting (job, pipe->run)->at, NULL);
+      pipe->into->waiting++;
     }
   for (guint i = 0; i < branches->outlets->len; i++)
     {
       const SwOutlet *outlet = &g_array_index (branches->outlets, SwOutlet, i);
-      load_pipe (g_hash_table_lookup (branches->pipes, &outlet->run), outlet->along,
+      load_pipe (pipe_of (branches, job, outlet->run, pipes), outlet->along,
                  (SwCarried){ .units = outlet->units, .largest = outlet->units, .outlets = 1 });
     }
   return pipes;
@@ -153,16 +170,6 @@ sw_branches_new (const SwJob *job, const SwRules *rules)
   branches->pipes = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, (GDestroyNotify) pipe_free);
   branches->outlets = sw_outlets_of (job, sw_rules_value (rules, "checks.runs", "end_reach_mm").value);
   g_autoptr (GPtrArray) pipes = pipes_of (branches, job);
-  for (guint i = 0; i < pipes->len; i++)
-    {
-      Pipe *pipe = pipes->pdata[i];
-      SwId into = sw_branches_main (job, pipe->run);
-      pipe->into = into != 0 ? g_hash_table_lookup (branches->pipes, &into) : NULL;
-      if (pipe->into == NULL)
-        continue;
-      pipe->into_at = sw_outlets_along (pipe->into->run, main_fitting (job, pipe->run)->at, NULL);
-      pipe->into->waiting++;
-    }
   add_up (pipes);
   return branches;
 }
