@@ -28,10 +28,20 @@ common_part (const SwBay *a, const SwBay *b, double *area)
   return most != NULL ? sw_region_ref (most) : NULL;
 }
 
+/* Twice the area over the perimeter is at most the width of a box around: bays side by side need no more than their boxes. */
+static gboolean
+may_overlap (const SwBay *a, const SwBay *b)
+{
+  SwBox p = sw_record_box (&a->record), q = sw_record_box (&b->record);
+  return fmin (p.high.x, q.high.x) - fmax (p.low.x, q.low.x) >= LEAST_WIDTH_MM && fmin (p.high.y, q.high.y) - fmax (p.low.y, q.low.y) >= LEAST_WIDTH_MM;
+}
+
 static void
 add_over (SwCheckRun *run, const SwBay *bay, const SwBay *earlier)
 {
   double area;
+  if (!may_overlap (bay, earlier))
+    return;
   g_autoptr (SwRegion) part = common_part (bay, earlier, &area);
   if (part == NULL)
     return;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/lookup.h"
+#include "base/tolerance.h"
 #include "geometry/neighbour.h"
 #include "geometry/neighbour_box.h"
 
@@ -12,6 +13,18 @@ typedef struct
   SwNeighbours *index; /* over their boxes in plan */
 } Places;
 
+/* A grid over the plan in which the cells are marked that walls lie in: most runs lie in none of them. */
+#define CELL_MM    1500.0
+#define CELLS_MOST (1 << 20)
+
+typedef struct
+{
+  SwBox box;
+  double cell; /* mm */
+  guint columns, rows;
+  guint8 *marked;
+} Cells;
+
 typedef struct { double face, back; } Levels;
 
 struct _SwCheckLookup
@@ -20,6 +33,7 @@ struct _SwCheckLookup
   SwJob *job;
   Places places[SW_N_TABLES];
   Places separating; /* of walls */
+  Cells cells;       /* of the same, once there is an index */
   GPtrArray *none, *rooms; /* for those that are found */
   GHashTable *owned[SW_N_OWNED]; /* SwId → GPtrArray */
   GHashTable *levels;            /* const SwRoom → Levels */
@@ -53,6 +67,7 @@ sw_check_lookup_free (SwCheckLookup *lookup)
   for (guint table = 0; table < SW_N_TABLES; table++)
     places_clear (&lookup->places[table]);
   places_clear (&lookup->separating);
+  g_free (lookup->cells.marked);
   g_ptr_array_unref (lookup->none);
   g_ptr_array_unref (lookup->rooms);
   for (guint kind = 0; kind < SW_N_OWNED; kind++)
@@ -149,6 +164,47 @@ near_places (SwCheckLookup *lookup, Places *places, SwTable table, Counts counts
   return near_by_index (lookup, places, box);
 }
 
+/* ---- cells */
+
+static guint
+cell_of (const Cells *cells, double mm, guint n)
+{
+  return (guint) CLAMP (mm / cells->cell, 0, n - 1);
+}
+
+/* The cells of a box: all of them marked (`mark`), or whether any is. A box beyond the edge counts with the cells there. */
+static gboolean
+walk_cells (Cells *cells, SwBox box, gboolean mark)
+{
+  SwPoint origin = cells->box.low;
+  guint left = cell_of (cells, box.low.x - origin.x, cells->columns), right = cell_of (cells, box.high.x - origin.x, cells->columns);
+  guint bottom = cell_of (cells, box.low.y - origin.y, cells->rows), top = cell_of (cells, box.high.y - origin.y, cells->rows);
+  for (guint row = bottom; row <= top; row++)
+    for (guint column = left; column <= right; column++)
+      {
+        guint8 *marked = &cells->marked[row * cells->columns + column];
+        if (*marked && !mark)
+          return TRUE;
+        *marked |= mark;
+      }
+  return FALSE;
+}
+
+static void
+cells_fill (Cells *cells, const GPtrArray *walls)
+{
+  cells->box = SW_BOX_EMPTY;
+  for (guint i = 0; i < walls->len; i++)
+    cells->box = sw_box_union (cells->box, record_box (walls->pdata[i]));
+  double length = walls->len > 0 ? cells->box.high.x - cells->box.low.x : 0, breadth = walls->len > 0 ? cells->box.high.y - cells->box.low.y : 0;
+  cells->cell = fmax (CELL_MM, fmax (sqrt (length * breadth / CELLS_MOST), fmax (length, breadth) / CELLS_MOST));
+  cells->columns = (guint) (length / cells->cell) + 1;
+  cells->rows = (guint) (breadth / cells->cell) + 1;
+  cells->marked = g_new0 (guint8, (gsize) cells->columns * cells->rows);
+  for (guint i = 0; i < walls->len; i++)
+    walk_cells (cells, record_box (walls->pdata[i]), TRUE);
+}
+
 /* By the deck's index, which looks a touch farther. */
 static void
 near_rooms (const SwCheckLookup *lookup, SwBox box, GPtrArray *rooms)
@@ -177,6 +233,11 @@ sw_check_lookup_near (SwCheckLookup *lookup, SwTable table, SwBox box)
 GPtrArray *
 sw_check_lookup_separating (SwCheckLookup *lookup, SwBox box)
 {
+  const Places *places = &lookup->separating;
+  if (places->records != NULL && lookup->cells.marked == NULL)
+    cells_fill (&lookup->cells, places->records);
+  if (places->records != NULL && (places->records->len == 0 || sw_box_is_empty (box) || !walk_cells (&lookup->cells, sw_box_grow (box, SW_TOUCH_MM), FALSE)))
+    return g_ptr_array_ref (lookup->none);
   return near_places (lookup, &lookup->separating, SW_TABLE_WALL, is_separating, box);
 }
 

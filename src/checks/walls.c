@@ -155,8 +155,9 @@ count_open_voids (const SwCheckRun *run, const SwDeckBay *bay, const SwWall *wal
 {
   SwPoint from = sw_deck_to_bay (bay, wall->from), to = sw_deck_to_bay (bay, wall->to);
   double length = sw_point_distance (from, to), square = length > 0 ? fabs (to.y - from.y) / length : 0;
+  int first = sw_deck_void_near (bay, fmin (from.y, to.y)), last = sw_deck_void_near (bay, fmax (from.y, to.y));
   double area = sw_section_of (bay->profile, run->rules).void_area;
-  for (guint k = 0; k < bay->voids->len; k++)
+  for (guint k = (guint) MAX (first, 0); first >= 0 && k <= (guint) last; k++)
     {
       SwPoint middle;
       if (!over_void (bay, k, from, to, &middle))
