@@ -255,6 +255,8 @@ collect (SwCandidates *to)
         continue;
       if (sw_record_table (record) == SW_TABLE_RUN)
         sw_candidates_for_run (to, (const SwRun *) record);
+      else if (sw_record_table (record) == SW_TABLE_ROOM)
+        sw_candidates_for_room (to, (const SwRoom *) record);
       else
         sw_candidates_for_point (to, record);
     }

@@ -253,7 +253,7 @@ sw_candidates_for_point (SwCandidates *to, const SwRecord *record)
     case SW_TABLE_SLEEVE:
       sleeve_changes (to, (const SwSleeve *) record);
       break;
-    default: /* decks, rooms, walls: not a single move */
+    default: /* decks, walls: not a single move */
       break;
     }
 }

@@ -27,3 +27,4 @@ gboolean sw_candidates_carry_ends (SwCandidates *to, SwAdvice *advice, SwId fitt
 
 void sw_candidates_for_run (SwCandidates *to, const SwRun *run);
 void sw_candidates_for_point (SwCandidates *to, const SwRecord *record); /* light, fitting, drop-in, sleeve */
+void sw_candidates_for_room (SwCandidates *to, const SwRoom *room);
