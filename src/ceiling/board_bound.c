@@ -314,13 +314,13 @@ sw_boarding_least_cost (const SwBoarding *boarding, guint first, guint n, gboole
 {
   const SwSheetStock *own = &g_array_index (boarding->stock, SwSheetStock, 0);
   double area = 0, least = INFINITY;
-  if (boarding->stock->len == 1)
+  if (boarding->n_stock == 1)
     return sw_boarding_bound (boarding, first, n, faces) * sw_sheet_stock_cost (own);
   for (guint i = first; i < first + n; i++)
     area += sw_rings_area (((const SwBoardField *) boarding->fields->pdata[i])->part->area);
   for (guint i = 0; faces && i < boarding->ceiling->face_pieces->len; i++)
     area += face (boarding->ceiling, i)->length * face (boarding->ceiling, i)->width;
-  for (guint i = 0; i < boarding->stock->len; i++)
+  for (guint i = 0; i < boarding->n_stock; i++)
     {
       const SwSheetStock *stock = &g_array_index (boarding->stock, SwSheetStock, i);
       least = fmin (least, area * SW_BOARD_UNITS * SW_BOARD_UNITS / ((double) stock->width * stock->height) * (double) sw_sheet_stock_cost (stock));

@@ -105,12 +105,6 @@ change (Walk *walk, SwRowsStretch *stretch)
   return TRUE;
 }
 
-static void
-add_copy (GPtrArray *stretches, const SwRowsStretch *stretch)
-{
-  g_ptr_array_add (stretches, sw_rows_stretch_new (stretch->low, stretch->high, stretch->joints));
-}
-
 /* A neighbour of where the search stands; NULL when the draw gave none. */
 static SwRows *
 neighbour (Walk *walk, double *first)
@@ -127,7 +121,7 @@ neighbour (Walk *walk, double *first)
   g_autoptr (GPtrArray) stretches = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rows_stretch_free);
   gboolean moved = FALSE;
   for (guint i = 0; i < n; i++)
-    add_copy (stretches, walk->now->stretches->pdata[i]);
+    g_ptr_array_add (stretches, sw_rows_stretch_copy (walk->now->stretches->pdata[i]));
   for (int k = sw_random_int (&walk->random, 1, 2); k > 0; k--)
     {
       SwRowsStretch *stretch = stretches->pdata[sw_random_int (&walk->random, 0, (int) n - 1)];
@@ -143,9 +137,7 @@ static gboolean
 is_worse (const SwRows *a, const SwRows *b, double batten)
 {
   /* A batten's width at each end of a joint may be bare: more asks for a noggin, which finds no room everywhere. */
-  if (a->bare > fmax (b->bare, 2 * batten) + SW_TOUCH_MM)
-    return TRUE;
-  return a->off > b->off || (a->off == b->off && (a->faults > b->faults || (a->faults == b->faults && a->slivers > b->slivers)));
+  return a->bare > fmax (b->bare, 2 * batten) + SW_TOUCH_MM || sw_rows_compare_faults (a, b) > 0;
 }
 
 /* Whether the search goes on from `rows`, whose faults are no worse; they are cut. */
@@ -169,7 +161,7 @@ sw_boarding_improve (SwBoarding *boarding, guint index, SwRows *best, gint64 eno
 {
   GError *failed = NULL;
   Walk walk = { boarding, boarding->fields->pdata[index], { index + 1 }, NULL, best, best->first, 0 };
-  guint rounds = boarding->stock->len > 1 ? MIXED_ROUNDS : ROUNDS;
+  guint rounds = boarding->n_stock > 1 ? MIXED_ROUNDS : ROUNDS;
   walk.manners = sw_rows_manners (walk.field);
   gboolean good = sw_boarding_count (boarding, best, 0, 0, &walk.squares, &failed);
   for (guint i = 0; i < rounds && good && best->cost > enough; i++)

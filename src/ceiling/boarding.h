@@ -14,6 +14,8 @@ typedef struct
   GPtrArray *fields;      /* SwBoardField, one a part */
   GArray *stock;          /* SwSheetStock: the room's sheet, then others that pieces may come from */
   SwSheetOptions cutting;
+  gint64 joint_cost;      /* of a metre, where the stock has prices */
+  guint n_stock;          /* of these that are looked at: the room's sheet alone, or all */
   guint trial, last;      /* effort of trials and of the cut that is written down */
   GCancellable *cancellable; /* cuts end early when it is cancelled; NULL: never */
 } SwBoarding;
@@ -46,6 +48,8 @@ gboolean sw_boarding_count (const SwBoarding *boarding, SwRows *rows, guint effo
 /* board_search.c: takes over `best`, a part's rows with their cost; gives back those or better, NULL with an error. */
 SwRows *sw_boarding_improve (SwBoarding *boarding, guint index, SwRows *best, gint64 enough, GCancellable *cancellable,
                              GError **error);
+/* board_mix.c: the same with rows of several lengths of sheet, where there are several. */
+SwRows *sw_boarding_mix (SwBoarding *boarding, guint index, SwRows *best, gint64 enough, GCancellable *cancellable, GError **error);
 /* board_bound.c: no layout of these parts (and the faces of bulkheads) with its joints on battens takes fewer sheets of the
  * room's size. */
 guint sw_boarding_bound (const SwBoarding *boarding, guint first, guint n, gboolean faces);

@@ -9,7 +9,8 @@
 /* Tries a handful of manners of laying each part (rows.c), counts what each costs by cutting its pieces out of sheets
  * (sheet_cut.c), and keeps the best: fewest faults, then fewest narrow pieces, then least cost, then joints that keep off
  * lights and hatches, then fewest metres of joint, then the largest smallest piece; but never one that costs more than
- * plain rows from the corner. Where that takes more than the fewest sheets by the bound, board_search.c goes on from it. */
+ * plain rows from the corner. Where that takes more than the fewest sheets by the bound, board_search.c goes on from it. With several
+ * sizes the room's sheet alone comes first; the same is done with all; board_mix.c and one more search go on from what these gave, and the cheapest is taken. */
 
 #define TRIAL_EFFORT 40
 #define LAST_EFFORT 2000
@@ -66,6 +67,9 @@ take_sizes (SwBoarding *boarding, const SwCeilingOptions *options)
   if (g_array_index (boarding->stock, SwSheetStock, 0).cost == 0) /* its cost is not known: areas for all */
     for (guint i = 0; i < boarding->stock->len; i++)
       g_array_index (boarding->stock, SwSheetStock, i).cost = 0;
+  boarding->n_stock = boarding->stock->len;
+  if (options && g_array_index (boarding->stock, SwSheetStock, 0).cost > 0)
+    boarding->joint_cost = options->joint_cost;
 }
 
 gboolean
@@ -148,10 +152,15 @@ sw_board_cut_run (SwBoardCut *cut, const SwBoarding *boarding, guint effort, GEr
   g_clear_pointer (&cut->plan, sw_sheet_plan_free);
   if (cut->most > 0) /* nothing to cut costs nothing */
     options.most = MAX (cut->most - uncut, 1);
-  cut->plan = sw_sheet_cut ((SwSheetItem *) items->data, items->len, (SwSheetStock *) boarding->stock->data,
-                            boarding->stock->len, &options, boarding->cancellable, error);
+  cut->plan = sw_sheet_cut ((SwSheetItem *) items->data, items->len, own, boarding->n_stock, &options, boarding->cancellable, error);
   if (cut->plan == NULL)
     return FALSE;
+  if (boarding->n_stock > 1 && effort == boarding->last) /* of one size more is known */
+    {
+      SwSheetPlan *alone = sw_sheet_cut ((SwSheetItem *) items->data, items->len, own, 1, &options, boarding->cancellable, NULL);
+      if (alone != NULL)
+        sw_sheet_plan_keep (&cut->plan, alone);
+    }
   cut->sheets = whole + cut->plan->sheets->len;
   cut->cost = uncut + cut->plan->cost;
   return TRUE;
@@ -215,37 +224,119 @@ cut_all (const SwBoarding *boarding, const GPtrArray *laid, SwBoardCut *cut, GEr
 
 /* ---- choosing ---- */
 
-/* The best layout of a part; the plain one when none is better. */
+/* Whether `rows` may still be better than `best`, and than the plain ones, at that cost or below: 0 for not at all. */
+static gint64
+most_of_use (const SwRows *rows, const SwRows *best, const SwRows *plain)
+{
+  if (best == NULL)
+    return plain->cost;
+  int faults = sw_rows_compare_faults (rows, best);
+  if (faults != 0)
+    return faults < 0 ? plain->cost : 0;
+  return MIN (best->cost, plain->cost);
+}
+
+/* Takes over `rows`: counted, and kept in *best where they are better. FALSE with an error. */
+static gboolean
+weigh (const SwBoarding *boarding, SwRows *rows, SwRows **best, const SwRows *plain, GError **error)
+{
+  gint64 most = most_of_use (rows, *best, plain);
+  GError *failed = NULL;
+  gboolean counted = most > 0 && sw_boarding_count (boarding, rows, boarding->trial, most, NULL, &failed);
+  if (counted && rows->cost <= plain->cost && (*best == NULL || sw_rows_is_better (rows, *best)))
+    {
+      SwRows *before = *best;
+      *best = rows;
+      rows = before;
+    }
+  sw_rows_free (rows);
+  if (failed == NULL || g_error_matches (failed, SW_ERROR, SW_ERROR_LIMIT))
+    {
+      g_clear_error (&failed);
+      return TRUE;
+    }
+  g_propagate_error (error, failed);
+  return FALSE;
+}
+
+/* The best manner of laying a part; the plain one when none is better. */
 static SwRows *
-lay_part (SwBoarding *boarding, guint index, SwRows *plain, GCancellable *cancellable, GError **error)
+lay_manners (SwBoarding *boarding, guint index, SwRows *plain, GCancellable *cancellable, GError **error)
 {
   const SwBoardField *field = boarding->fields->pdata[index];
   g_autoptr (GArray) manners = sw_rows_manners (field);
   SwRows *best = NULL;
-  if (!sw_boarding_count (boarding, plain, boarding->trial, 0, NULL, error))
-    return NULL;
-  for (guint i = 1; i < manners->len; i++)
+  gboolean good = sw_boarding_count (boarding, plain, boarding->trial, 0, NULL, error);
+  for (guint i = 1; i < manners->len && good; i++)
+    good = !sw_ceiling_is_cancelled (cancellable, error)
+           && weigh (boarding, sw_rows_lay (field, g_array_index (manners, SwRowsManner, i)), &best, plain, error);
+  if (!good)
     {
-      g_autoptr (SwRows) rows = sw_rows_lay (field, g_array_index (manners, SwRowsManner, i));
-      if (sw_ceiling_is_cancelled (cancellable, error) || !sw_boarding_count (boarding, rows, boarding->trial, 0, NULL, error))
-        {
-          sw_rows_free (best);
-          return NULL;
-        }
-      if (rows->cost <= plain->cost && (best == NULL || sw_rows_is_better (rows, best)))
-        {
-          sw_rows_free (best);
-          best = g_steal_pointer (&rows);
-        }
+      sw_rows_free (best);
+      return NULL;
     }
   if (best == NULL)
     {
       best = sw_rows_lay (field, g_array_index (manners, SwRowsManner, 0));
       best->cost = plain->cost;
     }
-  if (boarding->trial == 0) /* a first answer */
+  return best;
+}
+
+/* The best layout of a part, searched for. */
+static SwRows *
+lay_part (SwBoarding *boarding, guint index, SwRows *plain, GCancellable *cancellable, GError **error)
+{
+  SwRows *best = lay_manners (boarding, index, plain, cancellable, error);
+  if (best == NULL || boarding->trial == 0) /* a first answer */
     return best;
   return sw_boarding_improve (boarding, index, best, sw_boarding_least_cost (boarding, index, 1, FALSE), cancellable, error);
+}
+
+/* All parts' layouts (SwRows), the caller's; NULL with an error. */
+static GPtrArray *
+lay_parts (SwBoarding *boarding, const GPtrArray *plain, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GPtrArray) chosen = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rows_free);
+  for (guint i = 0; i < plain->len; i++)
+    {
+      SwRows *rows = lay_part (boarding, i, plain->pdata[i], cancellable, error);
+      if (rows == NULL)
+        return NULL;
+      g_ptr_array_add (chosen, rows);
+    }
+  return g_steal_pointer (&chosen);
+}
+
+/* A part's rows of several lengths, from the better of two layouts on: found with all sizes, and with the room's sheet alone. */
+static SwRows *
+mix_part (SwBoarding *boarding, guint index, const SwRows *all, const SwRows *alone, GCancellable *cancellable, GError **error)
+{
+  const SwBoardField *field = boarding->fields->pdata[index];
+  gint64 enough = sw_boarding_least_cost (boarding, index, 1, FALSE);
+  SwRows *best = sw_rows_lay_as (field, all->first, all->stretches), *from = best;
+  best->cost = all->cost;
+  if (!weigh (boarding, sw_rows_lay_as (field, alone->first, alone->stretches), &best, all, error))
+    {
+      sw_rows_free (best);
+      return NULL;
+    }
+  best = sw_boarding_mix (boarding, index, best, enough, cancellable, error);
+  return best == NULL || best == from ? best : sw_boarding_improve (boarding, index, best, enough, cancellable, error);
+}
+
+static GPtrArray *
+mix_parts (SwBoarding *boarding, const GPtrArray *all, const GPtrArray *alone, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GPtrArray) chosen = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rows_free);
+  for (guint i = 0; i < all->len; i++)
+    {
+      SwRows *rows = mix_part (boarding, i, all->pdata[i], alone->pdata[i], cancellable, error);
+      if (rows == NULL)
+        return NULL;
+      g_ptr_array_add (chosen, rows);
+    }
+  return g_steal_pointer (&chosen);
 }
 
 static GPtrArray *
@@ -291,26 +382,92 @@ has_joints_off (const GPtrArray *laid)
   return FALSE;
 }
 
-/* Cuts both ways and writes the better down. */
+/* Whether the one has more of what is worst than the other. */
 static gboolean
-settle (SwBoarding *boarding, const GPtrArray *plain, const GPtrArray *chosen, GError **error)
+is_faultier (const GPtrArray *laid, const GPtrArray *other)
 {
-  SwBoardCut plain_cut, cut;
-  sw_board_cut_init (&plain_cut);
-  sw_board_cut_init (&cut);
-  gboolean done = cut_all (boarding, plain, &plain_cut, error) && cut_all (boarding, chosen, &cut, error)
-                  && !sw_ceiling_is_cancelled (boarding->cancellable, error);
+  SwRows sums[2] = { 0 };
+  for (guint i = 0; i < laid->len; i++)
+    for (int k = 0; k < 2; k++)
+      {
+        const SwRows *rows = (k == 0 ? laid : other)->pdata[i];
+        sums[k].bare_more += rows->bare_more;
+        sums[k].off += rows->off;
+        sums[k].faults += rows->faults;
+        sums[k].slivers += rows->slivers;
+      }
+  return sw_rows_compare_faults (&sums[0], &sums[1]) > 0;
+}
+
+/* Sheets as they were cut, and joints. */
+static gint64
+whole_cost (const SwBoarding *boarding, const GPtrArray *laid, const SwBoardCut *cut)
+{
+  double joints = 0;
+  for (guint i = 0; i < laid->len; i++)
+    joints += ((const SwRows *) laid->pdata[i])->joint_length;
+  return cut->cost + llround (joints / 1e3 * (double) boarding->joint_cost);
+}
+
+/* Cuts all ways and writes the cheapest down, the last of those that cost alike; the first is plain. */
+static gboolean
+settle (SwBoarding *boarding, GPtrArray *const ways[], guint n, GError **error)
+{
+  g_autofree SwBoardCut *cuts = g_new (SwBoardCut, n);
+  guint best = 0;
+  gboolean done = TRUE;
+  for (guint i = 0; i < n; i++)
+    sw_board_cut_init (&cuts[i]);
+  for (guint i = 0; i < n && done; i++)
+    {
+      done = cut_all (boarding, ways[i], &cuts[i], error) && !sw_ceiling_is_cancelled (boarding->cancellable, error);
+      if (done && whole_cost (boarding, ways[i], &cuts[i]) <= whole_cost (boarding, ways[best], &cuts[best]))
+        best = i;
+    }
+  if (done && best == 0 && cuts[n - 1].cost <= cuts[0].cost && is_faultier (ways[0], ways[n - 1])) /* joints alone are no gain */
+    best = n - 1;
   if (done)
     {
-      note_counts (boarding, &plain_cut);
-      gboolean better = cut.cost <= plain_cut.cost;
-      sw_boarding_write (boarding, better ? chosen : plain, better ? &cut : &plain_cut);
-      if (has_joints_off (better ? chosen : plain)) /* of which the bound does not speak */
+      note_counts (boarding, &cuts[0]);
+      sw_boarding_write (boarding, ways[best], &cuts[best]);
+      if (has_joints_off (ways[best])) /* of which the bound does not speak */
         boarding->ceiling->n_sheets_bound = MIN (boarding->ceiling->n_sheets_bound, boarding->ceiling->n_sheets);
     }
-  sw_board_cut_clear (&plain_cut);
-  sw_board_cut_clear (&cut);
+  for (guint i = 0; i < n; i++)
+    sw_board_cut_clear (&cuts[i]);
   return done;
+}
+
+/* Rows from the room's sheet alone, from all sizes, then rows of several lengths from what these found. */
+static GPtrArray *
+lay_mixed (SwBoarding *boarding, const GPtrArray *plain, GPtrArray **alone, GPtrArray **all, GCancellable *cancellable, GError **error)
+{
+  guint n_stock = boarding->n_stock;
+  boarding->n_stock = 1;
+  *alone = lay_parts (boarding, plain, cancellable, error);
+  boarding->n_stock = n_stock;
+  *all = *alone ? lay_parts (boarding, plain, cancellable, error) : NULL;
+  return *all ? mix_parts (boarding, *all, *alone, cancellable, error) : NULL;
+}
+
+static gboolean
+lay_all (SwBoarding *boarding, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GPtrArray) plain = lay_plain (boarding), alone = NULL, all = NULL, chosen = NULL;
+  GPtrArray *ways[4] = { plain };
+  guint n = 1;
+  if (boarding->n_stock > 1 && boarding->trial > 0)
+    chosen = lay_mixed (boarding, plain, &alone, &all, cancellable, error);
+  else
+    chosen = lay_parts (boarding, plain, cancellable, error);
+  if (chosen == NULL)
+    return FALSE;
+  if (alone != NULL && !is_faultier (alone, chosen))
+    ways[n++] = alone;
+  if (all != NULL && !is_faultier (all, chosen))
+    ways[n++] = all;
+  ways[n++] = chosen;
+  return settle (boarding, ways, n, error);
 }
 
 /* ---- the room ---- */
@@ -347,15 +504,7 @@ sw_ceiling_board (SwCeiling *ceiling, const SwCeilingOptions *options, GCancella
   if (done)
     {
       boarding.cancellable = cancellable;
-      g_autoptr (GPtrArray) plain = lay_plain (&boarding);
-      g_autoptr (GPtrArray) chosen = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rows_free);
-      for (guint i = 0; i < plain->len && done; i++)
-        {
-          SwRows *rows = lay_part (&boarding, i, plain->pdata[i], cancellable, error);
-          done = rows != NULL;
-          g_ptr_array_add (chosen, rows);
-        }
-      done = done && settle (&boarding, plain, chosen, error);
+      done = lay_all (&boarding, cancellable, error);
     }
   if (done)
     sw_ceiling_finish_boards (ceiling, boarding.fields);

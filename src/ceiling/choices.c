@@ -54,7 +54,7 @@ static SwCeilingOptions
 options_for (const Search *search, const Way *way, gboolean quick)
 {
   const SwCeilingChoiceOptions *o = search->options;
-  SwCeilingOptions options = { .keep = o->keep, .quick = quick };
+  SwCeilingOptions options = { .keep = o->keep, .quick = quick, .joint_cost = o->joint_cost };
   options.sizes = way->mixed ? o->sizes : way->size;
   options.n_sizes = way->mixed ? o->n_sizes : way->size != NULL;
   return options;

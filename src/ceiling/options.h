@@ -18,5 +18,6 @@ typedef struct
   const SwLayout *keep; /* its locked pieces stay where they are; NULL: none */
   const SwBoardSize *sizes; /* n_sizes: pieces may come from these too (the room's own is known by its size: for its cost) */
   guint n_sizes;
+  gint64 joint_cost;    /* of a metre, in the sizes' unit: of layouts that were found, it tells which costs least; 0: sheets alone count */
   gboolean quick;       /* a first answer: less search */
 } SwCeilingOptions;

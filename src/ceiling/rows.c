@@ -191,6 +191,7 @@ note_bare (Laying *laying, double bare)
   laying->rows->off += bare > 0;
   laying->rows->faults += bare > 0;
   laying->rows->bare = fmax (laying->rows->bare, bare);
+  laying->rows->bare_more += bare > 2 * laying->field->batten + SW_TOUCH_MM;
 }
 
 static void
@@ -275,6 +276,14 @@ cut_through (const SwBoardField *field, SwBox hole, double *at)
   return isfinite (best) ? SW_ALONG_Y : SW_ALONG_X;
 }
 
+/* An end joint, for the stagger. */
+static void
+note_end (Laying *laying, double x)
+{
+  g_array_append_val (laying->here, x);
+  laying->rows->faults += least_distance (laying->before, x) < laying->field->stagger_least - SW_TOUCH_MM;
+}
+
 static void keep_pieces (Laying *laying, const SwRings *rings);
 
 static void
@@ -288,6 +297,8 @@ keep_piece (Laying *laying, SwRings *polygon)
       SwAlong along = cut_through (laying->field, hole, &at);
       SwRings *low, *high;
       add_seam (laying, polygon, along, at, along == SW_ALONG_Y ? SW_JOINT_END : SW_JOINT_LONG);
+      if (along == SW_ALONG_Y)
+        note_end (laying, at);
       sw_rings_split (polygon, along, at, &low, &high);
       keep_pieces (laying, low);
       keep_pieces (laying, high);
@@ -337,8 +348,7 @@ lay_stretch (Laying *laying, const SwRings *polygon)
       g_autoptr (SwRings) piece = sw_rings_between (polygon, SW_ALONG_Y, low, x);
       keep_pieces (laying, piece);
       add_seam (laying, polygon, SW_ALONG_Y, x, SW_JOINT_END);
-      g_array_append_val (laying->here, x);
-      laying->rows->faults += least_distance (laying->before, x) < field->stagger_least - SW_TOUCH_MM;
+      note_end (laying, x);
       low = x;
     }
   if (box.high.y - box.low.y > field->width / 2) /* narrower ones are ripped from other sheets */
@@ -349,7 +359,8 @@ lay_stretch (Laying *laying, const SwRings *polygon)
     }
   g_autoptr (SwRings) last = sw_rings_between (polygon, SW_ALONG_Y, low, box.high.x + 1);
   keep_pieces (laying, last);
-  g_ptr_array_add (laying->rows->stretches, sw_rows_stretch_new (box.low.x, box.high.x, joints));
+  SwRowsStretch stretch = { box.low.x, box.high.x, { box.low.y, box.high.y }, laying->row, joints };
+  g_ptr_array_add (laying->rows->stretches, sw_rows_stretch_copy (&stretch));
 }
 
 /* End joints of locked pieces in the row count for the stagger. */
@@ -414,11 +425,12 @@ lay (const SwBoardField *field, SwRowsManner manner, const GPtrArray *asked)
 }
 
 SwRowsStretch *
-sw_rows_stretch_new (double low, double high, const GArray *joints)
+sw_rows_stretch_copy (const SwRowsStretch *stretch)
 {
-  SwRowsStretch *stretch = g_new (SwRowsStretch, 1);
-  *stretch = (SwRowsStretch){ low, high, g_array_copy ((GArray *) joints) };
-  return stretch;
+  SwRowsStretch *copy = g_new (SwRowsStretch, 1);
+  *copy = *stretch;
+  copy->joints = g_array_copy (stretch->joints);
+  return copy;
 }
 
 void
@@ -440,13 +452,26 @@ sw_rows_lay_as (const SwBoardField *field, double first, const GPtrArray *stretc
   return lay (field, (SwRowsManner){ first, SW_ROWS_FEW }, stretches);
 }
 
+int
+sw_rows_compare_faults (const SwRows *a, const SwRows *b)
+{
+  const guint keys[][2] = { { a->bare_more, b->bare_more }, { a->off, b->off }, { a->faults, b->faults }, { a->slivers, b->slivers } };
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (keys[i][0] != keys[i][1])
+      return keys[i][0] < keys[i][1] ? -1 : 1;
+  return 0;
+}
+
 gboolean
 sw_rows_is_better (const SwRows *a, const SwRows *b)
 {
-  const gint64 keys[][2] = { { a->off, b->off }, { a->faults, b->faults }, { a->slivers, b->slivers }, { a->cost, b->cost }, { a->close_calls, b->close_calls } };
-  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
-    if (keys[i][0] != keys[i][1])
-      return keys[i][0] < keys[i][1];
+  int faults = sw_rows_compare_faults (a, b);
+  if (faults != 0)
+    return faults < 0;
+  if (a->cost != b->cost)
+    return a->cost < b->cost;
+  if (a->close_calls != b->close_calls)
+    return a->close_calls < b->close_calls;
   if (fabs (a->joint_length - b->joint_length) > 1)
     return a->joint_length < b->joint_length;
   return a->smallest > b->smallest + SW_TOUCH_MM;

@@ -50,6 +50,8 @@ typedef struct
 typedef struct
 {
   double low, high;        /* its ends */
+  SwInterval across;       /* its breadth, in y */
+  guint row;               /* counted from 0 */
   GArray *joints;          /* double: end joints, ascending */
 } SwRowsStretch;
 
@@ -59,6 +61,7 @@ typedef struct
   GArray *joints;          /* SwJoint in the field's frame */
   guint off, faults;       /* end joints off a batten; those and the ones under the least stagger */
   double bare;             /* the most of a joint that is off */
+  guint bare_more;         /* joints with more of it than a batten's width at each end: noggins do not find room everywhere */
   guint slivers, close_calls; /* narrow pieces; joints too near to lights and hatches */
   double joint_length;
   double smallest;         /* least side of any piece's box */
@@ -82,10 +85,12 @@ GArray *sw_rows_manners (const SwBoardField *field);
 SwRows *sw_rows_lay (const SwBoardField *field, SwRowsManner manner);
 /* With end joints as given: SwRowsStretch in the order of laying, as rows of that first height have them. */
 SwRows *sw_rows_lay_as (const SwBoardField *field, double first, const GPtrArray *stretches);
-SwRowsStretch *sw_rows_stretch_new (double low, double high, const GArray *joints);
+SwRowsStretch *sw_rows_stretch_copy (const SwRowsStretch *stretch);
 void sw_rows_stretch_free (SwRowsStretch *stretch);
-/* Fewest joints off battens, fewest faults, fewest slivers, least cost, joints off lights and hatches, fewest metres of joint, largest smallest piece. */
+/* Fewest joints with much of them off battens, fewest with any, fewest faults, fewest slivers, least cost, joints off lights and hatches, fewest metres of joint, largest smallest piece. */
 gboolean sw_rows_is_better (const SwRows *a, const SwRows *b);
+/* Joints with much off, joints off battens, faults, slivers, in the order in which they count: negative where `a` has less. */
+int sw_rows_compare_faults (const SwRows *a, const SwRows *b);
 void sw_rows_free (SwRows *rows);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwRows, sw_rows_free)
 

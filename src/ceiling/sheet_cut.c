@@ -338,17 +338,23 @@ sw_sheet_cut (const SwSheetItem *items, guint n_items, const SwSheetStock *stock
     p.options = *options;
   if (!check_problem (&p, error))
     return NULL;
+  gboolean searches = p.options.effort > 0 && n_stock == 1;
+  gint64 most = p.options.most;
+  if (searches) /* which may bring a dearer plan below it */
+    p.options.most = 0;
   expand (&p);
   SwSheetPlan *plan = first_answers (&p);
-  if (plan == NULL)
-    g_set_error_literal (error, SW_ERROR, SW_ERROR_LIMIT, "the sheets at hand, or what may be spent on them, do not do for all pieces: add sheets");
-  else
+  if (plan != NULL)
     {
       plan->bound = bound_over_stock (&p);
-      if (p.options.effort > 0 && n_stock == 1 && plan->sheets->len > MAX (plan->bound, 1))
+      if (searches && plan->sheets->len > MAX (plan->bound, 1))
         sw_sheet_search (&p, &plan, cancellable);
       plan->proven = n_stock == 1 && plan->sheets->len <= plan->bound;
     }
+  if (plan != NULL && most > 0 && plan->cost > most)
+    g_clear_pointer (&plan, sw_sheet_plan_free);
+  if (plan == NULL)
+    g_set_error_literal (error, SW_ERROR, SW_ERROR_LIMIT, "the sheets at hand, or what may be spent on them, do not do for all pieces: add sheets");
   g_array_unref (p.units);
   return plan;
 }

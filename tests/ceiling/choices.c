@@ -225,6 +225,49 @@ test_mixed (void)
   sw_fixture_clear (&fixture);
 }
 
+static gint64
+cost_with (SwFixture *fixture, SwId id, double length, const SwBoardSize *sizes, guint n, double *joints)
+{
+  SwCeilingOptions options = { .sizes = sizes, .n_sizes = n };
+  SwRoom *room = (SwRoom *) sw_sample_change (&fixture->sample, id);
+  room->board_length = length;
+  sw_sample_put (&fixture->sample, &room->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (fixture, id, &options);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_STAGGER) + sw_fixture_marks (ceiling, SW_CEILING_JOINT_OFF_BATTEN), ==, 0);
+  *joints = sw_fixture_joints (ceiling, SW_JOINT_END);
+  return ceiling->cost;
+}
+
+/* By hand, battens at 300, which divide both sheets; one price a metre. 5.4 × 2.4 m: each of two rows is 3.0 + 2.4 without waste, the
+ * second the other way round: 2 × 5.4 = 10.8 m of sheet and an end joint a row. 3.0 m sheets alone: 10.8 / 3.0 → 4, 12 m; 2.4 m ones
+ * alone: 10.8 / 2.4 → 5, 12 m. 6.6 × 3.6 m: three rows of 3.6 + 3.0, 19.8 m; alone 6 × 3.6 = 21.6 m or 7 × 3.0 = 21 m. 8.4 × 6.0 m: five
+ * rows of 3.0 + 3.0 + 2.4, 42 m, two joints a row; 3.0 m sheets alone come to 14 × 3.0 = 42 m at the least, with offcuts of 600 that take more joints;
+ * 2.4 m ones to 18 × 2.4 = 43.2 m. */
+static void
+check_rows (double w, double h, double a, double b, gint64 mixed, gint64 only_a, gint64 only_b, double ends)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 0);
+  SwRoom *room = sw_fixture_rectangle (&fixture, 500, 450, 500 + w, 450 + h);
+  room->batten_centres = 300;
+  SwId id = sw_sample_put (&fixture.sample, &room->record);
+  const SwBoardSize sizes[] = { { a, 1200, llround (a / 100) }, { b, 1200, llround (b / 100) } };
+  double joints, others;
+  g_assert_cmpint (cost_with (&fixture, id, a, sizes, 2, &joints), ==, mixed);
+  sw_assert_near (joints, ends, 0.01);
+  g_assert_cmpint (cost_with (&fixture, id, a, sizes, 1, &others), >=, only_a);
+  g_assert_cmpfloat (joints, <=, others + 0.01);
+  g_assert_cmpint (cost_with (&fixture, id, b, sizes + 1, 1, &others), >=, only_b);
+  sw_fixture_clear (&fixture);
+}
+
+static void
+test_rows (void)
+{
+  check_rows (5400, 2400, 3000, 2400, 108, 120, 120, 2 * 1.2);
+  check_rows (6600, 3600, 3600, 3000, 198, 216, 210, 3 * 1.2);
+  check_rows (8400, 6000, 3000, 2400, 420, 420, 432, 10 * 1.2);
+}
+
 /* What is left out because it cannot be among the wanted would not have been: the first three of all are the three that are asked for. */
 static void
 check_few (double w, double h)
@@ -349,6 +392,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/choices/lock-lost", test_lock_lost);
   g_test_add_func ("/ceiling/choices/best-size", test_best_size);
   g_test_add_func ("/ceiling/choices/mixed", test_mixed);
+  g_test_add_func ("/ceiling/choices/rows", test_rows);
   g_test_add_func ("/ceiling/choices/few", test_few);
   g_test_add_func ("/ceiling/choices/cancelled", test_cancelled);
   g_test_add_func ("/ceiling/choices/direction", test_direction);
