@@ -2,6 +2,7 @@
 /* What a thing at one place could do: a light within its void, a drop-in with the pipe that hangs on it, a box or valve aside
  * or up and down, a hatch below what has to be reached, a sleeve of the right width. */
 #include "checks/candidates.h"
+#include "checks/places.h"
 #include "base/text.h"
 #include "base/tolerance.h"
 #include "circuits/draws.h"
@@ -48,7 +49,20 @@ add_light (SwCandidates *to, const SwLight *light, SwPoint by)
     sw_candidates_set_move (advice, (SwPoint3){ by.x, by.y, 0 });
 }
 
-/* The way out that the snag names, then a grid around: along the void, and across it up to its middle. */
+/* The nearest place that nothing bars, as far as bodies decide. */
+static void
+light_to_place (SwCandidates *to, const SwLight *light)
+{
+  const SwRoom *room = sw_deck_room_at (to->deck, light->at);
+  g_autoptr (SwLightPlaces) places = room != NULL ? sw_check_light_places (to->space, room, light, NULL, NULL) : NULL;
+  if (places == NULL)
+    return;
+  SwLightPlace place = sw_light_places_ask (places, light->at);
+  if (place.mm < 0 && isfinite (place.mm))
+    add_light (to, light, place.move);
+}
+
+/* The way out that the snag names, the nearest allowed place, then a grid around: along the void, and across it up to its middle. */
 static void
 light_moves (SwCandidates *to, const SwLight *light)
 {
@@ -61,6 +75,7 @@ light_moves (SwCandidates *to, const SwLight *light)
       middle = g_array_index (bay->voids, SwVoid, sw_deck_void_near (bay, v)).v - v;
     }
   add_light (to, light, suggested (to->snag));
+  light_to_place (to, light);
   for (gsize i = 0; i < G_N_ELEMENTS (steps); i++)
     {
       add_light (to, light, in_world (bay, steps[i], 0));

@@ -66,6 +66,7 @@ SW_CHECK_PAIR (light_plate);
 SW_CHECK_PAIR (light_batten);
 SW_CHECK_PAIR (light_light);
 SW_CHECK_RECORD (light_joint);
+SW_CHECK_RECORD (light_hatch);
 SW_CHECK_RECORD (light_wall);
 SW_CHECK_RECORD (light_driver);
 SW_CHECK_RECORD (light_hood);

@@ -4,6 +4,7 @@
 #include "base/tolerance.h"
 
 #define WALL_HALF_MOST_MM 1000.0 /* half of the thickest wall that a job may hold: walls are found by their centre lines */
+#define HATCH_HALF_MOST_MM 2200.0 /* half the diagonal of the largest hatch: they are found by their middles */
 
 static const SwLight *
 light_of (const SwCheckRun *run, const SwBody *body)
@@ -183,13 +184,11 @@ nearest_on (SwPoint from, SwPoint to, SwPoint p)
   return sw_point_add (from, sw_point_scale (along, t));
 }
 
-/* A cut-out and a line of some width that it should keep away from; on it counts as `on`. */
+/* A cut-out whose middle is `distance` from something that it should keep away from, the way out along `away`; on it counts as `on`. */
 static void
-check_cut_out (SwCheckRun *run, const SwLight *light, SwPoint nearest, double half_width, const SwRuleValue *rule, SwId other,
-               SwSeverity on)
+check_cut_out (SwCheckRun *run, const SwLight *light, SwPoint away, double distance, const SwRuleValue *rule, SwId other, SwSeverity on)
 {
-  SwPoint away = sw_point_sub (light->at, nearest);
-  double found = sw_point_length (away) - half_width - light->cut_out / 2;
+  double found = distance - light->cut_out / 2;
   gboolean hits = found < -SW_TOUCH_MM;
   if (found >= rule->value)
     return;
@@ -220,7 +219,39 @@ sw_check_light_joint_record (SwCheckRun *run, const SwRecord *record)
         }
     }
   if (isfinite (distance))
-    check_cut_out (run, light, best, 0, &run->limits[SW_LIMIT_LIGHT_JOINT], room->record.id, SW_SEVERITY_FIX);
+    check_cut_out (run, light, sw_point_sub (light->at, best), distance, &run->limits[SW_LIMIT_LIGHT_JOINT], room->record.id, SW_SEVERITY_FIX);
+}
+
+/* Where no wall is drawn a ceiling ends all the same, and so does one level of it at a bulkhead's side: no board holds a cut-out there. */
+static void
+check_edge (SwCheckRun *run, const SwLight *light, const SwList *outline, SwId owner)
+{
+  SwPoint nearest;
+  double distance = sw_outline_distance (outline->items, outline->n, light->at, NULL, &nearest);
+  double missing = light->cut_out / 2 - distance;
+  if (missing <= SW_TOUCH_MM)
+    return;
+  SwPoint inward = sw_point_sub (light->at, nearest);
+  SwSnag *snag = sw_check_add (run, "edge", SW_SEVERITY_STOP, light->record.id, light_place (run, light));
+  sw_check_set_other (snag, owner, SW_N_BODIES, -1);
+  sw_check_set_numbers (snag, light->cut_out / 2, distance, SW_UNIT_MM, NULL);
+  sw_check_set_missing (snag, missing, (SwPoint3){ inward.x, inward.y, 0 });
+}
+
+static void
+check_edges (SwCheckRun *run, const SwLight *light)
+{
+  const SwRoom *room = sw_check_room_at (run, light->at);
+  if (room == NULL)
+    return;
+  check_edge (run, light, &room->outline, room->record.id);
+  g_autoptr (GPtrArray) bulkheads = sw_check_near_line (run, SW_TABLE_BULKHEAD, light->at, light->at, light->cut_out / 2);
+  for (guint i = 0; i < bulkheads->len && room->finish == SW_FINISH_CLOSED; i++)
+    {
+      const SwBulkhead *bulkhead = bulkheads->pdata[i];
+      if (bulkhead->room == room->record.id)
+        check_edge (run, light, &bulkhead->outline, bulkhead->record.id);
+    }
 }
 
 void
@@ -229,11 +260,45 @@ sw_check_light_wall_record (SwCheckRun *run, const SwRecord *record)
   const SwLight *light = (const SwLight *) record;
   double reach = light->cut_out / 2 + sw_check_limit (run, SW_LIMIT_LIGHT_WALL) + WALL_HALF_MOST_MM;
   g_autoptr (GPtrArray) walls = sw_check_near_line (run, SW_TABLE_WALL, light->at, light->at, reach);
+  guint before = run->snags->len;
   for (guint i = 0; i < walls->len; i++)
     {
       const SwWall *wall = walls->pdata[i];
-      check_cut_out (run, light, nearest_on (wall->from, wall->to, light->at), wall->thickness / 2,
-                     &run->limits[SW_LIMIT_LIGHT_WALL], wall->record.id, SW_SEVERITY_STOP);
+      SwPoint away = sw_point_sub (light->at, nearest_on (wall->from, wall->to, light->at));
+      check_cut_out (run, light, away, sw_point_length (away) - wall->thickness / 2, &run->limits[SW_LIMIT_LIGHT_WALL], wall->record.id, SW_SEVERITY_STOP);
+    }
+  if (run->snags->len == before)
+    check_edges (run, light);
+}
+
+/* How far `at` is from the opening of a hatch, less than 0 inside it, and the way out. */
+static double
+from_hatch (const SwHatch *hatch, SwPoint at, SwPoint *away)
+{
+  double cosine = cos (hatch->turn * G_PI / 180), sine = sin (hatch->turn * G_PI / 180);
+  SwPoint own = sw_point_turn (sw_point_sub (at, hatch->at), cosine, -sine);
+  SwPoint over = { fabs (own.x) - hatch->length / 2, fabs (own.y) - hatch->width / 2 };
+  gboolean inside = over.x < 0 && over.y < 0;
+  SwPoint out = { fmax (over.x, 0), fmax (over.y, 0) };
+  if (inside)
+    out = over.x > over.y ? (SwPoint){ 1, 0 } : (SwPoint){ 0, 1 };
+  *away = sw_point_turn ((SwPoint){ copysign (out.x, own.x), copysign (out.y, own.y) }, cosine, sine);
+  return inside ? fmax (over.x, over.y) : sw_point_length (out);
+}
+
+/* A hatch is cut out of the board as the light is: as far apart as a cut-out and a joint. */
+void
+sw_check_light_hatch_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwLight *light = (const SwLight *) record;
+  const SwRuleValue *rule = &run->limits[SW_LIMIT_LIGHT_JOINT];
+  g_autoptr (GPtrArray) hatches = sw_check_near_line (run, SW_TABLE_HATCH, light->at, light->at, light->cut_out / 2 + rule->value + HATCH_HALF_MOST_MM);
+  for (guint i = 0; i < hatches->len; i++)
+    {
+      const SwHatch *hatch = hatches->pdata[i];
+      SwPoint away;
+      double distance = from_hatch (hatch, light->at, &away);
+      check_cut_out (run, light, away, distance, rule, hatch->record.id, SW_SEVERITY_STOP);
     }
 }
 

@@ -4,6 +4,7 @@
 #include "checks/questions_parts.h"
 #include "circuits/questions.h"
 #include "drainage/questions.h"
+#include "lighting/questions.h"
 #include <string.h>
 
 /* In the order in which they are shown; questions of one subject follow each other. */
@@ -18,6 +19,7 @@ static const struct
   { sw_circuits_turn_questions, &sw_circuits_n_turn_questions },
   { sw_circuits_questions, &sw_circuits_n_questions },
   { sw_circuits_circuit_questions, &sw_circuits_n_circuit_questions },
+  { sw_lighting_questions, &sw_lighting_n_questions },
   { sw_drainage_size_questions, &sw_drainage_n_size_questions },
   { sw_drainage_questions, &sw_drainage_n_questions },
   { sw_drainage_water_questions, &sw_drainage_n_water_questions },

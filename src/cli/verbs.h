@@ -21,6 +21,7 @@
   VERB (prices, "JOB", N_("write a job's price list as CSV, or read one into it")) \
   VERB (cut, "ITEMS STOCK", N_("cut lengths or rectangles from stock, both lists as CSV, without a job")) \
   VERB (void, "JOB BAY VOID [TUBES]", N_("say what a void has room for")) \
+  VERB (places, "JOB", N_("say where downlights of one kind may be")) \
   VERB (ask, "[QUESTION [KEY=VALUE…]]", N_("answer one calculation by itself, with its working and rules")) \
   VERB (rules, "[TABLE]", N_("list the numbers of a rule set with their sources")) \
   VERB (schema, "", N_("write the JSON Schema of a job's text form"))

@@ -115,6 +115,24 @@ def test_hold_points():
         assert job.read_bytes() == kept
 
 
+def test_light_places():
+    """Derived: cut-out 100, 50 each side, battens of 38 at 400 leave 162 mm for the middle. The example's battens stand at 375 once laid: 137."""
+    _, lines = working('light-band', 'cut-out=100', 'centres=400', 'width=38')
+    assert lines['L']['value'] == 162, lines
+    with tempfile.TemporaryDirectory() as folder:
+        job = Path(folder) / 'hall.json'
+        job.write_bytes(HALL.read_bytes())
+        soffit(0, 'lay', job, 'room 3')
+        rows = list(csv.DictReader(io.StringIO(soffit(0, 'places', job, '--room', 'room 3', '--format', 'csv'))))
+        assert rows and {row['battens'] for row in rows} == {'as laid out'}, rows[:2]
+        assert max(float(row['along_mm']) for row in rows) == 137, rows
+        barred, free = (json.loads(soffit(0, 'places', job, '--at', at, '--format', 'json'))[0] for at in ('4413,6240', '4920,6240'))
+        assert barred['says'] == 'batten' and float(barred['clear_mm']) < 0 and float(barred['move_x_mm']) != 0, barred
+        assert free['says'] == 'allowed' and float(free['clear_mm']) > 0, free
+    assert 'no light "none"' in soffit(3, 'places', HALL, '--light', 'none')
+    assert 'no room lies' in soffit(3, 'places', HALL, '--at', '-9000,0')
+
+
 def test_void():
     rows = json.loads(soffit(0, 'void', HALL, 'bay A', 2, '50', '--format', 'json'))
     kinds = [row['kind'] for row in rows]

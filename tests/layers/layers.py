@@ -31,7 +31,7 @@ LAYERS = {
     'job': ['geometry', 'base'],
     'space': MODEL,
     **{engine: ENGINE for engine in ENGINES},
-    'checks': ['ceiling', 'drainage', 'circuits', *ENGINE],
+    'checks': ['ceiling', 'drainage', 'circuits', 'lighting', *ENGINE],
     'estimate': [*ENGINES, *ENGINE],
     'drawing': ['geometry', 'base'],
     'sheets': SHEETS,
