@@ -17,6 +17,37 @@ place_light (Fixture *fixture, double x, double y)
   fixture_look (fixture);
 }
 
+/* Until the thread has said where the light in hand may be. */
+static void
+await_places (Fixture *fixture)
+{
+  for (int i = 0; i < 3000 && (sw_board_says (fixture->board) == NULL || strstr (sw_board_says (fixture->board), "llowed") == NULL); i++)
+    {
+      g_main_context_iteration (NULL, FALSE);
+      g_usleep (1000);
+    }
+}
+
+/* Rib faces at 50 on both sides of y = 1500: a light of 96 across with 10 beside it may be nowhere there. */
+static void
+test_shift_takes_an_allowed_place (Fixture *fixture, gconstpointer data)
+{
+  sw_board_use (fixture->board, "light");
+  fixture_move (fixture, 5000, 1500);
+  await_places (fixture);
+  g_assert_nonnull (sw_board_says (fixture->board));
+  g_autoptr (SwDisplay) live = sw_board_live (fixture->board);
+  g_assert_cmpuint (sw_display_n_items (live), >, 10);
+  sw_board_press (fixture->board, (SwPoint){ 5000, 1500 }, (SwBoardMods){ .shift = TRUE, .clicks = 1 });
+  sw_board_release (fixture->board, (SwPoint){ 5000, 1500 }, (SwBoardMods){ .shift = TRUE, .clicks = 1 });
+  SwPoint at = ((const SwLight *) fixture_last (fixture, SW_TABLE_LIGHT))->at;
+  g_assert_cmpfloat (fabs (at.y - 1500), >, 50 + 48 + 9);
+  g_assert_cmpfloat (fabs (at.y - 1500), <, 250);
+  sw_board_use (fixture->board, "pick");
+  g_autoptr (SwDisplay) bare = sw_board_live (fixture->board);
+  g_assert_cmpuint (sw_display_n_items (bare), <, sw_display_n_items (live));
+}
+
 static void
 test_every_tool_can_be_taken (Fixture *fixture, gconstpointer data)
 {
@@ -478,6 +509,7 @@ int
 main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
+  TEST ("shift-takes-an-allowed-place", test_shift_takes_an_allowed_place);
   TEST ("every-tool", test_every_tool_can_be_taken);
   TEST ("click-picks", test_click_picks_and_the_same_click_goes_deeper);
   TEST ("shift-adds", test_shift_adds_and_takes_away);

@@ -125,6 +125,7 @@ sw_board_free (SwBoard *board)
   g_array_unref (board->picked);
   g_array_unref (board->watchers);
   sw_board_clear_ceiling (board);
+  sw_board_clear_places (board);
   g_clear_pointer (&board->picture, sw_picture_unref);
   g_clear_error (&board->fault);
   g_free (board->lit_size);
@@ -151,6 +152,7 @@ sw_board_set_picture (SwBoard *board, SwPicture *picture)
     sw_picture_ref (picture);
   g_clear_pointer (&board->picture, sw_picture_unref);
   board->picture = picture;
+  sw_board_follow_places (board);
   sw_board_tell (board, SW_BOARD_LIVE);
 }
 
@@ -214,6 +216,8 @@ sw_board_event_at (SwBoard *board, SwPoint raw, SwBoardMods mods)
       event.snap = sw_snap_find (&query, raw);
       event.at = event.snap.at;
     }
+  if (mods.shift && board->tool->class == &sw_tool_light && sw_board_allowed_place (board, raw, &event.at))
+    event.snap = (SwSnap){ .kind = SW_SNAP_ALLOWED, .at = event.at };
   event.at = sw_typed_resolve (&board->typed, event.at, board->has_anchor ? &board->anchor : NULL);
   return event;
 }
@@ -565,6 +569,7 @@ sw_board_set_drafts (SwBoard *board, SwRecord **records, guint n)
   if (n > 0 && board->picture != NULL)
     sw_judge_drafts (board->picture, board->drafts, board->shortfalls);
   sw_board_follow_ceiling (board);
+  sw_board_follow_places (board);
 }
 
 gboolean

@@ -3,6 +3,8 @@
 #include "window/tools/ceiling_draft.h"
 #include "window/tools/tool.h"
 
+typedef struct _SwBoardPlaces SwBoardPlaces;
+
 /* The board's insides, shared by its files. */
 struct _SwBoard
 {
@@ -34,6 +36,7 @@ struct _SwBoard
   SwCeilingDrafter *drafter; /* NULL until a room is dragged */
   SwCeilingDraft *ceiling;   /* of the room that is dragged; the last one, also after it */
   gboolean ceiling_over;     /* its drag has ended */
+  SwBoardPlaces *places;     /* NULL until a light is in hand */
   char *says;
   GError *fault;
   GArray *watchers;
@@ -50,6 +53,15 @@ void sw_board_draw_ceiling (SwBoard *board, SwDisplay *live);
 void sw_board_clear_ceiling (SwBoard *board);
 /* When the edit changes one room and nothing else, and the room's layout was up to date, puts its new layout too. */
 gboolean sw_board_put_ceiling (SwBoard *board, SwEdit *edit, GError **error);
+
+/* board_places.c: asks where the light in hand may be, unless that is known; draws what came; frees it. */
+void sw_board_follow_places (SwBoard *board);
+void sw_board_draw_places (SwBoard *board, SwDisplay *live);
+void sw_board_clear_places (SwBoard *board);
+/* The nearest allowed place; FALSE, and `at` itself, where none is known. */
+gboolean sw_board_allowed_place (SwBoard *board, SwPoint at, SwPoint *allowed);
+/* What is to be said of the place of the light in hand; NULL for nothing. The caller's. */
+char *sw_board_place_words (SwBoard *board);
 
 /* board_lit.c: whether pieces are lit; draws them. */
 gboolean sw_board_is_lit (SwBoard *board);

@@ -90,6 +90,7 @@ sw_board_live (SwBoard *board)
   draw_picked (board, live);
   sw_board_draw_lit (board, live);
   sw_board_draw_ceiling (board, live);
+  sw_board_draw_places (board, live);
   draw_drafts (board, live);
   if (board->tool->class->draw != NULL)
     board->tool->class->draw (board->tool, live);

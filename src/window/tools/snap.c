@@ -28,7 +28,7 @@ typedef struct
 static const char *const labels[SW_N_SNAPS] = {
   [SW_SNAP_NONE] = "", [SW_SNAP_END] = N_("end"), [SW_SNAP_CORNER] = N_("corner"), [SW_SNAP_CROSSING] = N_("crossing"),
   [SW_SNAP_CENTRE] = N_("middle of the void"), [SW_SNAP_LANE] = N_("lane beside the rib"), [SW_SNAP_GRID] = N_("grid line"),
-  [SW_SNAP_WALL] = N_("wall"), [SW_SNAP_RUN] = N_("on the run"), [SW_SNAP_STRAIGHT] = N_("straight on"),
+  [SW_SNAP_WALL] = N_("wall"), [SW_SNAP_RUN] = N_("on the run"), [SW_SNAP_STRAIGHT] = N_("straight on"), [SW_SNAP_ALLOWED] = N_("allowed place"),
 };
 
 const char *

@@ -16,6 +16,7 @@ typedef enum
   SW_SNAP_WALL,
   SW_SNAP_RUN,
   SW_SNAP_STRAIGHT, /* along or across the voids, or along x or y, from the anchor */
+  SW_SNAP_ALLOWED,  /* the nearest place where nothing bars a light: the board finds it */
   SW_N_SNAPS
 } SwSnapKind;
 #define SW_SNAP_BIT(kind) (1u << (kind))

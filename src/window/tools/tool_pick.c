@@ -197,15 +197,23 @@ static void
 say_move (SwBoard *board, SwPoint by)
 {
   char dx[SW_LENGTH_BUF], dy[SW_LENGTH_BUF], length[SW_LENGTH_BUF];
-  sw_board_say (board, g_strdup_printf (_("Moved %s (x %s, y %s)"), sw_board_length (board, sw_point_length (by), SW_LENGTH_UNIT, length),
-                                        sw_board_length (board, by.x, SW_LENGTH_BARE, dx), sw_board_length (board, by.y, SW_LENGTH_BARE, dy)));
+  g_autofree char *place = sw_board_place_words (board);
+  g_autofree char *moved = g_strdup_printf (_("Moved %s (x %s, y %s)"), sw_board_length (board, sw_point_length (by), SW_LENGTH_UNIT, length),
+                                            sw_board_length (board, by.x, SW_LENGTH_BARE, dx), sw_board_length (board, by.y, SW_LENGTH_BARE, dy));
+  sw_board_say (board, place != NULL ? g_strdup_printf ("%s · %s", moved, place) : g_steal_pointer (&moved));
 }
 
+/* With Shift the one light that is dragged takes the nearest allowed place. */
 static SwPoint
 moved_by (const Pick *pick, const SwToolEvent *event)
 {
-  SwPoint to = sw_typed_resolve (sw_board_typed (pick->tool.board), event->raw, &pick->pressed_at);
-  return sw_point_sub (to, pick->pressed_at);
+  SwPoint to = sw_typed_resolve (sw_board_typed (pick->tool.board), event->raw, &pick->pressed_at), allowed;
+  SwPoint by = sw_point_sub (to, pick->pressed_at);
+  const SwRecord *record = event->shift ? only_picked (pick->tool.board) : NULL;
+  if (record == NULL || sw_record_table (record) != SW_TABLE_LIGHT)
+    return by;
+  SwPoint at = ((const SwLight *) record)->at;
+  return sw_board_allowed_place (pick->tool.board, sw_point_add (at, by), &allowed) ? sw_point_sub (allowed, at) : by;
 }
 
 static void

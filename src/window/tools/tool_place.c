@@ -74,6 +74,8 @@ place_motion (SwTool *tool, const SwToolEvent *event)
 {
   SwRecord *record = placed (tool, event->at);
   sw_board_set_drafts (tool->board, &record, 1);
+  if (sw_record_table (record) == SW_TABLE_LIGHT)
+    sw_board_say (tool->board, sw_board_place_words (tool->board));
 }
 
 static void
@@ -155,7 +157,7 @@ setup_fitting (SwRecord *template)
   const SwToolClass name = { .row = { id, label, hint, sites, table, key }, .size = sizeof (SwTool), .snaps = IN_VOID, .setup = setup_, \
                              .start = place_start, .press = place_press, .motion = place_motion, .draw = place_draw }
 
-PLACE (sw_tool_light, "light", 'l', N_("Downlight"), N_("Click where the light goes"), SITE (LIGHTS), SW_TABLE_LIGHT, NULL);
+PLACE (sw_tool_light, "light", 'l', N_("Downlight"), N_("Click where the light goes; Shift takes the nearest allowed place"), SITE (LIGHTS), SW_TABLE_LIGHT, NULL);
 PLACE (sw_tool_hatch, "hatch", 'h', N_("Hatch"), N_("Click the middle of the hatch"), SITE (LIGHTS) | SITE (BRANDERING) | SITE (PIPES) | SITE (BOARDS), SW_TABLE_HATCH, NULL);
 PLACE (sw_tool_box, "box", 'o', N_("Draw box"), N_("Click where the box goes"), SITE (CONDUITS) | SITE (LIGHTS), SW_TABLE_FITTING, setup_box);
 PLACE (sw_tool_distribution_board, "board", 'B', N_("Distribution board"), N_("Click where the board hangs"), SITE (CONDUITS), SW_TABLE_FITTING, setup_board);
