@@ -36,8 +36,9 @@ lay_all (SwJob *job, SwRules *rules)
   for (gsize i = 0; i < G_N_ELEMENTS (rooms); i++)
     ids[i] = sw_job_find (job, rooms[i])->id;
   g_autoptr (SwDeck) deck = sw_deck_new (job);
-  g_autoptr (GArray) laid = sw_lay_rooms (deck, rules, &all, edit, NULL, &error);
+  GArray *laid = sw_lay_rooms (deck, rules, &all, edit, NULL, &error);
   g_assert_no_error (error);
+  g_array_unref (laid);
   return edit;
 }
 
