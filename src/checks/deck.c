@@ -180,6 +180,7 @@ sw_check_crown_pair (SwCheckRun *run, const SwCheckPair *pair)
     concrete_pair (run, pair, needed, rule, SW_THROUGH_TOPPING);
 }
 
+/* What passes below the concrete at a void's end hangs there as below a rib; what ends before it wants room to be put together. */
 double
 sw_check_closure_needed (const SwCheckRun *run, const SwBody *first, const SwBody *second)
 {
@@ -190,7 +191,7 @@ void
 sw_check_closure_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
   const SwRuleValue *rule;
-  double needed = asked_of (run, pair->first, SW_LIMIT_CLOSURE, &rule);
+  double needed = is_below (pair) ? rib_asked (run, pair->first, &rule) : asked_of (run, pair->first, SW_LIMIT_CLOSURE, &rule);
   concrete_pair (run, pair, needed, rule, SW_THROUGH_CLOSURE);
 }
 
@@ -204,7 +205,7 @@ void
 sw_check_solid_pair (SwCheckRun *run, const SwCheckPair *pair)
 {
   const SwRuleValue *rule;
-  double needed = asked_of (run, pair->first, SW_LIMIT_SOLID, &rule);
+  double needed = is_below (pair) ? rib_asked (run, pair->first, &rule) : asked_of (run, pair->first, SW_LIMIT_SOLID, &rule);
   concrete_pair (run, pair, needed, rule, SW_THROUGH_SOLID);
 }
 

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What passes a drop in its wall: conduits and pipes that go down to switches, sockets and taps stand upright in the wall, from the run
- * that ends there, or from the soffit while none does. */
+ * that ends there, or from the soffit while none does. And how deep walls are cut for drops and for runs that lie in them. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
+#include "geometry/outline.h"
+
+#define WALL_HALF_MOST_MM 1000.0 /* half of the thickest wall that a job may hold: walls are found by their centre lines */
 
 typedef struct
 {
@@ -81,12 +84,18 @@ sw_check_wall_drop_record (SwCheckRun *run, const SwRecord *record)
   sw_space_query (run->space, sw_box3_grow (passing.body.box, reach), SW_BODIES_SERVICE | SW_BODY_BIT (SW_BODY_BEAM) | SW_BODY_BIT (SW_BODY_COLUMN), take_passing, &passing);
 }
 
-/* Upright chases weaken a leaf of masonry; boards on studs and glass have none. */
-void
-sw_check_chase_record (SwCheckRun *run, const SwRecord *record)
+/* ---- chases: they weaken a leaf of masonry; boards on studs and glass have none */
+
+static gboolean
+is_masonry (const SwWall *wall)
 {
   static const guint32 masonry = 1u << SW_WALL_BRICK | 1u << SW_WALL_BLOCK | 1u << SW_WALL_CONCRETE;
-  const SwDrop *drop = (const SwDrop *) record;
+  return masonry >> wall->material & 1;
+}
+
+static void
+check_drop_chase (SwCheckRun *run, const SwDrop *drop)
+{
   const SwRecord *found = sw_job_get (run->job, drop->wall);
   SwRuleValue divisor = sw_rules_value (run->rules, "drops.chases", "vertical_divisor");
   SwPoint at;
@@ -94,10 +103,105 @@ sw_check_chase_record (SwCheckRun *run, const SwRecord *record)
     return;
   const SwWall *wall = (const SwWall *) found;
   double most = wall->thickness / divisor.value;
-  if (!(masonry & 1u << wall->material) || drop->chase_depth <= most + SW_TOUCH_MM)
+  if (!is_masonry (wall) || drop->chase_depth <= most + SW_TOUCH_MM)
     return;
-  SwSnag *snag = sw_check_add (run, "deep", SW_SEVERITY_FIX, record->id, (SwPoint3){ at.x, at.y, sw_deck_z_from_floor (run->deck, drop->height) });
+  SwSnag *snag = sw_check_add (run, "deep", SW_SEVERITY_FIX, drop->record.id, (SwPoint3){ at.x, at.y, sw_deck_z_from_floor (run->deck, drop->height) });
   sw_check_set_other (snag, wall->record.id, SW_N_BODIES, -1);
   sw_check_set_numbers (snag, most, drop->chase_depth, SW_UNIT_MM, &divisor);
   sw_check_set_missing (snag, drop->chase_depth - most, (SwPoint3){ 0 });
+}
+
+/* A stretch of a run's leg that lies in a wall along it, or goes up and down in it. */
+typedef struct
+{
+  SwPoint3 from, to;
+  double depth;      /* from the nearer face to the far side of the tube */
+  gboolean upright;
+} Chased;
+
+/* Keeps of the stretch what lies between two values of a coordinate that goes from `a` to `b`. FALSE when nothing is left. */
+static gboolean
+keep_between (SwInterval *kept, double a, double b, double low, double high)
+{
+  double way = b - a;
+  if (fabs (way) < SW_TOUCH_MM)
+    return a >= low && a <= high;
+  double t0 = (low - a) / way, t1 = (high - a) / way;
+  kept->low = fmax (kept->low, fmin (t0, t1));
+  kept->high = fmin (kept->high, fmax (t0, t1));
+  return kept->low < kept->high;
+}
+
+static double
+wall_top (const SwCheckRun *run, const SwWall *wall)
+{
+  guint first, n;
+  sw_space_bodies_of (run->space, wall->record.id, &first, &n);
+  return n > 0 ? sw_space_body (run->space, first)->box.high.z : -INFINITY;
+}
+
+/* FALSE where the leg is not in the wall, or only goes through it. */
+static gboolean
+chased_leg (const SwCheckRun *run, const SwRoute *route, guint leg, const SwWall *wall, Chased *chased)
+{
+  SwPoint3 a = route->axis[leg], b = route->axis[leg + 1];
+  SwPoint along = sw_point_sub (wall->to, wall->from);
+  double length = sw_point_length (along), plan = hypot (b.x - a.x, b.y - a.y), half = wall->thickness / 2;
+  if (length <= 0)
+    return FALSE;
+  along = sw_point_scale (along, 1 / length);
+  SwPoint from_a = sw_point_sub ((SwPoint){ a.x, a.y }, wall->from), from_b = sw_point_sub ((SwPoint){ b.x, b.y }, wall->from);
+  double off_a = sw_point_cross (along, from_a), off_b = sw_point_cross (along, from_b);
+  SwInterval kept = { 0, 1 };
+  chased->upright = fabs (b.z - a.z) > 2 * plan;
+  if (!chased->upright && fabs (off_b - off_a) > plan / 2)
+    return FALSE;
+  if (!keep_between (&kept, sw_point_dot (from_a, along), sw_point_dot (from_b, along), 0, length) || !keep_between (&kept, off_a, off_b, -half, half)
+      || !keep_between (&kept, a.z, b.z, sw_deck_z_from_floor (run->deck, 0), wall_top (run, wall)))
+    return FALSE;
+  double off_low = off_a + (off_b - off_a) * kept.low, off_high = off_a + (off_b - off_a) * kept.high;
+  chased->from = sw_point3_lerp (a, b, kept.low);
+  chased->to = sw_point3_lerp (a, b, kept.high);
+  chased->depth = half - fmin (fabs (off_low), fabs (off_high)) + route->radius;
+  return sw_point3_distance (chased->from, chased->to) > 2 * route->od;
+}
+
+static void
+check_run_chase (SwCheckRun *run, const SwRoute *route, const SwWall *wall)
+{
+  SwRuleValue divisors[2] = { sw_rules_value (run->rules, "drops.chases", "horizontal_divisor"), sw_rules_value (run->rules, "drops.chases", "vertical_divisor") };
+  Chased chased;
+  for (guint leg = 0; leg + 1 < route->n; leg++)
+    {
+      if (!chased_leg (run, route, leg, wall, &chased))
+        continue;
+      const SwRuleValue *divisor = &divisors[chased.upright];
+      double most = wall->thickness / divisor->value;
+      if (chased.depth <= most + SW_TOUCH_MM)
+        continue;
+      SwSnag *snag = sw_check_add (run, chased.upright ? "upright" : "level", SW_SEVERITY_FIX, route->run->record.id, sw_point3_lerp (chased.from, chased.to, 0.5));
+      snag->parts[0] = (int) leg;
+      sw_check_set_extent (snag, chased.from, chased.to);
+      sw_check_set_other (snag, wall->record.id, SW_N_BODIES, -1);
+      sw_check_set_numbers (snag, most, chased.depth, SW_UNIT_MM, divisor);
+      sw_check_set_param (snag, "length", sw_point3_distance (chased.from, chased.to), SW_UNIT_MM);
+    }
+}
+
+void
+sw_check_chase_record (SwCheckRun *run, const SwRecord *record)
+{
+  if (sw_record_table (record) == SW_TABLE_DROP)
+    {
+      check_drop_chase (run, (const SwDrop *) record);
+      return;
+    }
+  const SwRoute *route = sw_check_route (run, record->id);
+  if (route == NULL || route->run->stage != SW_STAGE_FIRST_FIX)
+    return;
+  SwBox box = sw_box_grow (sw_check_run_box (route->run), WALL_HALF_MOST_MM);
+  g_autoptr (GPtrArray) walls = sw_check_lookup_near (run->lookup, SW_TABLE_WALL, box);
+  for (guint i = 0; i < walls->len; i++)
+    if (is_masonry (walls->pdata[i]))
+      check_run_chase (run, route, walls->pdata[i]);
 }

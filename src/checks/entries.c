@@ -92,8 +92,8 @@ const SwCheckEntry sw_check_entries[] = {
   OF_RECORDS ("wall-drop", ELECTRICIAN, TABLE (DROP), wall_drop, N_ ("Drop in a wall fouled"),
               N_ ("What goes down in a wall to a switch, socket or tap against runs, fittings, beams and columns that pass there.")),
 
-  OF_RECORDS ("chase", ELECTRICIAN, TABLE (DROP), chase, N_ ("Chase too deep"),
-              N_ ("The chase of a drop against the share of the wall's thickness that may be cut.")),
+  OF_RECORDS ("chase", ELECTRICIAN, TABLE (DROP) | TABLE (RUN), chase, N_ ("Chase too deep"),
+              N_ ("The chases of drops, and of runs that lie level or upright in a wall, against the share of the wall's thickness that may be cut.")),
 
   OF_BODIES ("light-service", ELECTRICIAN, SW_BODIES_SERVICE, BODY (LIGHT), light_service, N_ ("Service at a downlight"),
              N_ ("Services against the bodies of downlights.")),

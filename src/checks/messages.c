@@ -116,6 +116,10 @@ const SwSnagMessage sw_snag_messages[] = {
   { "wall-drop", "hit", N_ ("{first} fouls {second} in its wall by {depth}."), N_ ("Move it {move}, or move the drop along its wall.") },
   { "wall-drop", "near", N_ ("{first} is {found} from {second} in its wall; {needed} is asked."), N_ ("Move it {move}, or move the drop along its wall.") },
 
+  { "chase", "level", N_ ("{first} lies level in {second} over {length}: a chase {found} deep; {needed} is the most for a level one."),
+    N_ ("Lead it above the wall or on it, or ask the engineer.") },
+  { "chase", "upright", N_ ("{first} goes upright in {second} over {length}: a chase {found} deep; {needed} is the most."),
+    N_ ("Lead it nearer to the face or on the wall, or ask the engineer.") },
   { "chase", "deep", N_ ("The chase of {first} is {found} deep in {second}; {needed} is the most."), N_ ("Cut it less deep, lead it on the wall, or ask the engineer.") },
 
   { "light-service", "hit", HITS, N_ ("Move it {move}, or move the light.") },

@@ -35,6 +35,7 @@ typedef struct
   const SwDeck *deck;
   const SwRoute *route;
   const GPtrArray *others;
+  GHashTable *spared;
   double diameters, reach;
   guint own;
   GArray *pieces; /* Piece, in order */
@@ -160,7 +161,7 @@ count_group (const Bunch *bunch, double t, Piece *piece)
       double apart = i > 0 ? clear_at (beside, &g_array_index (all, Beside, 0), t) : INFINITY;
       if (in[i] && !is_counted (all, in, i))
         piece->circuits += beside->circuits;
-      if (!in[i] || apart >= piece->apart)
+      if (!in[i] || apart >= piece->apart || beside->circuits == 0)
         continue;
       piece->apart = apart;
       piece->wanted = needed_clear (bunch, bunch->route, beside->route);
@@ -185,6 +186,13 @@ typedef struct
   gboolean joined;
 } Near;
 
+static guint
+circuits_of (const Bunch *bunch, const SwRun *run)
+{
+  guint circuits = sw_circuits_in_run (sw_deck_job (bunch->deck), run);
+  return bunch->spared != NULL && g_hash_table_contains (bunch->spared, &run->record.id) ? circuits - 1 : circuits;
+}
+
 /* Legs of others that may lie in a group of as many as the tables know. */
 static GArray *
 legs_around (const Bunch *bunch, guint leg)
@@ -200,7 +208,7 @@ legs_around (const Bunch *bunch, guint leg)
           Near near = { other, k, circuits, leg_box (other, k, bunch->reach / 2 + other->radius), FALSE };
           if (!sw_box3_meets (wide, near.box))
             continue;
-          near.circuits = circuits = circuits > 0 ? circuits : sw_circuits_in_run (sw_deck_job (bunch->deck), other->run);
+          near.circuits = circuits = circuits > 0 ? circuits : circuits_of (bunch, other->run);
           g_array_append_val (legs, near);
         }
     }
@@ -305,7 +313,7 @@ choose (const GArray *pieces, SwBunching *bunching)
 }
 
 SwBunching
-sw_circuits_bunching (const SwDeck *deck, const SwRules *rules, const SwRoute *route, const GPtrArray *others)
+sw_circuits_bunching (const SwDeck *deck, const SwRules *rules, const SwRoute *route, const GPtrArray *others, GHashTable *spared)
 {
   SwBunching bunching = { .spacing = sw_rules_value (rules, "circuit.bunching", "clear_diameters"),
                           .length = sw_rules_value (rules, "circuit.bunching", "length_mm") };
@@ -313,7 +321,7 @@ sw_circuits_bunching (const SwDeck *deck, const SwRules *rules, const SwRoute *r
   bunching.spacing_mm = bunching.spacing.value * route->od;
   if (!sw_circuits_warms (route->run))
     return bunching;
-  Bunch bunch = { deck, route, others, bunching.spacing.value, sw_circuits_bunching_reach (rules, route->od), bunching.own, g_array_new (FALSE, FALSE, sizeof (Piece)), g_array_new (FALSE, FALSE, sizeof (Beside)) };
+  Bunch bunch = { deck, route, others, spared, bunching.spacing.value, sw_circuits_bunching_reach (rules, route->od), bunching.own, g_array_new (FALSE, FALSE, sizeof (Piece)), g_array_new (FALSE, FALSE, sizeof (Beside)) };
   double walked = 0;
   for (guint leg = 0; leg + 1 < route->n; leg++)
     {

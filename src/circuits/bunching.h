@@ -22,8 +22,8 @@ typedef struct
 gboolean sw_circuits_warms (const SwRun *run);
 /* As far as a conduit of the rule set's sizes can lie from one of `od` mm and still be with it, mm. */
 double sw_circuits_bunching_reach (const SwRules *rules, double od);
-/* `others` (const SwRoute) are the conduits that may lie near, the route itself and others that do not matter included; NULL: none.
- * O(legs · neighbours²). */
-SwBunching sw_circuits_bunching (const SwDeck *deck, const SwRules *rules, const SwRoute *route, const GPtrArray *others);
+/* `others` (const SwRoute) are the conduits that may lie near, the route itself and others that do not matter included; NULL: none. `spared`
+ * (set of SwId; NULL: none) are runs whose named circuit carries so little that it does not count. O(legs · neighbours²). */
+SwBunching sw_circuits_bunching (const SwDeck *deck, const SwRules *rules, const SwRoute *route, const GPtrArray *others, GHashTable *spared);
 /* Conduits of the space that may hang together with some runs, these included: GPtrArray of const SwRoute, the caller's. */
 GPtrArray *sw_circuits_conduits_near (const SwSpace *space, const SwId *runs, guint n);

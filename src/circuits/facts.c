@@ -3,7 +3,8 @@
  * end at: distances are lowered run by run until nothing changes, at most once a run, so it ends. Circuits often share a conduit
  * from the board that names only one of them: where a circuit's own runs end at no board, the way goes on through the runs of
  * others that hang on the same boxes. Where that reaches none either, nothing is said of it. Circuits are grouped as the contents of their conduits say, with those in the
- * conduits beside them (bunching.h). */
+ * conduits beside them (bunching.h); of these, such as carry no more than a share of what they may in that group warm nothing
+ * and are left out, where the rule set has that share. Circuits that contents hold without naming them always count. */
 #include "circuits/facts.h"
 #include "base/number.h"
 #include "circuits/contents.h"
@@ -92,8 +93,9 @@ walk_part (GHashTable *distances, const Part *part, double *most)
   return changed;
 }
 
+/* *loose: how many parts of the circuit itself were not reached. */
 static double
-farthest (const GArray *parts, const SwJob *job)
+farthest (const GArray *parts, const SwJob *job, guint *loose)
 {
   g_autoptr (GHashTable) distances = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   gboolean changed = TRUE;
@@ -112,6 +114,12 @@ farthest (const GArray *parts, const SwJob *job)
       most = NAN;
       for (guint i = 0; i < parts->len; i++)
         changed |= walk_part (distances, &g_array_index (parts, Part, i), &most);
+    }
+  *loose = 0;
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const Part *part = &g_array_index (parts, Part, i);
+      *loose += !part->passed && !isfinite (fmin (reached (distances, part->run->start), reached (distances, part->run->end)));
     }
   return most;
 }
@@ -160,7 +168,7 @@ sw_circuits_connected (const SwJob *job, const GPtrArray *runs)
 }
 
 static double
-farthest_by_others (const SwDeck *deck, const SwRules *rules, const GPtrArray *runs)
+farthest_by_others (const SwDeck *deck, const SwRules *rules, const GPtrArray *runs, guint *loose)
 {
   g_autoptr (GPtrArray) connected = sw_circuits_connected (sw_deck_job (deck), runs);
   if (runs == NULL || connected->len == runs->len)
@@ -173,7 +181,7 @@ farthest_by_others (const SwDeck *deck, const SwRules *rules, const GPtrArray *r
       for (guint k = 0; k < runs->len && part->passed; k++)
         part->passed = runs->pdata[k] != part->run;
     }
-  return farthest (parts, sw_deck_job (deck));
+  return farthest (parts, sw_deck_job (deck), loose);
 }
 
 /* ---- what the rules say */
@@ -239,19 +247,51 @@ sw_circuits_protection (const char *text)
 
 /* The conduit of the circuit with the most circuits in it and beside it. */
 static void
-bunching_facts (const SwDeck *deck, const SwRules *rules, const GArray *parts, const GPtrArray *beside, SwCircuitFacts *facts)
+find_bunched (const SwDeck *deck, const SwRules *rules, const GArray *parts, const GPtrArray *beside, GHashTable *spared, SwCircuitFacts *facts)
 {
   facts->sharing = 1;
+  facts->bunched = 0;
   for (guint i = 0; i < parts->len; i++)
     {
       const Part *part = &g_array_index (parts, Part, i);
-      SwBunching bunching = sw_circuits_bunching (deck, rules, part->route, beside);
+      SwBunching bunching = sw_circuits_bunching (deck, rules, part->route, beside, spared);
       if (facts->bunched != 0 && bunching.circuits <= facts->sharing)
         continue;
       facts->sharing = bunching.circuits;
       facts->bunching = bunching;
       facts->bunched = part->run->record.id;
     }
+}
+
+/* Runs of other circuits that carry no more than the rule's share of what they may where `together` lie together: set of SwId. */
+static GHashTable *
+lightly_loaded (const SwJob *job, const SwRules *rules, const SwCircuit *circuit, const GPtrArray *beside, guint together, double share)
+{
+  GHashTable *spared = g_hash_table_new (g_int64_hash, g_int64_equal);
+  for (guint i = 0; beside != NULL && i < beside->len && share > 0; i++)
+    {
+      const SwRun *run = ((const SwRoute *) beside->pdata[i])->run;
+      const SwCircuit *other = run->circuit != 0 && run->circuit != circuit->record.id ? (const SwCircuit *) sw_job_get (job, run->circuit) : NULL;
+      SwCircuitFacts theirs = { .sharing = together, .rating_a = NAN };
+      if (other == NULL)
+        continue;
+      rating_facts (rules, other, &theirs);
+      if (other->amps <= share * theirs.rating_a + 1e-9)
+        g_hash_table_add (spared, (gpointer) &run->record.id);
+    }
+  return spared;
+}
+
+static void
+bunching_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *circuit, const GArray *parts, const GPtrArray *beside, SwCircuitFacts *facts)
+{
+  find_bunched (deck, rules, parts, beside, NULL, facts);
+  guint all = facts->sharing;
+  facts->light = sw_rules_value (rules, "circuit.bunching", "light_percent");
+  g_autoptr (GHashTable) spared = all > 1 ? lightly_loaded (sw_deck_job (deck), rules, circuit, beside, all, facts->light.value / 100) : NULL;
+  if (spared != NULL && g_hash_table_size (spared) > 0)
+    find_bunched (deck, rules, parts, beside, spared, facts);
+  facts->spared = all - facts->sharing;
 }
 
 SwCircuitFacts
@@ -262,12 +302,12 @@ sw_circuits_facts (const SwDeck *deck, const SwRules *rules, const SwCircuit *ci
   g_autoptr (GArray) parts = measure_parts (deck, rules, runs);
   for (guint i = 0; i < parts->len; i++)
     facts.length_mm += g_array_index (parts, Part, i).length;
-  facts.farthest_mm = farthest (parts, sw_deck_job (deck));
+  facts.farthest_mm = farthest (parts, sw_deck_job (deck), &facts.loose);
   if (isnan (facts.farthest_mm))
-    facts.farthest_mm = farthest_by_others (deck, rules, runs);
+    facts.farthest_mm = farthest_by_others (deck, rules, runs, &facts.loose);
   facts.limit = sw_rules_value (rules, "circuit.limits", lighting ? "lighting_percent" : "power_percent");
   facts.limit_percent = facts.limit.value;
-  bunching_facts (deck, rules, parts, beside, &facts);
+  bunching_facts (deck, rules, circuit, parts, beside, &facts);
   facts.carries_a = fmax (circuit->amps, sw_circuits_protection (circuit->protection));
   drop_facts (rules, circuit, &facts);
   rating_facts (rules, circuit, &facts);

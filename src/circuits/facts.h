@@ -12,11 +12,13 @@ typedef struct
   double longest_m;     /* circuit of this current and cable */
   double rating_a;      /* of the cable in conduit, in a closed void's air, with the circuits that share it */
   double carries_a;     /* what it has to carry: the design current, or its fuse's or breaker's when that is more */
+  guint loose;          /* of its runs: those that no way of its runs leads to from a board; what is said of farthest points leaves them out */
+  guint spared;         /* circuits left out of those that share: in conduits beside it, and carrying little of what they may */
   guint sharing;        /* most circuits that lie together, itself counted: in one of its conduits and in those beside it */
   SwBunching bunching;  /* of that conduit; all 0 when the circuit has no run */
   SwId bunched;         /* that conduit; 0 for none */
   gboolean too_far, too_thin;
-  SwRuleValue limit, each, rating, air, group; /* rule_id NULL where the rule set has none */
+  SwRuleValue limit, each, rating, air, group, light; /* rule_id NULL where the rule set has none */
   const char *no_row;   /* static: the table of ratings in which a row is missing, so that rating_a is NAN; NULL for none */
 } SwCircuitFacts;
 

@@ -149,6 +149,7 @@ static const SwAskInput beside_inputs[] = {
   SW_ASK ("length", N_ ("side by side over"), "m", 0, 1000, ""),
   SW_ASK ("own", N_ ("circuits in the conduit"), "", 1, 20, "1"),
   SW_ASK ("others", N_ ("circuits in those beside it"), "", 0, 20, "1"),
+  SW_ASK ("light", N_ ("of these, circuits that carry little"), "", 0, 20, "0"),
 };
 
 static gboolean
@@ -164,8 +165,12 @@ answer_beside (const SwAsked *asked, SwWorking *working, GError **error)
   sw_working_rule (working, "f", N_ ("diameters that part them"), &diameters);
   sw_working_rule (working, "Lg", N_ ("side by side for no longer does not count"), &least);
   double apart = sw_working_answer (working, "ag", N_ ("clear that parts them"), "f D", diameters.value * od, "mm");
+  SwRuleValue light = sw_rules_value (rules, "circuit.bunching", "light_percent");
+  double few = sw_working_given (working, "l", N_ ("of these, circuits that carry little"), sw_asked_number (asked, "light"), "");
+  sw_working_rule (working, "p", N_ ("of their rating in the group, at most, so that they are left out of it"), &light);
+  few = light.value > 0 ? fmin (few, others) : 0;
   gboolean together = clear <= apart + 1e-9 && 1000 * length > least.value;
-  double circuits = sw_working_answer (working, "N", N_ ("circuits together"), together ? "n + m" : "n", together ? own + others : own, "");
+  double circuits = sw_working_answer (working, "N", N_ ("circuits together"), together ? few > 0 ? "n + m − l" : "n + m" : "n", together ? own + others - few : own, "");
   if (!sw_rules_lookup_at (rules, "circuit.grouping_bunched", circuits, SW_RULE_NEXT_LARGER, "factor", &group, error))
     return FALSE;
   sw_working_rule (working, "kg", N_ ("factor of grouping"), &group);

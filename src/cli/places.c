@@ -2,7 +2,6 @@
 /* Where downlights of one kind may be: the strips of a room that nothing bars, or what is said of one place. */
 #include "base/error.h"
 #include "base/number.h"
-#include "ceiling/layout.h"
 #include "checks/places.h"
 #include "cli/price_job.h"
 #include "cli/verbs.h"
@@ -46,16 +45,6 @@ put_number (SwCliTable *table, double value)
   sw_cli_table_put (table, isfinite (value) ? sw_number_write_fixed (value, 1, figure) : NULL);
 }
 
-/* Whose battens bar places. */
-static const char *
-battens_word (const SwSpace *space, const SwRoom *room, const SwLightPlaces *places)
-{
-  const SwLayout *layout = sw_ceiling_layout_of (sw_space_job (space), room->record.id);
-  if (layout != NULL)
-    return sw_ceiling_layout_is_current (space, room, layout, NULL) ? N_ ("as laid out") : N_ ("of a layout that is out of date");
-  return sw_light_places_assumed (places) ? N_ ("not laid out: taken at even centres") : N_ ("none");
-}
-
 /* ---- rows */
 
 static void
@@ -85,7 +74,7 @@ put_strips (SwCliTable *table, const SwSpace *space, const SwRoom *room, const S
 {
   g_autoptr (GArray) strips = sw_light_places_strips (places);
   for (guint i = 0; i < strips->len; i++)
-    put_strip (table, room, &g_array_index (strips, SwLightStrip, i), i + 1, battens_word (space, room, places));
+    put_strip (table, room, &g_array_index (strips, SwLightStrip, i), i + 1, sw_check_light_battens (space, room, places));
 }
 
 static void
@@ -102,7 +91,7 @@ put_place (SwCliTable *table, const SwSpace *space, const SwRoom *room, const Sw
   put_number (table, place.mm);
   put_number (table, there_is ? place.move.x : NAN);
   put_number (table, there_is ? place.move.y : NAN);
-  sw_cli_table_put (table, _(battens_word (space, room, places)));
+  sw_cli_table_put (table, _(sw_check_light_battens (space, room, places)));
 }
 
 /* ---- what is asked */

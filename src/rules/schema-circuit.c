@@ -12,6 +12,7 @@ static const SwRuleKey grouping_count[] = {
 static const SwRuleKey bunching[] = {
   SW_NUM ("clear_diameters", "", 0, 20, N_ ("diameters of the larger conduit that are clear between two which do not warm each other")),
   SW_NUM ("length_mm", "mm", 0, 10000, N_ ("conduits beside each other for no longer than this do not count")),
+  SW_NUM ("light_percent", "%", 0, 100, N_ ("a circuit that carries no more than this of its rating in the group is left out of it (0: none is)")),
 };
 
 static const SwRuleKey ambient[] = {

@@ -20,7 +20,9 @@ static const SwScheduleColumn circuit_columns[] = {
   SW_COLUMN_NUMBER ("drop_percent", N_("Volt drop there"), "%", 2),
   SW_COLUMN_NUMBER ("limit_percent", N_("Limit"), "%", 1),
   SW_COLUMN_M ("longest_m", N_("Longest circuit by that")),
+  SW_COLUMN_COUNT ("loose", N_("Runs that no way leads to from a board")),
   SW_COLUMN_COUNT ("sharing", N_("Circuits together, at most")),
+  SW_COLUMN_COUNT ("spared", N_("Left out of these: lightly loaded")),
   SW_COLUMN_COUNT ("beside", N_("Of them in conduits beside its own")),
   SW_COLUMN_TEXT ("beside_run", N_("Nearest of these")),
   SW_COLUMN_M ("beside_m", N_("Side by side over")),
@@ -131,7 +133,9 @@ put_facts (SwSchedule *schedule, const SwJob *job, const SwCircuitFacts *facts)
   sw_schedule_put_number (schedule, facts->drop_percent);
   sw_schedule_put_number (schedule, facts->limit_percent);
   sw_schedule_put_number (schedule, isfinite (facts->longest_m) ? facts->longest_m : NAN);
+  sw_schedule_put_count (schedule, facts->loose);
   sw_schedule_put_count (schedule, facts->sharing);
+  sw_schedule_put_count (schedule, facts->spared);
   sw_schedule_put_count (schedule, facts->bunching.circuits - facts->bunching.own);
   sw_schedule_put (schedule, beside != NULL ? beside->tag : NULL);
   sw_schedule_put_number (schedule, beside != NULL ? (facts->bunching.to - facts->bunching.from) / 1000 : NAN);

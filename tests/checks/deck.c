@@ -63,6 +63,8 @@ static const TinyCase concrete[] = {
   TINY_STOP ("through", "closure", "through", NAN, PIPE (V (1000, 300, 100) "," V (5950, 300, 100))),
   TINY_STOP ("hit", "closure", "hit", 35, PIPE (V (1000, 300, 100) "," V (5840, 300, 100))),
   TINY_FIX ("near", "closure", "near", 1, PIPE (V (1000, 300, 100) "," V (5806, 300, 100))),
+  TINY_NONE ("conduit-below", "closure", CONDUIT (BELOW (5900, 300, 4) "," BELOW (5900, 900, 4))),
+  TINY_FIX ("conduit-below-without-saddle", "closure", "near", 1, CONDUIT (BELOW (5900, 200, 3) "," BELOW (5900, 400, 3))),
   TINY_NONE ("clear", "closure", PIPE (V (1000, 300, 100) "," V (5805, 300, 100))),
   TINY_NONE ("sleeve", "closure",
              PIPE (V (1000, 300, 100) "," V (5950, 300, 100))

@@ -131,6 +131,8 @@ static const Example examples[] = {
   /* IEC 60364-5-52 and NEC 310.15(C)(1) as remembered: no more than two diameters clear for more than 600 mm; BS 7671 table 4C1: 0.80 for two,
    * 0.65 for four */
   { "conduits-beside", "clear=40 length=0.7", "N", 2, 0, SW_VERDICT_BAD },
+  /* IEC 60364-5-52, from memory: what carries up to 30 % of its grouped rating is left out */
+  { "conduits-beside", "clear=40 length=0.7 others=3 light=2", "N", 2, 0, SW_VERDICT_BAD },
   { "conduits-beside", "clear=41 length=0.7", "N", 1, 0, SW_VERDICT_GOOD },
   { "conduits-beside", "clear=0 length=0.6", "N", 1, 0, SW_VERDICT_GOOD },
   { "conduits-beside", "od=25 clear=50 length=5 own=2 others=2", "kg", 0.65, 1e-9, SW_VERDICT_BAD },

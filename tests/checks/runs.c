@@ -5,6 +5,8 @@
 #include "base/random.h"
 #include "tiny.h"
 
+#define WALL_150 "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 150, 'head': 'rib'}]"
+#define IN_WALL(x0, y0, x1, y1, z0, z1) "'runs': [{'id': 'R1', 'service': 'power', 'od_mm': 20, 'vertices': [{'at': [" #x0 "," #y0 "], 'z': " #z0 "}, {'at': [" #x1 "," #y1 "], 'z': " #z1 "}]}]"
 #define V(x, y, z) "{'at': [" #x "," #y "], 'z': " #z "}"
 #define ALONG(id, service, od, y, more) \
   "{'id': '" id "', 'service': '" service "', 'od_mm': " #od ", 'socket_mm': " #od ", 'vertices': [" V (1000, y, 120) "," V (4000, y, 120) "]" more "}"
@@ -88,6 +90,13 @@ static const TinyCase apart[] = {
 
 static const TinyCase surroundings[] = {
   /* masonry practice: an upright chase up to a third of the leaf */
+  /* the same, a level one up to a sixth: 20 mm conduit 5 under the face of a wall of 150 is 25 deep, 6 under it 26; through a wall is no chase; upright up to 50 */
+  TINY_NONE ("level-shallow", "chase", WALL_150 "," IN_WALL (2060, 2500, 2060, 3500, -500, -500)),
+  TINY_FIX ("level-deep", "chase", "level", NAN, WALL_150 "," IN_WALL (2059, 2500, 2059, 3500, -500, -500)),
+  TINY_NONE ("through", "chase", WALL_150 "," IN_WALL (1500, 3000, 2500, 3000, -500, -500)),
+  TINY_NONE ("above", "chase", WALL_150 "," IN_WALL (2000, 2500, 2000, 3500, 100, 100)),
+  TINY_NONE ("upright-in-a-third", "chase", WALL_150 "," IN_WALL (2035, 3000, 2035, 3000, -1500, -200)),
+  TINY_FIX ("upright-deeper", "chase", "upright", NAN, WALL_150 "," IN_WALL (2034, 3000, 2034, 3000, -1500, -200)),
   TINY_FIX ("deep", "chase", "deep", 1, "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 31}]"),
   TINY_NONE ("not-too-deep", "chase", "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 30}]"),
   TINY_NONE ("studs", "chase", "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90, 'material': 'stud'}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 31}]"),

@@ -264,6 +264,8 @@ test_branches_in_a_ring (void)
   RUN ("'service': 'power', 'od_mm': 63, 'circuit': 'C1', 'contents': '" contents "'", V (500, 300, 120) "," V (5500, 300, 120))
 #define BESIDE_CIRCUITS "'circuits': [{'id': 'C1', 'amps': 15.3, 'cable_mm2': 2.5}, {'id': 'C2', 'amps': 5, 'cable_mm2': 2.5}, {'id': 'C3', 'amps': 5, 'cable_mm2': 2.5}],"
 #define CONDUIT(id, circuit, od, service, vertices) "{'id': '" id "', 'service': '" service "', 'od_mm': " #od ", 'circuit': '" circuit "', 'vertices': [" vertices "]}"
+#define LIGHT_BESIDE(amps) "'circuits': [{'id': 'C1', 'amps': 16}, {'id': 'C2', 'amps': " #amps "}]," \
+  "'runs': [" CONDUIT ("R1", "C1", 20, "power", V (500, 200, 120) "," V (5500, 200, 120)) "," CONDUIT ("R2", "C2", 20, "power", V (500, 240, 120) "," V (5500, 240, 120)) "]"
 #define BESIDE(y, from, to, service) BESIDE_CIRCUITS "'runs': [" CONDUIT ("R1", "C1", 20, "power", V (500, 200, 120) "," V (5500, 200, 120)) "," \
   CONDUIT ("R2", "C2", 20, service, V (from, y, 120) "," V (to, y, 120)) "]"
 #define ROW_OF_THREE(second) "'circuits': [{'id': 'C1', 'amps': 13.4, 'cable_mm2': 2.5}, {'id': 'C2', 'amps': 5, 'cable_mm2': 2.5}, {'id': 'C3', 'amps': 5, 'cable_mm2': 2.5}]," \
@@ -309,6 +311,8 @@ static const TinyCase snags[] = {
   TINY_NONE ("beside-with-room", "cable-rating", BESIDE (260.1, 500, 5500, "power")),
   TINY_FIX ("beside-over-a-length", "cable-rating", "bunched", 20, BESIDE (240, 2000, 2601, "lighting")),
   TINY_NONE ("beside-for-a-moment", "cable-rating", BESIDE (240, 2000, 2599, "lighting")),
+  TINY_NONE ("beside-lightly-loaded", "cable-rating", LIGHT_BESIDE (4.5)), /* 30 % of 24 × 0.79 × 0.80 = 15.17 A: 4.55 */
+  TINY_FIX ("beside-not-so-light", "cable-rating", "bunched", 20, LIGHT_BESIDE (4.6)),
   TINY_NONE ("beside-data", "cable-rating", BESIDE (240, 500, 5500, "data")),
   TINY_NONE ("crosses", "cable-rating", BESIDE_CIRCUITS "'runs': [" CONDUIT ("R1", "C1", 20, "power", V (500, 200, 120) "," V (5500, 200, 120)) ","
              CONDUIT ("R2", "C2", 20, "power", V (2000, 100, 145) "," V (2100, 500, 145)) "]"),

@@ -126,8 +126,10 @@ def test_light_places():
         rows = list(csv.DictReader(io.StringIO(soffit(0, 'places', job, '--room', 'room 3', '--format', 'csv'))))
         assert rows and {row['battens'] for row in rows} == {'as laid out'}, rows[:2]
         assert max(float(row['along_mm']) for row in rows) == 137, rows
-        barred, free = (json.loads(soffit(0, 'places', job, '--at', at, '--format', 'json'))[0] for at in ('4413,6240', '4920,6240'))
-        assert barred['says'] == 'batten' and float(barred['clear_mm']) < 0 and float(barred['move_x_mm']) != 0, barred
+        # a rib of bay A has its middle at 6000, derived: voids at 300 + 600 k
+        middle = max(rows, key=lambda row: float(row['area_mm2']))
+        barred, free = (json.loads(soffit(0, 'places', job, '--at', at, '--format', 'json'))[0] for at in ('5100,6000', f"{middle['x_mm']},{middle['y_mm']}"))
+        assert barred['says'] == 'rib or other concrete' and float(barred['clear_mm']) < 0 and float(barred['move_x_mm']) != 0, barred
         assert free['says'] == 'allowed' and float(free['clear_mm']) > 0, free
     assert 'no light "none"' in soffit(3, 'places', HALL, '--light', 'none')
     assert 'no room lies' in soffit(3, 'places', HALL, '--at', '-9000,0')
