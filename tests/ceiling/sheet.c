@@ -108,7 +108,7 @@ test_random (void)
 {
   SwRandom random = { 3 };
   guint ours = 0, made = 0;
-  for (int round = 0; round < 60; round++)
+  for (int round = 0; round < sw_test_rounds (60); round++)
     {
       SwSheetItem items[80];
       guint n = 0, sheets = sw_random_int (&random, 2, 6);
