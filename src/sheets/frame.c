@@ -13,6 +13,8 @@
 #define SIGN_MM 15.0   /* to tick and sign by hand */
 #define KEY_MM 38.0    /* greatest height of the key plan, and its least */
 #define KEY_LEAST_MM 12.0
+#define BAR_MM 14.0    /* height of the scale bar with its words */
+#define LOOKING_MM 28.0 /* width of the mark that says from where one looks */
 #define LIST_LEAST_MM  45.0 /* what a list needs to begin below another: its heads and some rows */
 #define LISTS_APART_MM 6.0
 #define MOST_CHANGES 4 /* changed rule values that are named */
@@ -309,7 +311,7 @@ add_marks (const SwSheetDraft *draft, SwBox box, double bottom, const SwSheetCol
     }
   if (column->has_looking)
     sw_furniture_add_looking (pen, (SwPoint){ box.high.x - 14, bottom + 12 }, column->up, column->up ? _("looking up") : _("looking down"));
-  return bottom + (column->has_looking ? 22 : draft->scale > 0 ? 14 : 0);
+  return bottom + (column->has_looking ? 22 : draft->scale > 0 ? BAR_MM : 0);
 }
 
 void
@@ -322,11 +324,16 @@ sw_sheet_add_column (const SwSheetMaker *maker, SwSheetDraft *draft, const SwShe
   box.low.x += PAD;
   box.high.x -= PAD;
   double bottom = title_block_top (maker) + PAD;
-  bottom = add_notes (draft, box, bottom, notes);
-  bottom = add_marks (draft, box, bottom, column);
-  double top = add_legend (maker, draft, (SwBox){ { box.low.x, bottom }, { box.high.x, box.high.y - PAD } }, column);
+  double foot = add_notes (draft, box, bottom, notes);
+  bottom = add_marks (draft, box, foot, column);
+  double top = add_legend (maker, draft, (SwBox){ { box.low.x, bottom }, { box.high.x, box.high.y - PAD } }, column), right = box.high.x;
+  if (column->has_looking && top - bottom < KEY_LEAST_MM) /* beside the mark there is more height, over the scale bar */
+    {
+      bottom = foot + BAR_MM;
+      right -= LOOKING_MM;
+    }
   if (!sw_box_is_empty (column->here) && top - bottom >= KEY_LEAST_MM)
-    add_key_plan (maker, draft, (SwBox){ { box.low.x, bottom + 2 }, { box.high.x, fmin (top - 2, bottom + KEY_MM) } }, column);
+    add_key_plan (maker, draft, (SwBox){ { box.low.x, bottom + 2 }, { right, fmin (top - 2, bottom + KEY_MM) } }, column);
 }
 
 static double
