@@ -34,6 +34,23 @@ sw_test_is_full (void)
   return g_getenv ("SOFFITWRIGHT_TEST_FULL") != NULL;
 }
 
+SwRules *
+sw_test_rules (const char *name)
+{
+  static GHashTable *read; /* name → SwRules */
+  if (read == NULL)
+    read = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sw_rules_unref);
+  SwRules *rules = g_hash_table_lookup (read, name);
+  if (rules == NULL)
+    {
+      GError *error = NULL;
+      rules = sw_rules_load (name, NULL, &error);
+      g_assert_no_error (error);
+      g_hash_table_insert (read, g_strdup (name), rules);
+    }
+  return sw_rules_ref (rules);
+}
+
 int
 sw_test_rounds (int n)
 {

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "base/error.h"
+#include "rules/rules.h"
 #include <glib.h>
 #include <gio/gio.h>
 
@@ -11,6 +12,9 @@ void sw_test_init (int *argc, char ***argv);
 int sw_test_rounds (int n);
 /* Whether time does not matter: then a test in full_tests (tests/meson.build) tries all that it knows. */
 gboolean sw_test_is_full (void);
+
+/* A rule set of the data folder, read once by each program: a new reference. */
+SwRules *sw_test_rules (const char *name);
 
 /* |a − b| ≤ tolerance, with both printed on failure. */
 #define sw_assert_near(a, b, tolerance) \

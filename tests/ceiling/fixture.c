@@ -5,9 +5,7 @@
 SwFixture
 sw_fixture_new (double length, double breadth, double direction)
 {
-  GError *error = NULL;
-  SwFixture fixture = { sw_sample_new (length, breadth, direction), sw_rules_load ("south-africa", NULL, &error) };
-  g_assert_no_error (error);
+  SwFixture fixture = { sw_sample_new (length, breadth, direction), sw_test_rules ("south-africa") };
   return fixture;
 }
 

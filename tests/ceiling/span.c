@@ -9,10 +9,7 @@
 static SwRules *
 load_rules (void)
 {
-  GError *error = NULL;
-  SwRules *rules = sw_rules_load ("south-africa", NULL, &error);
-  g_assert_no_error (error);
-  return rules;
+  return sw_test_rules ("south-africa");
 }
 
 /* Derived: bd³/12. */

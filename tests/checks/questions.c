@@ -9,10 +9,7 @@
 static SwRules *
 load (const char *name)
 {
-  GError *error = NULL;
-  SwRules *rules = sw_rules_load (name, NULL, &error);
-  g_assert_no_error (error);
-  return rules;
+  return sw_test_rules (name);
 }
 
 /* "depth=255 od=110" */

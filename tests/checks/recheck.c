@@ -139,7 +139,7 @@ test_random_edits (gconstpointer data)
   GError *error = NULL;
   SwRandom random = { (guint64) GPOINTER_TO_INT (data) };
   State state = { .job = example_job () };
-  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  g_autoptr (SwRules) rules = sw_test_rules ("south-africa");
   g_autoptr (SwDeck) deck = sw_deck_new (state.job);
   state.space = sw_space_new (deck, rules, &error);
   state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);
@@ -193,7 +193,7 @@ test_row (void)
 {
   GError *error = NULL;
   State state = { .job = row_job () };
-  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  g_autoptr (SwRules) rules = sw_test_rules ("south-africa");
   g_autoptr (SwDeck) deck = sw_deck_new (state.job);
   state.space = sw_space_new (deck, rules, &error);
   state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);
@@ -229,7 +229,7 @@ test_chain (void)
     "{\"id\": \"R3\", \"service\": \"lighting\", \"circuit\": \"C1\", \"start\": \"J2\", \"vertices\": [{\"at\": [30000,0], \"z\": 60}, {\"at\": [39000,0], \"z\": 60}]}]}";
   State state = { .job = sw_text_form_read (text, -1, &error) };
   g_assert_no_error (error);
-  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  g_autoptr (SwRules) rules = sw_test_rules ("south-africa");
   g_autoptr (SwDeck) deck = sw_deck_new (state.job);
   state.space = sw_space_new (deck, rules, &error);
   state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);
@@ -259,7 +259,7 @@ test_upstream (void)
     "\"runs\": [" PIPE ("P1", "\"start\": \"BA\", \"end\": \"T2\", ", "0") "," PIPE ("P2", "\"end\": \"T3\", ", "20000") "," PIPE ("P3", "", "40000") "]}";
   State state = { .job = sw_text_form_read (text, -1, &error) };
   g_assert_no_error (error);
-  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  g_autoptr (SwRules) rules = sw_test_rules ("south-africa");
   g_autoptr (SwDeck) deck = sw_deck_new (state.job);
   state.space = sw_space_new (deck, rules, &error);
   state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);

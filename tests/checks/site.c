@@ -388,7 +388,7 @@ test_units (void)
     { V (1000, 300, 120) "," V (3000, 300, 120) "," V (3000, 900, 120) "," V (4400, 900, 120), 20, 100.0 * 258 / 213, 25 },
   };
   GError *error = NULL;
-  g_autoptr (SwRules) rules = sw_rules_load ("britain", NULL, &error);
+  g_autoptr (SwRules) rules = sw_test_rules ("britain");
   g_assert_no_error (error);
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {

@@ -23,8 +23,7 @@ SwSpace *
 tiny_space (SwJob *job)
 {
   GError *error = NULL;
-  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
-  g_assert_no_error (error);
+  g_autoptr (SwRules) rules = sw_test_rules ("south-africa");
   g_autoptr (SwDeck) deck = sw_deck_new (job);
   SwSpace *space = sw_space_new (deck, rules, &error);
   g_assert_no_error (error);

@@ -27,10 +27,8 @@ static const struct { const char *code, *unit, *material, *labour; double waste;
 static void
 setup (Fixture *fixture, gconstpointer data)
 {
-  GError *error = NULL;
   fixture->sample = sw_sample_new (8000, 4200, 0);
-  fixture->rules = sw_rules_load ("south-africa", NULL, &error);
-  g_assert_no_error (error);
+  fixture->rules = sw_test_rules ("south-africa");
   for (gsize i = 0; i < G_N_ELEMENTS (prices); i++)
     {
       SwPrice *price = (SwPrice *) sw_sample_create (&fixture->sample, SW_TABLE_PRICE);

@@ -28,10 +28,8 @@ add_room (Fixture *fixture, double x0, double y0, double x1, double y1, int fini
 static void
 setup (Fixture *fixture, gconstpointer data)
 {
-  GError *error = NULL;
   fixture->sample = sw_sample_new (12000, 9000, 0);
-  fixture->rules = sw_rules_load ("south-africa", NULL, &error);
-  g_assert_no_error (error);
+  fixture->rules = sw_test_rules ("south-africa");
   add_room (fixture, 200, 400, 4200, 8000, SW_FINISH_CLOSED);
   add_room (fixture, 4400, 400, 7700, 3700, SW_FINISH_CLOSED);
   add_room (fixture, 4400, 4000, 7700, 8000, SW_FINISH_EXPOSED);

@@ -15,10 +15,8 @@ typedef struct
 static void
 setup (Fixture *fixture, gconstpointer data)
 {
-  GError *error = NULL;
   fixture->sample = sw_sample_new (6000, 4200, 0);
-  fixture->rules = sw_rules_load ("south-africa", NULL, &error);
-  g_assert_no_error (error);
+  fixture->rules = sw_test_rules ("south-africa");
 }
 
 static void
