@@ -7,6 +7,7 @@
 #include <string.h>
 
 #define MINOR_SHARE    0.25   /* a part of a move smaller than this against the other is left out, and the other made longer */
+#define SKEW_SHARE 0.1 /* of an eighth of a turn: 4.5° */
 #define METRES_FROM_MM 10000.0 /* longer lengths are read in metres */
 
 static const char *
@@ -142,6 +143,20 @@ rounded_up (double mm, SwLengths lengths)
   return g_strdup (sw_length_write (sw_length_up (mm, lengths), lengths, SW_LENGTH_UNIT, 0, text));
 }
 
+/* "19 mm east and 77 mm north" where neither one of the eight winds nor one of the two parts alone says it. */
+static char *
+skew_words (SwPoint3 direction, double distance, SwLengths lengths, SwTranslate translate)
+{
+  SwPoint3 east = { direction.x, 0, 0 }, north = { 0, direction.y, 0 };
+  double turn = atan2 (direction.y, direction.x) / (G_PI / 4), x = fabs (direction.x) * distance, y = fabs (direction.y) * distance;
+  if (fabs (turn - round (turn)) < SKEW_SHARE || fmin (x, y) < 1)
+    return NULL;
+  g_autofree char *along_x = rounded_up (x, lengths), *along_y = rounded_up (y, lengths);
+  g_autofree char *first = g_strdup_printf ("%s %s", along_x, in_language (translate, compass (east)));
+  g_autofree char *second = g_strdup_printf ("%s %s", along_y, in_language (translate, compass (north)));
+  return fill_two (translate, N_ ("{first} and {second}"), "first", first, "second", second);
+}
+
 char *
 sw_snag_move (SwPoint3 direction, double distance, SwLengths lengths, SwTranslate translate)
 {
@@ -151,6 +166,9 @@ sw_snag_move (SwPoint3 direction, double distance, SwLengths lengths, SwTranslat
   g_autofree char *up = rounded_up (upright_only ? distance / fabs (direction.z) : upright, lengths);
   const char *side = in_language (translate, compass (direction));
   const char *way = in_language (translate, direction.z > 0 ? N_ ("up") : N_ ("down"));
+  g_autofree char *skew = level_only ? skew_words (direction, distance, lengths, translate) : NULL;
+  if (skew != NULL)
+    return g_steal_pointer (&skew);
   if (level_only)
     return g_strdup_printf ("%s %s", aside, side);
   if (upright_only)
