@@ -210,8 +210,8 @@ sw_board_allowed_place (SwBoard *board, SwPoint at, SwPoint *allowed)
   return isfinite (place.mm);
 }
 
-char *
-sw_board_place_words (SwBoard *board)
+static char *
+words_of (SwBoard *board)
 {
   const SwLight *light = light_in_hand (board);
   const SwLightPlaces *found = board->places != NULL && board->places->shown ? board->places->found : NULL;
@@ -225,4 +225,13 @@ sw_board_place_words (SwBoard *board)
     return g_strdup_printf (_("Allowed: %s to the edge"), sw_board_length (board, place.mm, SW_LENGTH_UNIT, figure));
   return g_strdup_printf (_("%s in the way: %s to an allowed place, Shift takes it"), sw_word (sw_light_bar_text (place.bar)),
                           sw_board_length (board, -place.mm, SW_LENGTH_UNIT, figure));
+}
+
+char *
+sw_board_place_words (SwBoard *board)
+{
+  g_autofree char *words = words_of (board);
+  if (words == NULL || !sw_light_places_assumed (board->places->found))
+    return g_steal_pointer (&words);
+  return g_strdup_printf ("%s · %s", words, _("battens taken at even centres"));
 }
