@@ -5,7 +5,7 @@
 #include "base/number.h"
 #include "drawing/table.h"
 #include "rules/listing.h"
-#include "sheets/schedule.h"
+#include "sheets/schedule_rules.h"
 #include "sheets/sheet_parts.h"
 #include <string.h>
 
@@ -380,8 +380,30 @@ list_page (SwSheetMaker *maker, SwBox area)
   return draft;
 }
 
+/* Below the list, and where there is no room left on a page of its own. */
+static void
+add_foot (SwSheetMaker *maker, SwSheetDraft *draft, SwBox area, const char *foot)
+{
+  const SwSheetColumn column = { .here = SW_BOX_EMPTY };
+  double width = area.high.x - area.low.x;
+  g_autoptr (SwDisplay) scratch = sw_display_new ();
+  SwPen trial = sw_sheet_pen (maker, scratch, 1);
+  double high = area.high.y - sw_paragraph_add (&trial, (SwPoint){ area.low.x, area.high.y }, width, foot);
+  if (draft->list_y - high < area.low.y)
+    {
+      draft = sw_sheet_begin_page (maker, 0);
+      sw_sheet_add_column (maker, draft, &column);
+      draft->list_y = area.high.y;
+      draft->n_lists = 1;
+    }
+  g_autofree char *id = draft->n_lists <= 1 ? g_strdup ("rests-on") : g_strdup_printf ("rests-on-%u", draft->n_lists);
+  sw_display_begin_group (draft->display, &(SwDisplayGroup){ .id = id, .class_name = "notes" });
+  draft->list_y = sw_paragraph_add (&draft->pen, (SwPoint){ area.low.x, draft->list_y }, width, foot) - LISTS_APART_MM;
+  sw_display_end (draft->display);
+}
+
 void
-sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextList *list)
+sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextList *list, const char *foot)
 {
   SwBox area = sw_box_grow (sw_sheet_area (&maker->page), -PAD);
   g_autoptr (SwDisplay) scratch = sw_display_new ();
@@ -399,6 +421,8 @@ sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextL
       sw_display_end (draft->display);
       draft->n_lists++;
       draft->list_y -= LISTS_APART_MM;
+      if (first >= list->n_rows && foot != NULL && *foot != '\0')
+        add_foot (maker, draft, area, foot);
     }
 }
 
@@ -424,6 +448,32 @@ column_index (const SwScheduleInfo *info, const char *key)
   return i;
 }
 
+/* What the shown columns rest on, each number once: "Rests on: …; …". */
+static char *
+rests_on (const SwScheduleInfo *info, guint n, const guint *indexes, const SwRules *rules)
+{
+  g_autoptr (GPtrArray) all = sw_schedule_rules (info, G_MAXUINT, rules);
+  g_autoptr (GHashTable) said = g_hash_table_new (g_str_hash, g_str_equal);
+  GString *text = g_string_new (NULL);
+  for (guint i = 0; i < all->len; i++)
+    {
+      const SwScheduleRule *rule = all->pdata[i];
+      gboolean shown = FALSE;
+      for (guint c = 0; c < n; c++)
+        shown |= indexes[c] == rule->column;
+      if (!shown || !g_hash_table_add (said, (gpointer) rule->rule_id))
+        continue;
+      g_autofree char *line = sw_schedule_rule_text (info, rule);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", line);
+    }
+  if (text->len > 0)
+    {
+      g_autofree char *list = g_string_free (text, FALSE);
+      return g_strdup_printf (_("Rests on: %s."), list);
+    }
+  return g_string_free (text, FALSE);
+}
+
 static void
 add_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes)
 {
@@ -439,7 +489,8 @@ add_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwShe
     }
   g_autoptr (GPtrArray) texts = chosen_texts (schedule, n, indexes, sw_sheet_job (maker->context), passes);
   SwTextList list = { shown, n, (const char *const *) texts->pdata, texts->len / n };
-  sw_sheet_add_list_pages (maker, heading != NULL ? heading : _(info->title), &list);
+  g_autofree char *foot = rests_on (info, n, indexes, maker->context->rules);
+  sw_sheet_add_list_pages (maker, heading != NULL ? heading : _(info->title), &list, foot);
   for (guint i = 0; i < n; i++)
     g_free ((char *) shown[i].heading);
 }

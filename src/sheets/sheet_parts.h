@@ -65,8 +65,9 @@ typedef struct
 } SwSheetColumn;
 void sw_sheet_add_column (const SwSheetMaker *maker, SwSheetDraft *draft, const SwSheetColumn *column);
 
-/* Pages that hold nothing but lists, as many as this one needs: below the list before it while there is room. */
-void sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextList *list);
+/* Pages that hold nothing but lists, as many as this one needs: below the list before it while there is room. `foot` (may be NULL) stands
+ * below its last row. */
+void sw_sheet_add_list_pages (SwSheetMaker *maker, const char *heading, const SwTextList *list, const char *foot);
 
 /* A schedule as list pages: these of its columns, each so wide in mm; numbers to the right. Nothing when it has no rows. The heading
  * is the schedule's, or another for a part of its columns. */

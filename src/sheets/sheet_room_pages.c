@@ -80,7 +80,7 @@ sw_sheet_add_list_on (SwSheetMaker *maker, SwSheetDraft *draft, SwBox area, cons
     {
       SwTextList rest = { list->columns, list->n_columns, list->texts + (gsize) n * list->n_columns, list->n_rows - n };
       g_autofree char *goes_on = g_strdup_printf (n > 0 ? _("%s: %s, continued") : "%s: %s", about, heading);
-      sw_sheet_add_list_pages (maker, goes_on, &rest);
+      sw_sheet_add_list_pages (maker, goes_on, &rest, NULL);
     }
   return y;
 }

@@ -121,7 +121,7 @@ add_piece_list (SwSheetMaker *maker)
         }
     }
   SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
-  sw_sheet_add_list_pages (maker, _("Pieces"), &list);
+  sw_sheet_add_list_pages (maker, _("Pieces"), &list, NULL);
 }
 
 static void
@@ -174,7 +174,7 @@ add_snag_list (SwSheetMaker *maker)
   for (guint i = 0; snags != NULL && i < sw_snags_n (snags); i++)
     add_snag_texts (texts, maker->context, i);
   SwTextList list = { columns, G_N_ELEMENTS (columns), (const char *const *) texts->pdata, texts->len / G_N_ELEMENTS (columns) };
-  sw_sheet_add_list_pages (maker, _("Snags"), &list);
+  sw_sheet_add_list_pages (maker, _("Snags"), &list, NULL);
 }
 
 const SwSheetPlanKind sw_sheet_plan_soffit = {

@@ -59,8 +59,13 @@ add_pipe_list (SwSheetMaker *maker)
     { "number", 18 }, { "hanger", 16 }, { "service", 26 }, { "along_m", 20 }, { "grid_x", 14 }, { "from_grid_x_mm", 22 }, { "grid_y", 14 }, { "from_grid_y_mm", 22 },
     { "bay", 24 }, { "void", 14 }, { "axis_mm", 24 }, { "load_n", 16 }, { "moved", 24 }, { "most_mm", 20 },
   };
+  static const SwSheetListColumn flows[] = {
+    { "number", 18 }, { "service", 26 }, { "od_mm", 18 }, { "bore_mm", 16 }, { "from_m", 20 }, { "to_m", 20 }, { "units", 18 }, { "flow_ls", 18 }, { "fall_n", 18 }, { "capacity_ls", 24 },
+    { "filling", 20 }, { "velocity_ms", 18 }, { "loss_kpa", 18 }, { "growth_mm", 22 }, { "sleeve_mm", 22 }, { "mass_kg_m", 18 }, { "note", 40 },
+  };
   sw_sheet_add_schedule_pages (maker, "pipes", columns, G_N_ELEMENTS (columns));
   sw_sheet_add_schedule_part_pages (maker, "pipes", _("Pipes: lengths, fittings and brackets"), parts, G_N_ELEMENTS (parts));
+  sw_sheet_add_schedule_pages (maker, "flows", flows, G_N_ELEMENTS (flows));
   sw_sheet_add_some_schedule_pages (maker, "levels", levels, G_N_ELEMENTS (levels), is_pipe);
   sw_sheet_add_some_schedule_pages (maker, "hangers", hangers, G_N_ELEMENTS (hangers), is_pipe);
 }

@@ -52,6 +52,10 @@ SwSurveyRoom *sw_survey_room (const SwJob *job, const SwRoom *room);
 void sw_survey_room_free (SwSurveyRoom *survey);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwSurveyRoom, sw_survey_room_free)
 
-/* An edit that gives the room the outline as measured, in whole mm. SW_ERROR_INVALID when nothing was measured or the
+/* Puts into an edit the walls of a room that go with its corners (as many as its outline has) to their new places, and those that end at
+ * them. A wall whose face is within `reach` mm of a side lies along it. FALSE with an error when a wall cannot be put. */
+gboolean sw_survey_carry_walls (SwEdit *edit, const SwJob *job, const SwRoom *room, const SwPoint *corners, double reach, GError **error);
+
+/* An edit that gives the room the outline as measured, in whole mm, and moves its walls with it. SW_ERROR_INVALID when nothing was measured or the
  * misclosure is larger than `most`. The caller's. */
 SwEdit *sw_survey_take_over (const SwJob *job, const SwRoom *room, double most, GError **error);

@@ -231,6 +231,9 @@ sw_survey_take_over (const SwJob *job, const SwRoom *room, double most, GError *
   g_autoptr (SwEdit) edit = sw_edit_new (N_("Take over the measured outline"));
   SwRecord *copy = sw_record_copy (&room->record);
   for (guint i = 0; i < survey->n; i++)
-    SW_LIST_AT (((SwRoom *) copy)->outline, SwPoint, i) = (SwPoint){ round (survey->corners[i].x), round (survey->corners[i].y) };
-  return sw_edit_put (edit, job, copy, error) ? g_steal_pointer (&edit) : NULL;
+    {
+      survey->corners[i] = (SwPoint){ round (survey->corners[i].x), round (survey->corners[i].y) };
+      SW_LIST_AT (((SwRoom *) copy)->outline, SwPoint, i) = survey->corners[i];
+    }
+  return sw_edit_put (edit, job, copy, error) && sw_survey_carry_walls (edit, job, room, survey->corners, most, error) ? g_steal_pointer (&edit) : NULL;
 }

@@ -77,6 +77,12 @@ sw_exports_draw (const SwExports *exports, guint i, gboolean mono, GError **erro
   return item->sheet != NULL ? sw_sheet_draw (&context, item->sheet, &item->args, error) : NULL;
 }
 
+const SwRules *
+sw_exports_rules (const SwExports *exports)
+{
+  return sw_papers_context (exports->papers)->rules;
+}
+
 SwSchedule *
 sw_exports_schedule (const SwExports *exports, guint i)
 {

@@ -16,6 +16,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwExports, sw_exports_unref)
 guint sw_exports_n (const SwExports *exports);
 const SwReportItem *sw_exports_item (const SwExports *exports, guint i);
 
+/* Of the picture. Borrowed. */
+const SwRules *sw_exports_rules (const SwExports *exports);
+
 /* The caller's; NULL with an error, and for a schedule. */
 SwSheet *sw_exports_draw (const SwExports *exports, guint i, gboolean mono, GError **error);
 /* The caller's; NULL for a sheet. */

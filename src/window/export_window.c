@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Drawn from the document's last picture, which cannot change under it; long work runs in a thread on the same picture. */
 #include "window/export_window.h"
+#include "sheets/schedule_rules.h"
 #include "sheets/words.h"
 #include "window/compat.h"
 #include "window/export_items.h"
@@ -28,6 +29,8 @@ struct _SwExportWindow
 };
 
 G_DEFINE_FINAL_TYPE (SwExportWindow, sw_export_window, GTK_TYPE_WINDOW)
+
+static guint rule_signal;
 
 static const char *const endings[] = { "svg", "pdf", "png" };
 
@@ -64,6 +67,61 @@ add_cell (SwExportWindow *window, int column, int row, const char *text, gboolea
 }
 
 static void
+on_rule (GtkButton *button, SwExportWindow *window)
+{
+  g_signal_emit (window, rule_signal, 0, (const char *) g_object_get_data (G_OBJECT (button), "rule"));
+}
+
+static GtkWidget *
+rule_button (SwExportWindow *window, const char *text, const char *rule_id)
+{
+  GtkWidget *button = gtk_button_new_with_label (text), *label = gtk_button_get_child (GTK_BUTTON (button));
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_widget_set_tooltip_text (button, _("Show this number among the rules"));
+  g_object_set_data_full (G_OBJECT (button), "rule", g_strdup (rule_id), g_free);
+  g_signal_connect (button, "clicked", G_CALLBACK (on_rule), window);
+  return button;
+}
+
+/* Below the table: each number that its figures rest on, which leads to the page of rules. */
+static void
+add_rules (SwExportWindow *window, const SwScheduleInfo *info, int row)
+{
+  g_autoptr (GPtrArray) rules = sw_schedule_rules (info, G_MAXUINT, sw_exports_rules (window->exports));
+  int span = (int) info->n_columns;
+  if (rules->len == 0)
+    return;
+  GtkWidget *head = gtk_label_new (_("Rests on"));
+  gtk_label_set_xalign (GTK_LABEL (head), 0);
+  gtk_widget_add_css_class (head, "heading");
+  gtk_widget_set_margin_top (head, 12);
+  gtk_grid_attach (window->table_grid, head, 0, row, span, 1);
+  for (guint i = 0; i < rules->len; i++)
+    {
+      const SwScheduleRule *rule = rules->pdata[i];
+      g_autofree char *text = sw_schedule_rule_text (info, rule);
+      gtk_grid_attach (window->table_grid, rule_button (window, text, rule->rule_id), 0, row + 1 + (int) i, span, 1);
+    }
+}
+
+/* The first rule of a column stands behind its heading too. */
+static void
+add_heading (SwExportWindow *window, const SwScheduleInfo *info, guint column)
+{
+  g_autofree char *heading = sw_schedule_heading (info, column);
+  g_autoptr (GPtrArray) rules = sw_schedule_rules (info, column, sw_exports_rules (window->exports));
+  if (rules->len == 0)
+    {
+      add_cell (window, (int) column, 0, heading, TRUE, info->columns[column].kind == SW_CELL_NUMBER);
+      return;
+    }
+  GtkWidget *button = rule_button (window, heading, ((const SwScheduleRule *) rules->pdata[0])->rule_id);
+  gtk_widget_add_css_class (gtk_button_get_child (GTK_BUTTON (button)), "heading");
+  gtk_grid_attach (window->table_grid, button, (int) column, 0, 1, 1);
+}
+
+static void
 show_schedule (SwExportWindow *window)
 {
   g_autoptr (SwSchedule) schedule = sw_exports_schedule (window->exports, window->item);
@@ -72,12 +130,12 @@ show_schedule (SwExportWindow *window)
   gtk_stack_set_visible_child_name (window->stack, "schedule");
   for (guint c = 0; c < info->n_columns; c++)
     {
-      g_autofree char *heading = sw_schedule_heading (info, c);
       gboolean number = info->columns[c].kind == SW_CELL_NUMBER;
-      add_cell (window, (int) c, 0, heading, TRUE, number);
+      add_heading (window, info, c);
       for (guint r = 0; r < MIN (sw_schedule_n_rows (schedule), MOST_ROWS); r++)
         add_cell (window, (int) c, (int) r + 1, sw_schedule_text (schedule, r, c), FALSE, number);
     }
+  add_rules (window, info, (int) MIN (sw_schedule_n_rows (schedule), MOST_ROWS) + 1);
 }
 
 static void
@@ -388,6 +446,8 @@ sw_export_window_class_init (SwExportWindowClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
   G_OBJECT_CLASS (class)->finalize = export_window_finalize;
+  /* The id of a rule that is to be shown. */
+  rule_signal = g_signal_new ("rule", SW_TYPE_EXPORT_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/soffitwright/Soffitwright/export-window.ui");
   BIND (list_box);
   BIND (stack);

@@ -583,7 +583,7 @@ sw_page_survey_init (SwPageSurvey *page)
   gtk_widget_add_css_class (GTK_WIDGET (page->closure_label), "heading");
   gtk_widget_add_css_class (GTK_WIDGET (page->fault_label), "snag-stop");
   page->over_button = gtk_button_new_with_label (_("Take over the measured outline"));
-  gtk_widget_set_tooltip_text (page->over_button, _("The room's outline becomes the measured one; walls stay where they are drawn"));
+  gtk_widget_set_tooltip_text (page->over_button, _("The room's outline becomes the measured one, and walls that lie along it for half of their length or more move with it"));
   gtk_widget_set_halign (page->over_button, GTK_ALIGN_START);
   g_signal_connect_swapped (page->over_button, "clicked", G_CALLBACK (on_take_over), page);
   page->lines_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);

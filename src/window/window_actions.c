@@ -182,11 +182,20 @@ act_lay_out (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+on_export_rule (SwExportWindow *exports, const char *rule_id, SwWindow *window)
+{
+  sw_window_show_rule (window, rule_id);
+}
+
+static void
 act_export (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   SwWindow *window = SW_WINDOW (widget);
-  if (window->document != NULL && sw_document_picture (window->document) != NULL)
-    gtk_window_present (GTK_WINDOW (sw_export_window_new (GTK_WINDOW (window), window->document)));
+  if (window->document == NULL || sw_document_picture (window->document) == NULL)
+    return;
+  SwExportWindow *exports = sw_export_window_new (GTK_WINDOW (window), window->document);
+  g_signal_connect_object (exports, "rule", G_CALLBACK (on_export_rule), window, 0);
+  gtk_window_present (GTK_WINDOW (exports));
 }
 
 static void

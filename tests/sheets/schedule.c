@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "sheets/schedule.h"
+#include "sheets/schedule_rules.h"
 #include "job/edit.h"
 #include "sample.h"
 #include <math.h>
@@ -46,6 +46,77 @@ static const char *
 text (SwSheetSample *sample, const SwSchedule *schedule, const char *tag, const char *key)
 {
   return sw_schedule_text (schedule, row_of (sample, schedule, tag), column_of (schedule, key));
+}
+
+static gboolean
+some_set_has (const char *schedule, const char *id)
+{
+  GError *error = NULL;
+  g_auto (GStrv) names = sw_rules_list (&error);
+  g_assert_no_error (error);
+  for (guint i = 0; names[i] != NULL; i++)
+    {
+      g_autoptr (SwRules) rules = sw_rules_load (names[i], NULL, &error);
+      g_assert_no_error (error);
+      g_autoptr (GPtrArray) found = sw_schedule_rules (sw_schedules_find (schedule), G_MAXUINT, rules);
+      for (guint k = 0; k < found->len; k++)
+        if (strcmp (((const SwScheduleRule *) found->pdata[k])->rule_id, id) == 0)
+          return TRUE;
+    }
+  return FALSE;
+}
+
+/* What the table names is there: schedule, column, and each rule in one of the rule sets at least. */
+static void
+test_rules_are_there (void)
+{
+  const char *schedule, *column, *ids;
+  for (guint i = 0; (ids = sw_schedule_rules_row (i, &schedule, &column)) != NULL; i++)
+    {
+      const SwScheduleInfo *info = sw_schedules_find (schedule);
+      gboolean has = FALSE;
+      g_assert_nonnull (info);
+      for (guint c = 0; c < info->n_columns; c++)
+        has |= strcmp (info->columns[c].key, column) == 0;
+      if (!has)
+        g_error ("%s has no column %s", schedule, column);
+      g_auto (GStrv) each = g_strsplit (ids, " ", 0);
+      for (guint k = 0; each[k] != NULL; k++)
+        if (!some_set_has (schedule, each[k]))
+          g_error ("%s.%s: no rule set has %s", schedule, column, each[k]);
+    }
+}
+
+/* A velocity that keeps a pipe clean is 0.7 m/s, from memory, until the user says another; a table stands for all of its lines. */
+static void
+test_rules_of_a_column (void)
+{
+  static const char changed[] = "[drainage.flow]\nsource=the council\nconfidence=common-practice\nself_cleansing_m_s=0.6\n";
+  GError *error = NULL;
+  const SwScheduleInfo *info = sw_schedules_find ("flows");
+  guint column = 0;
+  while (strcmp (info->columns[column].key, "velocity_ms") != 0)
+    column++;
+  for (int i = 0; i < 2; i++)
+    {
+      g_autoptr (SwRules) rules = sw_rules_load_text ("south-africa", i == 0 ? NULL : changed, "here", &error);
+      g_assert_no_error (error);
+      g_autoptr (GPtrArray) found = sw_schedule_rules (info, column, rules);
+      g_assert_cmpuint (found->len, ==, 2);
+      const SwScheduleRule *rule = found->pdata[0];
+      g_assert_cmpstr (rule->rule_id, ==, "drainage.flow.self_cleansing_m_s");
+      g_assert_cmpstr (rule->value, ==, i == 0 ? "0.7 m/s" : "0.6 m/s");
+      g_assert_cmpint (rule->confidence, ==, i == 0 ? SW_CONFIDENCE_FROM_MEMORY : SW_CONFIDENCE_COMMON_PRACTICE);
+      g_assert_cmpint (rule->overridden, ==, i);
+      g_autofree char *said = sw_schedule_rule_text (info, rule);
+      g_assert_true (g_str_has_prefix (said, i == 0 ? "Velocity: drainage.flow.self_cleansing_m_s = 0.7 m/s (" : "Velocity: drainage.flow.self_cleansing_m_s = 0.6 m/s (the council; common practice), changed"));
+    }
+  g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
+  g_autoptr (GPtrArray) levels = sw_schedule_rules (sw_schedules_find ("levels"), G_MAXUINT, rules);
+  gboolean table = FALSE;
+  for (guint i = 0; i < levels->len; i++)
+    table |= strcmp (((const SwScheduleRule *) levels->pdata[i])->rule_id, "drainage.gradients") == 0 && *((const SwScheduleRule *) levels->pdata[i])->value == '\0';
+  g_assert_true (table);
 }
 
 /* The table is well formed, and every schedule of a job that has something of everything has rows. */
@@ -351,6 +422,8 @@ main (int argc, char **argv)
   sw_test_init (&argc, &argv);
 #define ADD(name, function) g_test_add ("/sheets/schedule/" name, SwSheetSample, NULL, sw_sheet_sample_open, function, sw_sheet_sample_close)
   g_test_add_func ("/sheets/schedule/order", test_order);
+  g_test_add_func ("/sheets/schedule/rules-are-there", test_rules_are_there);
+  g_test_add_func ("/sheets/schedule/rules-of-a-column", test_rules_of_a_column);
   ADD ("table", test_table);
   ADD ("conduits", test_conduits);
   ADD ("pipes", test_pipes);

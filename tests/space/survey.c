@@ -85,6 +85,57 @@ test_takes_over (void)
   sw_sample_clear (&sample);
 }
 
+static SwId
+add_wall (SwSample *sample, double x1, double y1, double x2, double y2)
+{
+  SwRecord *record = sw_sample_create (sample, SW_TABLE_WALL);
+  ((SwWall *) record)->from = (SwPoint){ x1, y1 };
+  ((SwWall *) record)->to = (SwPoint){ x2, y2 };
+  ((SwWall *) record)->thickness = 100;
+  return sw_sample_put (sample, record);
+}
+
+static void
+assert_wall (const SwJob *job, SwId id, double x1, double y1, double x2, double y2)
+{
+  const SwWall *wall = (const SwWall *) sw_job_get (job, id);
+  sw_assert_near (wall->from.x, x1, 0.01);
+  sw_assert_near (wall->from.y, y1, 0.01);
+  sw_assert_near (wall->to.x, x2, 0.01);
+  sw_assert_near (wall->to.y, y2, 0.01);
+}
+
+/* A room of 4000 by 3000 is measured 4012 by 2996: its corners go 6 out and 2 in (by symmetry). Walls of 100, drawn outside the outline,
+ * keep 50 off it; the one that ends at the right wall from outside is cut by 6 and keeps its line; a wall that is four times as long as the
+ * side stays, and so does one that stands free. One edit back, and all is as it was. */
+static void
+test_walls_go_along (void)
+{
+  GError *error = NULL;
+  SwSample sample = sw_sample_new (6000, 4800, 0);
+  SwId room = add_room (&sample, 4000, 3000);
+  SwId right = add_wall (&sample, 4050, -50, 4050, 3050);
+  SwId top = add_wall (&sample, 4050, 3050, -50, 3050);
+  SwId against = add_wall (&sample, 6000, 1000, 4100, 1000);
+  SwId longer = add_wall (&sample, -8000, -50, 8000, -50);
+  SwId away = add_wall (&sample, 4300, 0, 4300, 3000);
+  measure_sides (&sample, room, 4012, 2996);
+  measure (&sample, room, SW_MEASURE_DIAGONAL, 1, 3, hypot (4012, 2996));
+  measure (&sample, room, SW_MEASURE_DIAGONAL, 2, 4, hypot (4012, 2996));
+  g_autoptr (SwEdit) edit = sw_survey_take_over (sample.job, (const SwRoom *) sw_job_get (sample.job, room), 10, &error);
+  g_assert_no_error (error);
+  g_autoptr (SwJob) after = sw_job_apply (sample.job, edit, TRUE, &error);
+  g_assert_no_error (error);
+  assert_wall (after, right, 4056, -48, 4056, 3048);
+  assert_wall (after, top, 4056, 3048, -56, 3048);
+  assert_wall (after, against, 6000, 1000, 4106, 1000);
+  assert_wall (after, longer, -8000, -50, 8000, -50);
+  assert_wall (after, away, 4300, 0, 4300, 3000);
+  g_autoptr (SwJob) back = sw_job_apply (after, edit, FALSE, &error);
+  g_assert_true (sw_job_equal (back, sample.job));
+  sw_sample_clear (&sample);
+}
+
 /* The reference trough: rib 2 is drawn from 1150 to 1250, that is its middle at 1200. A rib that lies askew stands in the way of all that
  * its ends reach; the voids beside it are narrower by as much. */
 static void
@@ -148,6 +199,7 @@ main (int argc, char **argv)
   sw_test_init (&argc, &argv);
   g_test_add_func ("/survey/misclosure", test_misclosure);
   g_test_add_func ("/survey/takes-over", test_takes_over);
+  g_test_add_func ("/survey/walls-go-along", test_walls_go_along);
   g_test_add_func ("/survey/edges", test_edges);
   g_test_add_func ("/survey/enters", test_enters);
   return g_test_run ();
