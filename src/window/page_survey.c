@@ -15,7 +15,7 @@ typedef enum { PART_RIBS, PART_LEVELS, PART_VOIDS, PART_DISTANCES, N_PARTS } Par
 
 typedef struct
 {
-  SwPageSurvey *page;
+  SwPageSurvey *page; /* NULL when it is shown no more */
   SwMeasureKey key;
   double less; /* than the model's value: levels are read from the level line */
   GtkEditable *field;
@@ -26,12 +26,13 @@ struct _SwPageSurvey
 {
   GtkWindow parent_instance;
   SwDocument *document;
-  GPtrArray *subjects; /* const SwRecord: bays, then rooms, of the job that is shown */
+  GArray *subjects;    /* SwId: bays, then rooms, of the job that is shown */
+  GStrv subject_names; /* as the choice lists them */
   GtkDropDown *subject_choice;
   GtkEditable *by, *on;
   GtkLabel *closure_label, *fault_label;
   GtkWidget *over_button, *lines_box;
-  GPtrArray *cells; /* Cell, one a slot, in the slots' order */
+  GPtrArray *cells; /* Cell, one a slot, in the slots' order; the fields' own, as a field may hear that it lost the focus after it was taken away */
   SwId shown;
   gboolean filling, stepped; /* stepped: undone or redone, so that the field in focus is filled too */
 };
@@ -48,7 +49,7 @@ static SwId
 subject_now (const SwPageSurvey *page)
 {
   guint chosen = gtk_drop_down_get_selected (page->subject_choice);
-  return page->subjects != NULL && chosen < page->subjects->len ? ((const SwRecord *) page->subjects->pdata[chosen])->id : 0;
+  return page->subjects != NULL && chosen < page->subjects->len ? g_array_index (page->subjects, SwId, chosen) : 0;
 }
 
 static SwLengths
@@ -75,10 +76,13 @@ part_of (const SwSurveySlot *slot)
     }
 }
 
+/* "" for what is drawn nowhere. */
 static char *
 number_text (const SwPageSurvey *page, double mm)
 {
   char text[SW_LENGTH_BUF];
+  if (!isfinite (mm))
+    return g_strdup ("");
   return g_strdup (sw_length_write (mm, lengths_of (page), SW_LENGTH_BARE, 0, text));
 }
 
@@ -106,16 +110,16 @@ read_field (const Cell *cell, double *value, GError **error)
 
 /* Entered all the same: it may be true. */
 static void
-doubt (const Cell *cell, double value)
+doubt (SwPageSurvey *page, const SwMeasureKey *key, double value)
 {
-  const SwPicture *picture = picture_of (cell->page);
-  double drawn = picture != NULL ? sw_survey_drawn (picture->deck, &cell->key) : NAN;
-  if (isnan (value) || isnan (drawn) || fabs (value - drawn) <= FAR_MM)
+  const SwPicture *picture = picture_of (page);
+  double drawn = picture != NULL ? sw_survey_drawn (picture->deck, key) : NAN;
+  if (!isfinite (value) || !isfinite (drawn) || fabs (value - drawn) <= FAR_MM)
     return;
-  g_autofree char *name = sw_survey_key_name (sw_document_job (cell->page->document), &cell->key);
-  g_autofree char *shift = sw_survey_shift_text (sw_document_job (cell->page->document), value - drawn);
+  g_autofree char *name = sw_survey_key_name (sw_document_job (page->document), key);
+  g_autofree char *shift = sw_survey_shift_text (sw_document_job (page->document), value - drawn);
   g_autofree char *text = g_strdup_printf (_("%s is %s off what is drawn. It was entered; is it in the right field?"), name, shift);
-  say (cell->page, text);
+  say (page, text);
 }
 
 static void
@@ -124,8 +128,9 @@ enter (Cell *cell)
   SwPageSurvey *page = cell->page;
   g_autoptr (GError) error = NULL;
   double value;
-  if (page->filling || page->document == NULL)
+  if (page == NULL || page->filling || page->document == NULL)
     return;
+  const SwMeasureKey key = cell->key; /* an edit may take the field away */
   SwJob *job = sw_document_job (page->document);
   const SwMeasure *before = sw_job_measure (job, &cell->key);
   g_autofree char *was = before != NULL ? number_text (page, before->value - cell->less) : g_strdup ("");
@@ -141,7 +146,7 @@ enter (Cell *cell)
   else if (!sw_document_do (page->document, edit))
     say (page, sw_document_fault (page->document));
   else
-    doubt (cell, value);
+    doubt (page, &key, value);
 }
 
 static void
@@ -155,6 +160,8 @@ static void
 on_activate (Cell *cell)
 {
   SwPageSurvey *page = cell->page;
+  if (page == NULL)
+    return;
   enter (cell);
   gtk_widget_child_focus (GTK_WIDGET (page), GTK_DIR_TAB_FORWARD);
 }
@@ -261,7 +268,7 @@ fill_cells (SwPageSurvey *page, const GArray *slots, const SwSurveyRoom *survey)
       const Cell *cell = page->cells->pdata[i];
       g_autofree char *value = slot->measure != NULL ? number_text (page, slot->measure->value - cell->less) : g_strdup ("");
       set_text (page, cell->field, value);
-      if (slot->measure != NULL)
+      if (slot->measure != NULL && isfinite (slot->drawn))
         add_shift (page, text, slot);
       if (slot->measure != NULL && part_of (slot) == PART_DISTANCES)
         fill_distance (page, text, survey, slot);
@@ -317,6 +324,7 @@ add_field (GtkGrid *grid, Cell *cell, const SwSurveySlot *slot, int column, int 
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), drawn);
   gtk_widget_set_tooltip_text (entry, tip);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_object_set_data_full (G_OBJECT (entry), "cell", cell, g_free);
   g_signal_connect (focus, "leave", G_CALLBACK (on_leave), cell);
   gtk_widget_add_controller (entry, focus);
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (on_activate), cell);
@@ -449,9 +457,11 @@ clear_cells (SwPageSurvey *page)
 {
   GtkWidget *child;
   page->filling = TRUE;
+  for (guint i = 0; i < page->cells->len; i++)
+    ((Cell *) page->cells->pdata[i])->page = NULL;
+  g_ptr_array_set_size (page->cells, 0);
   while ((child = gtk_widget_get_first_child (page->lines_box)) != NULL)
     gtk_box_remove (GTK_BOX (page->lines_box), child);
-  g_ptr_array_set_size (page->cells, 0);
   page->filling = FALSE;
 }
 
@@ -478,18 +488,32 @@ show_subject (SwPageSurvey *page)
 
 /* ---- bays and rooms */
 
+/* The list stays as it is while its names do: it may be open. */
+static void
+show_names (SwPageSurvey *page, GStrv names, guint chosen)
+{
+  if (page->subject_names == NULL || !g_strv_equal ((const char *const *) page->subject_names, (const char *const *) names))
+    {
+      g_autoptr (GtkStringList) list = gtk_string_list_new ((const char *const *) names);
+      gtk_drop_down_set_model (page->subject_choice, G_LIST_MODEL (list));
+      g_strfreev (page->subject_names);
+      page->subject_names = g_strdupv (names);
+    }
+  gtk_drop_down_set_selected (page->subject_choice, chosen);
+}
+
 static void
 fill_subjects (SwPageSurvey *page)
 {
   static const SwTable tables[] = { SW_TABLE_BAY, SW_TABLE_ROOM };
   const SwPicture *picture = picture_of (page);
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  g_autoptr (GStrvBuilder) names = g_strv_builder_new ();
   guint chosen = 0;
   if (picture == NULL)
     return;
   page->filling = TRUE;
-  g_clear_pointer (&page->subjects, g_ptr_array_unref);
-  page->subjects = g_ptr_array_new ();
+  g_clear_pointer (&page->subjects, g_array_unref);
+  page->subjects = g_array_new (FALSE, FALSE, sizeof (SwId));
   for (guint t = 0; t < G_N_ELEMENTS (tables); t++)
     {
       g_autoptr (GPtrArray) records = sw_sheet_records (sw_picture_job (picture), tables[t]);
@@ -500,12 +524,12 @@ fill_subjects (SwPageSurvey *page)
           g_autofree char *name = g_strdup_printf ("%s %s", record->tag, of);
           if (record->id == page->shown)
             chosen = page->subjects->len;
-          gtk_string_list_append (names, name);
-          g_ptr_array_add (page->subjects, (gpointer) record);
+          g_strv_builder_add (names, name);
+          g_array_append_val (page->subjects, record->id);
         }
     }
-  gtk_drop_down_set_model (page->subject_choice, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (page->subject_choice, chosen);
+  g_auto (GStrv) all = g_strv_builder_end (names);
+  show_names (page, all, chosen);
   page->filling = FALSE;
   show_subject (page);
 }
@@ -521,7 +545,7 @@ void
 sw_page_survey_show (SwPageSurvey *page, SwId of)
 {
   for (guint i = 0; of != 0 && page->subjects != NULL && i < page->subjects->len; i++)
-    if (((const SwRecord *) page->subjects->pdata[i])->id == of)
+    if (g_array_index (page->subjects, SwId, i) == of)
       gtk_drop_down_set_selected (page->subject_choice, i);
 }
 
@@ -574,7 +598,7 @@ sw_page_survey_init (SwPageSurvey *page)
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (on_key), page);
   gtk_widget_add_controller (GTK_WIDGET (page), keys);
-  page->cells = g_ptr_array_new_with_free_func (g_free);
+  page->cells = g_ptr_array_new ();
   add_top (page, GTK_BOX (box));
   page->closure_label = GTK_LABEL (text_label (""));
   page->fault_label = GTK_LABEL (text_label (""));
@@ -605,8 +629,12 @@ page_survey_dispose (GObject *object)
 {
   SwPageSurvey *page = SW_PAGE_SURVEY (object);
   page->filling = TRUE; /* fields that lose the focus now enter nothing */
+  for (guint i = 0; i < page->cells->len; i++)
+    ((Cell *) page->cells->pdata[i])->page = NULL;
+  g_ptr_array_set_size (page->cells, 0);
   g_clear_object (&page->document);
-  g_clear_pointer (&page->subjects, g_ptr_array_unref);
+  g_clear_pointer (&page->subjects, g_array_unref);
+  g_clear_pointer (&page->subject_names, g_strfreev);
   G_OBJECT_CLASS (sw_page_survey_parent_class)->dispose (object);
 }
 
