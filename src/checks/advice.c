@@ -18,6 +18,7 @@ void
 sw_advice_free (SwAdvice *advice)
 {
   sw_edit_unref (advice->edit);
+  g_clear_pointer (&advice->along, g_array_unref);
   g_free (advice);
 }
 
@@ -285,6 +286,17 @@ sw_advice_find (const SwSnags *snags, const SwSnag *snag, const SwCheckOptions *
   return good;
 }
 
+/* "2.13 m, 4.27 m" */
+static char *
+places_text (const SwAdvice *advice, SwLengths lengths)
+{
+  GString *text = g_string_new (NULL);
+  char figure[SW_LENGTH_BUF];
+  for (guint i = 0; advice->along != NULL && i < advice->along->len; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", sw_length_write_far (g_array_index (advice->along, double, i), lengths, 2, figure));
+  return g_string_free (text, FALSE);
+}
+
 char *
 sw_advice_text (const SwAdvice *advice, SwLengths lengths, SwTranslate translate)
 {
@@ -296,7 +308,9 @@ sw_advice_text (const SwAdvice *advice, SwLengths lengths, SwTranslate translate
   g_auto (GStrv) at_move = g_strsplit (words, "{move}", -1);
   g_autofree char *moved = g_strjoinv (move, at_move);
   g_auto (GStrv) at_number = g_strsplit (moved, "{number}", -1);
-  return g_strjoinv (number, at_number);
+  g_autofree char *numbered = g_strjoinv (number, at_number), *places = places_text (advice, lengths);
+  g_auto (GStrv) at_places = g_strsplit (numbered, "{places}", -1);
+  return g_strjoinv (places, at_places);
 }
 
 const char *

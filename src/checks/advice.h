@@ -18,6 +18,7 @@ typedef struct
   SwPoint3 direction; /* of {move} */
   double distance, number;
   SwUnit number_unit; /* of {number}: a length, or a plain number */
+  GArray *along;      /* double: lengths from the run's start that {places} lists; NULL: none */
   double cost;        /* mm moved, or a like measure; small is better */
   guint notes;        /* that what it touches has afterwards */
 } SwAdvice;

@@ -412,7 +412,7 @@ try_couplings (SwCandidates *to, const SwRun *run)
       g_autoptr (SwEdit) none = sw_edit_new ("");
       if (places->len == 0)
         return;
-      SwAdvice *advice = sw_candidates_add (to, N_ ("Add expansion couplings"), places->len == 1 ? N_ ("Put an expansion coupling in {number} from its start.") : N_ ("Put {number} expansion couplings in."),
+      SwAdvice *advice = sw_candidates_add (to, N_ ("Add expansion couplings"), places->len == 1 ? N_ ("Put an expansion coupling in {number} from its start.") : N_ ("Put {number} expansion couplings in, {places} from its start."),
                                             &new_coupling (to, none, route, g_array_index (places, double, 0))->record, AS_STOP_COST + fabs (shifts[i]));
       for (guint k = 1; advice != NULL && k < places->len; k++)
         sw_candidates_put (to, advice, &new_coupling (to, advice->edit, route, g_array_index (places, double, k))->record);
@@ -423,6 +423,7 @@ try_couplings (SwCandidates *to, const SwRun *run)
           g_ptr_array_remove (to->found, advice);
           continue;
         }
+      advice->along = g_array_ref (places);
       advice->number = places->len == 1 ? round (g_array_index (places, double, 0)) : places->len;
       advice->number_unit = places->len == 1 ? SW_UNIT_MM : SW_UNIT_NONE;
     }

@@ -179,7 +179,7 @@ const SwSnagMessage sw_snag_messages[] = {
   { "pipe-flow", "fast", N_ ("{first} flows with {found} m/s; {needed} is the most."), N_ ("Take a wider pipe.") },
   { "pipe-flow", "slow", N_ ("{first} flows with {found} m/s at its flattest fall; {needed} keeps it clean."), N_ ("Give it a steeper fall, or an eye to clean it by.") },
   { "expansion", "none", N_ ("{first} runs {found} straight and changes by {growth} as it warms; {needed} is the most without an expansion coupling."),
-    N_ ("Put {couplings} in, and draw each as a socket on the run.") },
+    N_ ("Put {couplings} in: {places}; draw each as a socket on the run.") },
   { "support", "wide", N_ ("Hangers of {first} are {found} apart; {needed} is the most."), N_ ("Add hangers.") },
   { "hatch-reach", "none", N_ ("{first} has to be reached, and no hatch opens into its void."), N_ ("Add a hatch below it.") },
   { "hatch-reach", "far", N_ ("{first} is {found} from {second}; a hand reaches {needed}."), N_ ("Bring the hatch {missing} nearer.") },

@@ -4,6 +4,8 @@
 #include "base/text.h"
 #include "base/tolerance.h"
 #include "checks/messages.h"
+#include "circuits/draws.h"
+#include "space/expansion.h"
 #include <string.h>
 
 #define MINOR_SHARE    0.25   /* a part of a move smaller than this against the other is left out, and the other made longer */
@@ -337,9 +339,39 @@ sw_snag_where (const SwAddress *address, SwLengths lengths, SwTranslate translat
   return g_string_free (text, FALSE);
 }
 
+/* ---- couplings */
+
+/* Where the expansion couplings of a run go: "2.13 m from its start (bay B, void 1, 1980 past plate 1)", with semicolons. */
+static char *
+coupling_places (const SwSnags *snags, const SwSnag *snag, SwTranslate translate)
+{
+  const SwSpace *space = sw_snags_space (snags);
+  const SwRoute *route = sw_space_route ((SwSpace *) space, snag->owners[0]);
+  SwDeck *deck = sw_space_deck (space);
+  SwLengths lengths = sw_job_lengths (sw_deck_job (deck));
+  g_autoptr (GPtrArray) fittings = g_ptr_array_new ();
+  GString *text = g_string_new (NULL);
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_FITTING); route != NULL && (record = sw_job_iter_next (&i)) != NULL;)
+    if (((const SwFitting *) record)->run == snag->owners[0])
+      g_ptr_array_add (fittings, (gpointer) record);
+  g_autoptr (GArray) places = route != NULL ? sw_expansion_places (sw_space_rules (space), route, fittings, 0) : g_array_new (FALSE, FALSE, sizeof (double));
+  for (guint i = 0; i < places->len; i++)
+    {
+      double along = g_array_index (places, double, i);
+      SwPoint3 at = sw_circuits_place (route, along);
+      SwAddress address = sw_deck_address (deck, (SwPoint){ at.x, at.y });
+      char figure[SW_LENGTH_BUF];
+      g_autofree char *where = sw_snag_where (&address, lengths, translate);
+      g_autofree char *one = fill_two (translate, N_ ("{along} from its start ({where})"), "along", sw_length_write_far (along, lengths, 2, figure), "where", where);
+      g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", one);
+    }
+  return g_string_free (text, FALSE);
+}
+
 /* ---- the whole text */
 
-#define MAX_FILLINGS (8 + SW_SNAG_PARAMS_MAX)
+#define MAX_FILLINGS (9 + SW_SNAG_PARAMS_MAX)
 
 /* "{first}" and so on; the texts are the list's to free. */
 static gsize
@@ -356,6 +388,7 @@ snag_fillings (const SwSnags *snags, const SwSnag *snag, SwTranslate translate, 
     { "missing", isnan (snag->missing_mm) ? g_strdup ("–") : rounded_up (snag->missing_mm, lengths) },
     { "move", sw_snag_move (snag->direction, snag->distance, lengths, translate) },
     { "detail", g_strdup (snag->detail != NULL ? snag->detail : "") },
+    { "places", strcmp (snag->rule, "expansion") == 0 ? coupling_places (snags, snag, translate) : g_strdup ("") },
   };
   gsize n = 0;
   for (; n < G_N_ELEMENTS (all); n++)

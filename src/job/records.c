@@ -140,7 +140,7 @@ static const SwWord unit_words[] = { { "mm", N_("millimetres") }, { "ft-in", N_(
 static const SwField job_fields[] = {
   TEXT_AS ("name", name, N_("Name"), "New job"),
   TEXT ("number", number, N_("Job number")),
-  TEXT_AS ("rule_set", rule_set, N_("Rule set"), "south-africa"),
+  { "rule_set", N_("Rule set"), SW_FIELD_TEXT, AT (rule_set), .start_text = "south-africa", .flags = SW_FLAG_RULE_SET },
   TEXT_AS ("currency", currency, N_("Currency"), "R"),
   WORD ("units", units, N_("Lengths shown in"), unit_words, SW_LENGTHS_MM),
   TEXT ("revision", revision, N_("Revision")),

@@ -62,7 +62,8 @@ typedef enum
   SW_FLAG_REQUIRED = 1 << 0, /* the text form must give it */
   SW_FLAG_OWNER = 1 << 1,    /* a reference without which the record goes too */
   SW_FLAG_OUTLINE = 1 << 2,  /* a list of points that must be a good outline */
-  SW_FLAG_HIDDEN = 1 << 3    /* not shown in the inspector */
+  SW_FLAG_HIDDEN = 1 << 3,   /* not shown in the inspector */
+  SW_FLAG_RULE_SET = 1 << 4  /* a text that names a rule set */
 } SwFieldFlags;
 
 /* n structs of one kind, owned by the record. */

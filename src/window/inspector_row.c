@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/inspector_row.h"
+#include "rules/rules.h"
 #include "sheets/plan.h"
 #include "sheets/words.h"
 #include "window/compat.h"
+#include "window/wording.h"
 #include <string.h>
 
 static void
@@ -84,6 +86,11 @@ on_selected (GtkDropDown *choice, GParamSpec *spec, SwInspectorRow *row)
       commit (row, leaf->words[selected].key);
       return;
     }
+  if (leaf->flags & SW_FLAG_RULE_SET)
+    {
+      commit (row, row->sets[selected]);
+      return;
+    }
   GError *error = NULL;
   if (selected < row->refs->len && !sw_board_set_ref (row->board, &row->path, g_array_index (row->refs, SwId, selected), &error))
     show_fault (row, error);
@@ -134,11 +141,22 @@ refs_new (SwInspectorRow *row)
   return choice;
 }
 
+/* The rule sets that there are; filling adds the job's own, should it be another. */
+static GtkWidget *
+sets_new (SwInspectorRow *row)
+{
+  GtkWidget *choice = gtk_drop_down_new (NULL, NULL);
+  sw_compat_shorten_drop_down (GTK_DROP_DOWN (choice), 12);
+  g_signal_connect (choice, "notify::selected", G_CALLBACK (on_selected), row);
+  return choice;
+}
+
 static void
 row_free (gpointer data)
 {
   SwInspectorRow *row = data;
   g_clear_pointer (&row->refs, g_array_unref);
+  g_clear_pointer (&row->sets, g_strfreev);
   g_free (row->shown);
   g_free (row);
 }
@@ -146,6 +164,8 @@ row_free (gpointer data)
 static GtkWidget *
 control_new (SwInspectorRow *row)
 {
+  if (sw_path_leaf (&row->path)->flags & SW_FLAG_RULE_SET)
+    return sets_new (row);
   switch (sw_path_leaf (&row->path)->kind)
     {
     case SW_FIELD_BOOL:
@@ -276,11 +296,46 @@ fill_refs (SwInspectorRow *row, const GPtrArray *records)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (row->control), selected);
 }
 
+/* A name that is no rule set stays in the list while the job has it: what is wrong with it stands over the plan. */
+static void
+fill_sets (SwInspectorRow *row, const GPtrArray *records)
+{
+  g_autofree char *own = sw_path_write (records->pdata[0], &row->path, sw_job_lengths (sw_board_job (row->board)));
+  g_auto (GStrv) there = sw_rules_list (NULL);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_autoptr (GtkStringList) titles = gtk_string_list_new (NULL);
+  guint selected = 0, n = there != NULL ? g_strv_length (there) : 0;
+  for (; selected < n && strcmp (there[selected], own) != 0;)
+    selected++;
+  for (guint i = 0; i < n; i++)
+    {
+      g_strv_builder_add (builder, there[i]);
+      gtk_string_list_take (titles, sw_rule_set_title (there[i]));
+    }
+  if (selected == n)
+    {
+      g_strv_builder_add (builder, own);
+      gtk_string_list_append (titles, own);
+    }
+  GStrv before = row->sets, now = g_strv_builder_end (builder);
+  row->sets = now;
+  if (before == NULL || !g_strv_equal ((const char *const *) before, (const char *const *) now))
+    gtk_drop_down_set_model (GTK_DROP_DOWN (row->control), G_LIST_MODEL (titles));
+  g_strfreev (before);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (row->control), selected);
+}
+
 void
 sw_inspector_row_fill (SwInspectorRow *row, const GPtrArray *records)
 {
   int word;
   row->filling = TRUE;
+  if (sw_path_leaf (&row->path)->flags & SW_FLAG_RULE_SET)
+    {
+      fill_sets (row, records);
+      row->filling = FALSE;
+      return;
+    }
   switch (sw_path_leaf (&row->path)->kind)
     {
     case SW_FIELD_BOOL:

@@ -11,6 +11,7 @@ typedef struct
   GtkWidget *control;
   GtkWidget *fault;  /* label that shows what is wrong */
   GArray *refs;      /* SwId for each entry of a choice of marks */
+  GStrv sets;        /* name of each entry of a choice of rule sets */
   char *shown;       /* text of an entry as it was filled */
   gboolean filling;
 } SwInspectorRow;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Each change of a value asks again in a thread; only the last asking is shown, and the answer before it stays until then. */
 #include "window/page_ask.h"
+#include "window/wording.h"
 #include "base/error.h"
 #include "checks/questions.h"
 #include "checks/working_text.h"
@@ -272,23 +273,6 @@ fill_list (SwPageAsk *page)
 
 /* ---- Rules ---- */
 
-/* "South Africa" of "south-africa". */
-static char *
-set_title (const char *name)
-{
-  char *title = g_strdup (name);
-  gboolean first = TRUE;
-  for (char *at = title; *at != 0; at++)
-    {
-      if (first)
-        *at = g_ascii_toupper (*at);
-      first = *at == '-';
-      if (first)
-        *at = ' ';
-    }
-  return title;
-}
-
 static void
 fill_rules (SwPageAsk *page)
 {
@@ -301,7 +285,7 @@ fill_rules (SwPageAsk *page)
     gtk_string_list_append (names, _("Rules of this job"));
   for (guint i = 0; page->rule_sets[i] != NULL; i++)
     {
-      gtk_string_list_take (names, set_title (page->rule_sets[i]));
+      gtk_string_list_take (names, sw_rule_set_title (page->rule_sets[i]));
       if (page->document == NULL && strcmp (page->rule_sets[i], "south-africa") == 0)
         start = i;
     }

@@ -122,31 +122,37 @@ doubt (SwPageSurvey *page, const SwMeasureKey *key, double value)
   say (page, text);
 }
 
-static void
+/* FALSE when it could not be: it has been said why. */
+static gboolean
 enter (Cell *cell)
 {
   SwPageSurvey *page = cell->page;
   g_autoptr (GError) error = NULL;
   double value;
   if (page == NULL || page->filling || page->document == NULL)
-    return;
+    return TRUE;
   const SwMeasureKey key = cell->key; /* an edit may take the field away */
   SwJob *job = sw_document_job (page->document);
   const SwMeasure *before = sw_job_measure (job, &cell->key);
   g_autofree char *was = before != NULL ? number_text (page, before->value - cell->less) : g_strdup ("");
   if (g_strcmp0 (was, gtk_editable_get_text (cell->field)) == 0)
-    return;
+    return TRUE;
   const char *by = gtk_editable_get_text (page->by), *on = gtk_editable_get_text (page->on);
   SwEdit *edit = read_field (cell, &value, &error) ? sw_job_enter_measure (job, &cell->key, value, *by != '\0' ? by : NULL, *on != '\0' ? on : NULL, &error) : NULL;
   say (page, error != NULL ? error->message : NULL);
   if (edit == NULL)
-    return;
+    return FALSE;
   if (sw_edit_is_empty (edit))
-    sw_edit_unref (edit);
-  else if (!sw_document_do (page->document, edit))
-    say (page, sw_document_fault (page->document));
-  else
+    {
+      sw_edit_unref (edit);
+      return TRUE;
+    }
+  gboolean done = sw_document_do (page->document, edit);
+  if (done)
     doubt (page, &key, value);
+  else
+    say (page, sw_document_fault (page->document));
+  return done;
 }
 
 static void
@@ -192,6 +198,28 @@ act_step (GtkWidget *widget, const char *name, GVariant *parameter)
     sw_document_undo (page->document);
   else if (page->document != NULL)
     sw_document_redo (page->document);
+}
+
+/* What is typed but not entered yet is entered when the page is closed; it stays open when that cannot be. */
+static gboolean
+on_close (SwPageSurvey *page)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (page));
+  for (guint i = 0; focus != NULL && i < page->cells->len; i++)
+    {
+      Cell *cell = page->cells->pdata[i];
+      if (focus == GTK_WIDGET (cell->field) || gtk_widget_is_ancestor (focus, GTK_WIDGET (cell->field)))
+        return !enter (cell);
+    }
+  return FALSE;
+}
+
+/* Escape drops it instead. */
+static void
+act_drop (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SW_PAGE_SURVEY (widget)->filling = TRUE;
+  gtk_window_close (GTK_WINDOW (widget));
 }
 
 /* Whether the field in focus holds something that has not been entered yet: it then takes back what is typed itself. */
@@ -594,6 +622,7 @@ sw_page_survey_init (SwPageSurvey *page)
   gtk_window_set_title (GTK_WINDOW (page), _("As-built entry"));
   gtk_window_set_titlebar (GTK_WINDOW (page), gtk_header_bar_new ());
   gtk_window_set_default_size (GTK_WINDOW (page), 940, 680);
+  g_signal_connect (page, "close-request", G_CALLBACK (on_close), NULL);
   GtkEventController *keys = gtk_event_controller_key_new ();
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (on_key), page);
@@ -652,8 +681,9 @@ sw_page_survey_class_init (SwPageSurveyClass *class)
   G_OBJECT_CLASS (class)->finalize = page_survey_finalize;
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "survey.undo", NULL, act_step);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "survey.redo", NULL, act_step);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "survey.drop", NULL, act_drop);
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_z, GDK_CONTROL_MASK, "survey.undo", NULL);
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "survey.redo", NULL);
-  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_Escape, 0, "survey.drop", NULL);
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (class), GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
 }

@@ -3,3 +3,5 @@
 
 /* A text as a label begins it: its first letter large. Free with g_free. */
 char *sw_capital (const char *text);
+/* "South Africa" of "south-africa". Free with g_free. */
+char *sw_rule_set_title (const char *name);

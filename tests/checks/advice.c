@@ -89,7 +89,7 @@ static const AdviceCase cases[] = {
     V (1000, 200, 120) "," V (4000, 200, 120) "]}, {'id': 'R2', 'service': 'power', 'circuit': 'C2', 'vertices': [" V (1000, 250, 120) "," V (4000, 250, 120) "]}]" },
   /* 20 conduit changes by 6 mm in 4.93 m (NEC 352.44): one coupling in its middle, two in 10 m; where a rib is no way off, along */
   { "coupling", "expansion", "Put an expansion coupling in 2500 mm from its start.", "'runs': [{'id': 'R1', 'service': 'power', 'vertices': [" V (500, 300, 120) "," V (5500, 300, 120) "]}]" },
-  { "couplings", "expansion", "Put 2 expansion couplings in.",
+  { "couplings", "expansion", "Put 2 expansion couplings in, 3.33 m, 6.67 m from its start.",
     "'bays': [{'id': 'B', 'profile': 'p', 'outline': [[0,0],[12000,0],[12000,4800],[0,4800]]}], 'runs': [{'id': 'R1', 'service': 'soil', 'od_mm': 110, 'vertices': [" V (500, 300, 140) "," V (10500, 300, 140) "]}]" },
   /* not in the wall, nor where a hand has no room beside it */
   { "coupling-off-a-wall", "expansion", "Put an expansion coupling in 2600 mm from its start.", "'walls': [{'id': 'W1', 'from': [2990,-100], 'to': [2990,900], 'thickness_mm': 50}],"

@@ -182,6 +182,15 @@ test_sentence (void)
   g_assert_true (g_str_has_suffix (light->rule, "from memory)"));
 }
 
+/* 5 m of PVC conduit change by more than 6 mm (NEC 352.44): a coupling in the middle, 2850 from the closure at 150. */
+static void
+test_where_couplings_go (void)
+{
+  g_autoptr (SwSnags) snags = tiny_check ("'runs': [{'id': 'R1', 'service': 'power', 'vertices': [{'at': [500,300], 'z': 120}, {'at': [5500,300], 'z': 120}]}]", "expansion");
+  g_autoptr (SwSnagText) text = sw_snag_text (snags, find_rule (snags, "expansion"), NULL);
+  g_assert_cmpstr (text->todo, ==, "Put 1 in: 2.50 m from its start (bay B, void 1, 2850 from the closure); draw each as a socket on the run.");
+}
+
 /* A language in which every text is in brackets: nothing is said that was not given to be translated. */
 static const char *
 in_brackets (const char *english)
@@ -261,6 +270,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/snags/options", test_options);
   g_test_add_func ("/checks/snags/table", test_table);
   g_test_add_func ("/checks/snags/sentence", test_sentence);
+  g_test_add_func ("/checks/snags/where-couplings-go", test_where_couplings_go);
   g_test_add_func ("/checks/snags/translated", test_translated);
   g_test_add_func ("/checks/snags/moves", test_moves);
   g_test_add_func ("/checks/snags/basis", test_basis);
