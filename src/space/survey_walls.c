@@ -28,14 +28,17 @@ unit (SwPoint from, SwPoint to, double *length)
   return *length > 0 ? sw_point_scale (way, 1 / *length) : (SwPoint){ 0 };
 }
 
-/* Along the old side, in proportion; beyond its ends by as much as before; beside it by as much as before. */
+/* Along the old side, in proportion, and beside it by as much as before; past its ends by as much as before too, up to `corner`: what
+ * reaches farther belongs to other rooms, and goes aside only. */
 static SwPoint
-carried (const Side *side, SwPoint p)
+carried (const Side *side, SwPoint p, double corner)
 {
   double old_length, length;
   SwPoint old = unit (side->from, side->to, &old_length), now = unit (side->new_from, side->new_to, &length), off = sw_point_sub (p, side->from);
   double along = sw_point_dot (off, old), aside = sw_point_cross (old, off);
   double on = along < 0 ? along : along > old_length ? length + along - old_length : along * length / old_length;
+  if (along < -corner || along > old_length + corner)
+    on = sw_point_dot (sw_point_sub (p, side->new_from), now);
   SwPoint at = sw_point_add (sw_point_add (side->new_from, sw_point_scale (now, on)), sw_point_scale ((SwPoint){ -now.y, now.x }, aside));
   return (SwPoint){ round (at.x), round (at.y) };
 }
@@ -73,7 +76,7 @@ walls_along (const SwJob *job, const SwRoom *room, const SwPoint *corners, doubl
           if (share < most)
             continue;
           most = share;
-          one = (Moved){ wall, carried (&side, wall->from), carried (&side, wall->to) };
+          one = (Moved){ wall, carried (&side, wall->from, wall->thickness + reach), carried (&side, wall->to, wall->thickness + reach) };
         }
       if (sw_point_distance (one.from, wall->from) > SW_TOUCH_MM || sw_point_distance (one.to, wall->to) > SW_TOUCH_MM)
         g_array_append_val (moved, one);

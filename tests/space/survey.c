@@ -106,8 +106,8 @@ assert_wall (const SwJob *job, SwId id, double x1, double y1, double x2, double 
 }
 
 /* A room of 4000 by 3000 is measured 4012 by 2996: its corners go 6 out and 2 in (by symmetry). Walls of 100, drawn outside the outline,
- * keep 50 off it; the one that ends at the right wall from outside is cut by 6 and keeps its line; a wall that is four times as long as the
- * side stays, and so does one that stands free. One edit back, and all is as it was. */
+ * keep 50 off it; the one that ends at the right wall from outside is cut by 6 and keeps its line; one that goes on past the corner keeps its far
+ * end there; a wall that is four times as long as the side stays, and so does one that stands free. One edit back, and all is as it was. */
 static void
 test_walls_go_along (void)
 {
@@ -116,6 +116,7 @@ test_walls_go_along (void)
   SwId room = add_room (&sample, 4000, 3000);
   SwId right = add_wall (&sample, 4050, -50, 4050, 3050);
   SwId top = add_wall (&sample, 4050, 3050, -50, 3050);
+  SwId long_side = add_wall (&sample, -1000, -50, 4050, -50);
   SwId against = add_wall (&sample, 6000, 1000, 4100, 1000);
   SwId longer = add_wall (&sample, -8000, -50, 8000, -50);
   SwId away = add_wall (&sample, 4300, 0, 4300, 3000);
@@ -128,6 +129,7 @@ test_walls_go_along (void)
   g_assert_no_error (error);
   assert_wall (after, right, 4056, -48, 4056, 3048);
   assert_wall (after, top, 4056, 3048, -56, 3048);
+  assert_wall (after, long_side, -1000, -48, 4056, -48);
   assert_wall (after, against, 6000, 1000, 4106, 1000);
   assert_wall (after, longer, -8000, -50, 8000, -50);
   assert_wall (after, away, 4300, 0, 4300, 3000);
