@@ -412,9 +412,8 @@ sw_confidence_label (SwConfidence confidence)
   return labels[confidence];
 }
 
-/* The value as the rule has it; lengths in feet and inches where the job has those. */
-static char *
-rule_figure (const SwRuleValue *value, SwLengths lengths)
+char *
+sw_rule_figure (const SwRuleValue *value, SwLengths lengths)
 {
   char figure[SW_NUMBER_BUF], feet[SW_LENGTH_BUF];
   if (value->text != NULL)
@@ -430,7 +429,7 @@ rule_text (const SwRuleValue *value, SwLengths lengths, SwTranslate translate)
 {
   if (value->rule_id == NULL)
     return g_strdup ("");
-  g_autofree char *number = rule_figure (value, lengths);
+  g_autofree char *number = sw_rule_figure (value, lengths);
   Filling fillings[] = { { "id", value->rule_id }, { "value", number }, { "source", value->source },
                          { "confidence", in_language (translate, sw_confidence_label (value->confidence)) } };
   const char *template = value->overridden ? N_ ("{id} = {value}, changed in this job ({source}; {confidence})")

@@ -32,3 +32,5 @@ char *sw_snag_move (SwPoint3 direction, double distance, SwLengths lengths, SwTr
 const char *sw_severity_label (SwSeverity severity);
 const char *sw_trade_label (SwTrade trade);
 const char *sw_confidence_label (SwConfidence confidence);
+/* A rule's value as it has it; lengths in feet and inches where the job has those. Free with g_free. */
+char *sw_rule_figure (const SwRuleValue *value, SwLengths lengths);

@@ -110,7 +110,7 @@ schedule_text (const SwSchedule *schedule, const SwRules *rules)
     g_string_append_printf (out, "\n%s\n", _("Rests on"));
   for (guint i = 0; i < all->len; i++)
     {
-      g_autofree char *line = sw_schedule_rule_text (info, all->pdata[i]);
+      g_autofree char *line = sw_schedule_rule_text (info, all->pdata[i], SW_LENGTHS_MM);
       g_string_append_printf (out, "  %s\n", line);
     }
   return g_string_free (out, FALSE);

@@ -450,7 +450,7 @@ column_index (const SwScheduleInfo *info, const char *key)
 
 /* What the shown columns rest on, each number once: "Rests on: …; …". */
 static char *
-rests_on (const SwScheduleInfo *info, guint n, const guint *indexes, const SwRules *rules)
+rests_on (const SwScheduleInfo *info, guint n, const guint *indexes, const SwRules *rules, SwLengths lengths)
 {
   g_autoptr (GPtrArray) all = sw_schedule_rules (info, G_MAXUINT, rules);
   g_autoptr (GHashTable) said = g_hash_table_new (g_str_hash, g_str_equal);
@@ -463,7 +463,7 @@ rests_on (const SwScheduleInfo *info, guint n, const guint *indexes, const SwRul
         shown |= indexes[c] == rule->column;
       if (!shown || !g_hash_table_add (said, (gpointer) rule->rule_id))
         continue;
-      g_autofree char *line = sw_schedule_rule_text (info, rule);
+      g_autofree char *line = sw_schedule_rule_text (info, rule, lengths);
       g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", line);
     }
   if (text->len > 0)
@@ -489,7 +489,7 @@ add_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwShe
     }
   g_autoptr (GPtrArray) texts = chosen_texts (schedule, n, indexes, sw_sheet_job (maker->context), passes);
   SwTextList list = { shown, n, (const char *const *) texts->pdata, texts->len / n };
-  g_autofree char *foot = rests_on (info, n, indexes, maker->context->rules);
+  g_autofree char *foot = rests_on (info, n, indexes, maker->context->rules, sw_job_lengths (sw_sheet_job (maker->context)));
   sw_sheet_add_list_pages (maker, heading != NULL ? heading : _(info->title), &list, foot);
   for (guint i = 0; i < n; i++)
     g_free ((char *) shown[i].heading);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Schedules of what has one place: downlights, drop-ins, sleeves. */
+#include "drainage/branches.h"
 #include "sheets/place.h"
 #include "sheets/schedule_parts.h"
 
@@ -173,11 +174,21 @@ put_hole (SwSchedule *schedule, const SwDeckBay *bay, const SwDropIn *drop_in)
   sw_schedule_put_number (schedule, clear < 0 ? move * bay->cosine : NAN);
 }
 
+/* Those that begin or end at it, else the one that takes its water in passing. */
+static char *
+runs_of_drop_in (const SwJob *job, const SwBranches *branches, SwId id)
+{
+  g_autofree char *runs = runs_at (job, id);
+  const SwOutlet *outlet = *runs == '\0' ? sw_branches_outlet (branches, id) : NULL;
+  return outlet != NULL ? g_strdup (sw_job_get (job, outlet->run)->tag) : g_steal_pointer (&runs);
+}
+
 static void
 fill_drop_ins (SwSchedule *schedule, const SwSheetContext *context)
 {
   SwJob *job = sw_sheet_job (context);
   g_autoptr (GPtrArray) drop_ins = sw_sheet_records (job, SW_TABLE_DROP_IN);
+  g_autoptr (SwBranches) branches = sw_branches_new (job, context->rules);
   for (guint i = 0; i < drop_ins->len; i++)
     {
       const SwDropIn *drop_in = g_ptr_array_index (drop_ins, i);
@@ -192,7 +203,7 @@ fill_drop_ins (SwSchedule *schedule, const SwSheetContext *context)
       put_hole (schedule, bay, drop_in);
       sw_schedule_put_number (schedule, drop_in->drop);
       sw_schedule_put_number (schedule, bay != NULL ? sw_schedule_from_line (context, sw_deck_crown (bay, drop_in->at) - drop_in->drop) : NAN);
-      sw_schedule_put_take (schedule, runs_at (job, drop_in->record.id));
+      sw_schedule_put_take (schedule, runs_of_drop_in (job, branches, drop_in->record.id));
     }
 }
 

@@ -110,7 +110,7 @@ rule_of (const GPtrArray *entries, const char *id, guint column)
           rule = g_new0 (SwScheduleRule, 1);
           *rule = (SwScheduleRule){ column, one ? entry->answer.rule_id : entry->table, one ? entry->what : entry->table_what,
                                     one ? g_strdup_printf ("%s%s%s", entry->text, *entry->answer.unit ? " " : "", entry->answer.unit) : g_strdup (""),
-                                    entry->answer.source, entry->answer.confidence, FALSE };
+                                    entry->answer, entry->answer.source, entry->answer.confidence, FALSE };
         }
       if (entry->answer.confidence > rule->confidence)
         {
@@ -166,8 +166,10 @@ sw_schedule_rules (const SwScheduleInfo *info, guint column, const SwRules *rule
 }
 
 char *
-sw_schedule_rule_text (const SwScheduleInfo *info, const SwScheduleRule *rule)
+sw_schedule_rule_text (const SwScheduleInfo *info, const SwScheduleRule *rule, SwLengths lengths)
 {
-  return g_strdup_printf ("%s: %s%s%s (%s; %s)%s%s", _(info->columns[rule->column].title), rule->rule_id, *rule->value != '\0' ? " = " : "", rule->value,
+  gboolean length = lengths != SW_LENGTHS_MM && *rule->value != '\0' && (strcmp (rule->answer.unit, "mm") == 0 || strcmp (rule->answer.unit, "m") == 0);
+  g_autofree char *value = length ? sw_rule_figure (&rule->answer, lengths) : g_strdup (rule->value);
+  return g_strdup_printf ("%s: %s%s%s (%s; %s)%s%s", _(info->columns[rule->column].title), rule->rule_id, *value != '\0' ? " = " : "", value,
                           rule->source, sw_word (sw_confidence_label (rule->confidence)), rule->overridden ? ", " : "", rule->overridden ? _("changed by the user") : "");
 }

@@ -100,7 +100,7 @@ add_rules (SwExportWindow *window, const SwScheduleInfo *info, int row)
   for (guint i = 0; i < rules->len; i++)
     {
       const SwScheduleRule *rule = rules->pdata[i];
-      g_autofree char *text = sw_schedule_rule_text (info, rule);
+      g_autofree char *text = sw_schedule_rule_text (info, rule, SW_LENGTHS_MM);
       gtk_grid_attach (window->table_grid, rule_button (window, text, rule->rule_id), 0, row + 1 + (int) i, span, 1);
     }
 }

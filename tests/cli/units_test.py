@@ -63,9 +63,21 @@ def sentences(job):
     return [snag[key] for snag in snags for key in ('what', 'where', 'todo', 'source')]
 
 
-def texts(path):
-    root = ElementTree.parse(path).getroot()
+def said_in(root):
     return [''.join(node.itertext()).strip() for node in root.iter() if node.tag in (SVG + 'text', SVG + 'title', SVG + 'desc')]
+
+
+def quoted(path):
+    """What the figures of a list rest on: it quotes sources by the word."""
+    root = ElementTree.parse(path).getroot()
+    return [line for group in root.iter(SVG + 'g') if group.get('id', '').startswith('rests-on') for line in said_in(group)]
+
+
+def texts(path):
+    lines = said_in(ElementTree.parse(path).getroot())
+    for line in quoted(path):
+        lines.remove(line)
+    return lines
 
 
 def millimetres(lines):
@@ -100,6 +112,8 @@ def test_sheets_in_feet_say_no_mm():
     found = {path.name: millimetres(texts(path)) for path in sheets if 'order-list' not in path.name}
     found = {name: lines[:5] for name, lines in found.items() if lines}
     assert not found, json.dumps(found, ensure_ascii=False, indent=1)
+    rests = ' '.join(line for path in sheets for line in quoted(path))
+    assert re.search(r'_mm = \S*\d"', rests) and not re.search(r'_m{1,2} = [-.\d]+ m{1,2}\b', rests), rests
 
 
 def test_sheets_write_feet():

@@ -108,7 +108,7 @@ test_rules_of_a_column (void)
       g_assert_cmpstr (rule->value, ==, i == 0 ? "0.7 m/s" : "0.6 m/s");
       g_assert_cmpint (rule->confidence, ==, i == 0 ? SW_CONFIDENCE_FROM_MEMORY : SW_CONFIDENCE_COMMON_PRACTICE);
       g_assert_cmpint (rule->overridden, ==, i);
-      g_autofree char *said = sw_schedule_rule_text (info, rule);
+      g_autofree char *said = sw_schedule_rule_text (info, rule, SW_LENGTHS_MM);
       g_assert_true (g_str_has_prefix (said, i == 0 ? "Velocity: drainage.flow.self_cleansing_m_s = 0.7 m/s (" : "Velocity: drainage.flow.self_cleansing_m_s = 0.6 m/s (the council; common practice), changed"));
     }
   g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
