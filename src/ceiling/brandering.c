@@ -40,8 +40,36 @@ sw_ceiling_board_row (const SwRules *rules, const char *table, const SwRoom *roo
   return best;
 }
 
+/* "gypsum" …, as rules and price lists name the room's board. */
+static const char *
+kind_of (const SwRoom *room)
+{
+  return sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "board")->words[room->board_kind].key;
+}
+
+const SwPrice *
+sw_ceiling_board_price (const SwJob *job, const SwRoom *room)
+{
+  char thickness[G_ASCII_DTOSTR_BUF_SIZE], length[G_ASCII_DTOSTR_BUF_SIZE], width[G_ASCII_DTOSTR_BUF_SIZE];
+  g_autofree char *code = g_strdup_printf ("board-%s-%s-%sx%s", kind_of (room), g_ascii_formatd (thickness, sizeof thickness, "%g", room->board_thickness),
+                                           g_ascii_formatd (length, sizeof length, "%g", room->board_length),
+                                           g_ascii_formatd (width, sizeof width, "%g", room->board_width));
+  const SwRecord *record = sw_job_find (job, code);
+  return record != NULL && sw_record_table (record) == SW_TABLE_PRICE ? (const SwPrice *) record : NULL;
+}
+
+/* The number of the price list's row in place of the rule's. */
+static void
+set_by_price (SwRuleValue *value, double number)
+{
+  value->value = number;
+  value->source = "the board's row in the price list";
+  value->note = "";
+  value->overridden = TRUE;
+}
+
 gboolean
-sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, double *limit, double *edge_limit, SwRuleValue *rule,
+sw_ceiling_centres_limit (const SwRules *rules, const SwJob *job, const SwRoom *room, double *limit, double *edge_limit, SwRuleValue *rule,
                           GError **error)
 {
   const char *row = sw_ceiling_board_row (rules, "brandering.centres", room, error);
@@ -49,26 +77,55 @@ sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, double *limi
   SwRuleValue edge;
   if (row == NULL || !sw_rules_lookup (rules, "brandering.centres", row, column, rule, error))
     return FALSE;
+  const SwPrice *price = sw_ceiling_board_price (job, room);
+  if (price != NULL && price->centres > 0)
+    set_by_price (rule, price->centres);
   *limit = room->batten_centres > 0 ? room->batten_centres : rule->value;
   *edge_limit = sw_rules_lookup (rules, "brandering.centres", row, "edge_mm", &edge, NULL) ? edge.value : 0;
+  if (price != NULL && price->centres > 0)
+    *edge_limit = fmin (*edge_limit, price->centres);
   return TRUE;
 }
 
-gboolean
-sw_ceiling_board_limit (const SwRules *rules, const SwRoom *room, const char *column, SwRuleValue *value)
+static gboolean
+rule_limit (const SwRules *rules, const SwRoom *room, const char *column, SwRuleValue *value)
 {
-  const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "board");
-  const char *kind = field->words[room->board_kind].key;
   char thickness[G_ASCII_DTOSTR_BUF_SIZE];
-  g_autofree char *row = g_strdup_printf ("%s-%s", kind, g_ascii_formatd (thickness, sizeof thickness, "%g", room->board_thickness));
-  return sw_rules_lookup (rules, "board.limits", row, column, value, NULL) || sw_rules_lookup (rules, "board.limits", kind, column, value, NULL);
+  g_autofree char *row = g_strdup_printf ("%s-%s", kind_of (room), g_ascii_formatd (thickness, sizeof thickness, "%g", room->board_thickness));
+  return sw_rules_lookup (rules, "board.limits", row, column, value, NULL) || sw_rules_lookup (rules, "board.limits", kind_of (room), column, value, NULL);
+}
+
+gboolean
+sw_ceiling_board_limit (const SwRules *rules, const SwJob *job, const SwRoom *room, const char *column, SwRuleValue *value)
+{
+  const SwPrice *price = sw_ceiling_board_price (job, room);
+  gboolean known = rule_limit (rules, room, column, value);
+  if (price == NULL)
+    return known;
+  const struct { const char *column; gboolean said; double number; } limits[] = {
+    { "field_m", price->field > 0, price->field / 1e3 },
+    { "wet", price->wet != SW_WET_AS_KIND, price->wet == SW_WET_YES },
+    { "fire_min", price->fire_minutes > 0, price->fire_minutes },
+  };
+  for (gsize i = 0; i < G_N_ELEMENTS (limits); i++)
+    {
+      if (strcmp (limits[i].column, column) != 0 || !limits[i].said)
+        continue;
+      if (!known)
+        *value = (SwRuleValue){ .unit = "", .rule_id = "board.limits", .rule_set = "", .confidence = SW_CONFIDENCE_COMMON_PRACTICE };
+      set_by_price (value, limits[i].number);
+      known = TRUE;
+    }
+  return known;
 }
 
 double
-sw_ceiling_longest_field (const SwRules *rules, const SwRoom *room, SwRuleValue *rule)
+sw_ceiling_longest_field (const SwRules *rules, const SwJob *job, const SwRoom *room, SwRuleValue *rule)
 {
   SwRuleValue board, length = sw_rules_value (rules, "board.movement", room->edge == SW_EDGE_SHADOW ? "relief_m" : "plain_m");
-  if (sw_ceiling_board_limit (rules, room, "field_m", &board) && board.value < length.value)
+  const SwPrice *price = sw_ceiling_board_price (job, room);
+  gboolean own = price != NULL && price->field > 0; /* wins, whichever is the longer */
+  if (sw_ceiling_board_limit (rules, job, room, "field_m", &board) && (own || board.value < length.value))
     length = board;
   if (rule)
     *rule = length;
@@ -334,7 +391,7 @@ read_rules (SwLay *lay, GError **error)
   SwRuleValue rule, perimeter;
   const char *row = sw_ceiling_board_row (rules, "brandering.centres", lay->ceiling->room, error);
   if (row == NULL
-      || !sw_ceiling_centres_limit (rules, lay->ceiling->room, &lay->limit, &lay->edge_limit, &rule, error)
+      || !sw_ceiling_centres_limit (rules, sw_deck_job (lay->ceiling->deck), lay->ceiling->room, &lay->limit, &lay->edge_limit, &rule, error)
       || !sw_rules_lookup (rules, "brandering.centres", row, "perimeter", &perimeter, error))
     return FALSE;
   lay->perimeter = perimeter.value != 0 || lay->ceiling->room->edge == SW_EDGE_CORNICE;

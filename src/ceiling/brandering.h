@@ -14,16 +14,19 @@ SwCeiling *sw_ceiling_lay (SwDeck *deck, SwRules *rules, const SwRoom *room, con
 
 /* The rule set's row for the room's board ("gypsum-9.5"), its own thickness or the next thinner. Borrowed. */
 const char *sw_ceiling_board_row (const SwRules *rules, const char *table, const SwRoom *room, GError **error);
-/* Greatest centres by rule and room, mm, and the rule they come from. */
-gboolean sw_ceiling_centres_limit (const SwRules *rules, const SwRoom *room, double *limit, double *edge_limit,
+/* Greatest centres by rule, price list and room, mm, and the rule they come from. */
+gboolean sw_ceiling_centres_limit (const SwRules *rules, const SwJob *job, const SwRoom *room, double *limit, double *edge_limit,
                                    SwRuleValue *rule, GError **error);
 /* Greatest span by the rule set's table for battens of that section under the room's board; FALSE when it has none. */
 gboolean sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, double width, double depth, double *span,
                                     const char **rule_id);
 /* m between movement joints: by the edge's relief, or less where the room's board wants it. `rule` (may be NULL): where it comes from. */
-double sw_ceiling_longest_field (const SwRules *rules, const SwRoom *room, SwRuleValue *rule);
-/* A cell of board.limits for the room's board: the row of its kind and thickness, else of its kind. FALSE where there is none. */
-gboolean sw_ceiling_board_limit (const SwRules *rules, const SwRoom *room, const char *column, SwRuleValue *value);
+double sw_ceiling_longest_field (const SwRules *rules, const SwJob *job, const SwRoom *room, SwRuleValue *rule);
+/* The row of the job's price list for the room's sheet, whose own limits win over the rule set's. NULL for none. */
+const SwPrice *sw_ceiling_board_price (const SwJob *job, const SwRoom *room);
+/* A limit of the room's board: of the price list's row for it, else a cell of board.limits: the row of its kind and thickness, else of its
+ * kind. FALSE where there is none. */
+gboolean sw_ceiling_board_limit (const SwRules *rules, const SwJob *job, const SwRoom *room, const char *column, SwRuleValue *value);
 /* Timber of the room's battens by the grade's row (NULL: the first). */
 gboolean sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade,
                             SwBattenTimber *timber, GError **error);

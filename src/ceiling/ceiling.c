@@ -74,6 +74,7 @@ sw_ceiling_mark_text (SwCeilingMarkKind kind)
     [SW_CEILING_LARGE_FIELD] = "too large without a movement joint",
     [SW_CEILING_LOCK_LOST] = "locked piece no longer fits",
     [SW_CEILING_SHIFT] = "shifted battens would clear more",
+    [SW_CEILING_FIXING] = "a fixing is held to more than it is designed for",
   };
   g_assert (kind < SW_N_CEILING_MARKS);
   return texts[kind];

@@ -48,7 +48,8 @@ typedef struct
   SwFixing fixing;     /* packer: from the member's top to the rib's face there */
   SwId bay;
   guint member;
-  double load;         /* N, at least the rule's design load */
+  double load;         /* N on each, at least the rule's design load where one is enough */
+  guint count;         /* fixings side by side there */
   gboolean long_fixing, hanger; /* packed more than the rule's limits */
 } SwCeilingFixing;
 
@@ -71,6 +72,7 @@ typedef enum
   SW_CEILING_LARGE_FIELD,    /* the same by area, m² */
   SW_CEILING_LOCK_LOST,      /* a locked piece no longer fits: it was laid anew */
   SW_CEILING_SHIFT,          /* a shift of the battens by `value` would clear `limit` lights and crossings */
+  SW_CEILING_FIXING,         /* what is held there loads one fixing with `value` N: more than `limit` */
   SW_N_CEILING_MARKS
 } SwCeilingMarkKind;
 G_STATIC_ASSERT (SW_N_CEILING_MARKS == SW_LAID_MARK_KINDS);

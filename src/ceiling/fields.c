@@ -112,7 +112,7 @@ add_field (const SwRings *local, const SwFrame *frame, double low, double high, 
 gboolean
 sw_lay_fields (const SwLay *lay, const SwRings *polygon, const SwFrame *frame, GPtrArray *fields, GError **error)
 {
-  double limit = 1e3 * sw_ceiling_longest_field (lay->ceiling->rules, lay->ceiling->room, NULL);
+  double limit = 1e3 * sw_ceiling_longest_field (lay->ceiling->rules, sw_deck_job (lay->ceiling->deck), lay->ceiling->room, NULL);
   g_autoptr (SwRings) local = sw_rings_to (polygon, frame);
   g_autoptr (GArray) blocks = g_array_new (FALSE, FALSE, sizeof (SwInterval)), joints = g_array_new (FALSE, FALSE, sizeof (double));
   SwBox box = sw_rings_box (local);

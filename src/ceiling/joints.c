@@ -265,7 +265,7 @@ mark_fields (SwCeiling *ceiling)
 {
   gboolean relief = ceiling->room->edge == SW_EDGE_SHADOW;
   SwRuleValue length;
-  sw_ceiling_longest_field (ceiling->rules, ceiling->room, &length);
+  sw_ceiling_longest_field (ceiling->rules, sw_deck_job (ceiling->deck), ceiling->room, &length);
   SwRuleValue area = sw_rules_value (ceiling->rules, "board.movement", relief ? "relief_m2" : "plain_m2");
   for (guint i = 0; i < ceiling->parts->len; i++)
     {

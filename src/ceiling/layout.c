@@ -220,7 +220,10 @@ add_rules (Hash *hash)
   add_cell (hash, "timber.grades", sw_rules_row_key (hash->rules, "timber.grades", 0), "bending_mpa");
   add_cell (hash, "deck.edge_distance", "screw-anchor", "edge_mm");
   add_cell (hash, "material.density", "glass-wool", "density_kg_m3");
-  add_number (hash, sw_ceiling_longest_field (hash->rules, hash->room, NULL));
+  add_number (hash, sw_ceiling_longest_field (hash->rules, sw_deck_job (hash->deck), hash->room, NULL));
+  const SwPrice *price = sw_ceiling_board_price (sw_deck_job (hash->deck), hash->room);
+  if (price != NULL && price->centres > 0) /* nothing without, so that layouts of before stay as they are */
+    add_number (hash, price->centres);
 }
 
 char *

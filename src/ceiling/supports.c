@@ -189,10 +189,14 @@ add_fixing (SwLay *lay, const SupportRules *rules, guint member, const SwRibHold
   const SwCeilingMember *m = &g_array_index (lay->ceiling->members, SwCeilingMember, member);
   double packer = sw_grid_round (sw_deck_soffit (hold->bay, hold->at) - m->member.top);
   double dead = sw_span_load (&rules->timber, rules->mass, m->centres) * carried;
+  double load = dead + rules->push;
+  guint count = (guint) fmax (1, ceil (load / rules->design - 1e-6));
   SwCeilingFixing fixing = { { hold->at, fmax (packer, 0), hold->rib }, hold->bay->bay->record.id, member,
-                             fmax (rules->design, dead + rules->push), packer > rules->packer_limit,
-                             packer > rules->hanger_limit };
+                             fmax (rules->design, load / count), count, packer > rules->packer_limit, packer > rules->hanger_limit };
   g_array_append_val (lay->ceiling->fixings, fixing);
+  SwCeilingMark heavy = { SW_CEILING_FIXING, lay->ceiling->room->record.id, hold->at, load, rules->design, "brandering.fixing.design_n" };
+  if (count > 1)
+    g_array_append_val (lay->ceiling->marks, heavy);
   /* A bulkhead hangs: nobody needs to be told. */
   if (!fixing.long_fixing || g_array_index (lay->ceiling->parts, SwCeilingPart, m->part).bulkhead != 0)
     return;

@@ -15,7 +15,7 @@ gravity (const SwRules *rules)
 }
 
 double
-sw_ceiling_mass (const SwRules *rules, const SwRoom *room)
+sw_ceiling_mass (const SwRules *rules, const SwJob *job, const SwRoom *room)
 {
   const char *row = room->finish == SW_FINISH_EXPOSED ? NULL : sw_ceiling_board_row (rules, "board.kinds", room, NULL);
   SwRuleValue board, wool, rule;
@@ -25,7 +25,7 @@ sw_ceiling_mass (const SwRules *rules, const SwRoom *room)
   mass = board.value;
   if (room->insulation > 0 && sw_rules_lookup (rules, "material.density", "glass-wool", "density_kg_m3", &wool, NULL))
     mass += wool.value * room->insulation / 1000;
-  if (room->finish == SW_FINISH_CLOSED && sw_ceiling_centres_limit (rules, room, &centres, &edge, &rule, NULL) && centres > 0)
+  if (room->finish == SW_FINISH_CLOSED && sw_ceiling_centres_limit (rules, job, room, &centres, &edge, &rule, NULL) && centres > 0)
     mass += sw_rules_value (rules, "timber.limits", "load_density_kg_m3").value * room->batten_width * room->batten_depth / centres / 1000;
   return mass;
 }
@@ -129,9 +129,9 @@ region_of (const SwList *outline)
 }
 
 static void
-add_ceiling (SwSuspended *load, const SwRules *rules, SwRegion *bay, const SwRoom *room)
+add_ceiling (SwSuspended *load, const SwRules *rules, const SwJob *job, SwRegion *bay, const SwRoom *room)
 {
-  double mass = sw_ceiling_mass (rules, room);
+  double mass = sw_ceiling_mass (rules, job, room);
   g_autoptr (SwRegion) outline = mass > 0 ? region_of (&room->outline) : NULL;
   g_autoptr (SwRegion) shared = outline != NULL ? sw_region_intersect (bay, outline, NULL) : NULL;
   if (shared != NULL)
@@ -152,9 +152,9 @@ sw_ceiling_suspended (const SwDeck *deck, const SwRules *rules, const SwDeckBay 
   add_runs (&load, rules, part, routes);
   add_things (&load, sw_deck_job (deck), rules, part);
   for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_ROOM); room == NULL && (record = sw_job_iter_next (&i)) != NULL;)
-    add_ceiling (&load, rules, part, (const SwRoom *) record);
+    add_ceiling (&load, rules, sw_deck_job (deck), part, (const SwRoom *) record);
   if (room != NULL)
-    add_ceiling (&load, rules, part, room);
+    add_ceiling (&load, rules, sw_deck_job (deck), part, room);
   load.kpa = sw_suspended_total (&load) / load.area_m2 / 1000;
   return load;
 }

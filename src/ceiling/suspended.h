@@ -29,7 +29,7 @@ gboolean sw_ceiling_light_mass (const SwRules *rules, const SwLight *light, SwRu
 gboolean sw_ceiling_fitting_mass (const SwRules *rules, const SwFitting *fitting, SwRuleValue *mass);
 
 /* Weight of a room's ceiling, kg/m²; 0 for an open one. */
-double sw_ceiling_mass (const SwRules *rules, const SwRoom *room);
+double sw_ceiling_mass (const SwRules *rules, const SwJob *job, const SwRoom *room);
 
 /* What the runs of one void weigh where they weigh most, N per m, looked at every 250 mm; *along (may be NULL) is where, mm from
  * the void's start closure. */

@@ -292,9 +292,10 @@ add_fixings (SwTotals *totals, const SwCeiling *ceiling)
   for (guint i = 0; i < ceiling->fixings->len; i++)
     {
       const SwCeilingFixing *fixing = &g_array_index (ceiling->fixings, SwCeilingFixing, i);
-      hangers += fixing->hanger;
-      longer += fixing->long_fixing && !fixing->hanger;
-      plain += !fixing->long_fixing;
+      guint count = MAX (fixing->count, 1); /* not known of a layout that its inputs left behind */
+      hangers += fixing->hanger ? count : 0;
+      longer += fixing->long_fixing && !fixing->hanger ? count : 0;
+      plain += fixing->long_fixing ? 0 : count;
       if (fixing->fixing.packer < 1)
         continue;
       packers++;

@@ -27,6 +27,7 @@ static const Saying sayings[SW_N_CEILING_MARKS] = {
   [SW_CEILING_WIDE_FIELD] = { "field", SW_SEVERITY_FIX, SW_UNIT_MM, NULL, NULL },
   [SW_CEILING_LARGE_FIELD] = { "area", SW_SEVERITY_FIX, SW_UNIT_M2, NULL, NULL },
   [SW_CEILING_LOCK_LOST] = { "lock", SW_SEVERITY_NOTE, SW_UNIT_NONE, NULL, NULL },
+  [SW_CEILING_FIXING] = { "fixing", SW_SEVERITY_FIX, SW_UNIT_NONE, "brandering.fixing", "design_n" },
   [SW_CEILING_SHIFT] = { "shift", SW_SEVERITY_NOTE, SW_UNIT_MM, NULL, NULL },
 };
 
@@ -115,11 +116,11 @@ sw_check_board_record (SwCheckRun *run, const SwRecord *record)
   SwRuleValue wet, fire;
   if (room->finish != SW_FINISH_CLOSED)
     return;
-  if (room->wet && sw_ceiling_board_limit (run->rules, room, "wet", &wet) && wet.value == 0)
+  if (room->wet && sw_ceiling_board_limit (run->rules, run->job, room, "wet", &wet) && wet.value == 0)
     sw_check_set_numbers (add_for_board (run, room, "wet", SW_SEVERITY_FIX), NAN, NAN, SW_UNIT_NONE, &wet);
   if (room->fire_minutes <= 0)
     return;
-  gboolean known = sw_ceiling_board_limit (run->rules, room, "fire_min", &fire), less = known && fire.value < room->fire_minutes;
+  gboolean known = sw_ceiling_board_limit (run->rules, run->job, room, "fire_min", &fire), less = known && fire.value < room->fire_minutes;
   SwSnag *snag = add_for_board (run, room, less ? "fire" : "tested", less ? SW_SEVERITY_FIX : SW_SEVERITY_NOTE);
   sw_check_set_numbers (snag, room->fire_minutes, known ? fire.value : NAN, SW_UNIT_MINUTE, known ? &fire : NULL);
 }

@@ -219,6 +219,8 @@ const SwSnagMessage sw_snag_messages[] = {
   { "ceiling-laid", "area", N_ ("The boards of {first} cover {found} without a movement joint; {needed} is the most."),
     N_ ("Put in a movement joint, through the battens too, or a shadow line round the room.") },
   { "ceiling-laid", "lock", N_ ("Pieces of board in {first} that were to stay and no longer fit: {count}."), N_ ("They were laid anew: look at them.") },
+  { "ceiling-laid", "fixing", N_ ("Places in {first} where one fixing would hold more than it is designed for: {count}, up to {found} N; {needed} N is the most."),
+    N_ ("Put as many fixings side by side there as the order counts, or set the centres of what they hold closer; the fixing's own approval comes first.") },
   { "ceiling-laid", "shift", N_ ("The battens of {first} shifted to {found} would clear more lights and crossings: {cleared}."),
     N_ ("Set the shift of the battens in the room, or choose it among the alternatives, and lay it out again.") },
   { "board-limits", "wet", N_ ("The boards of {first} are not made for a wet room."), N_ ("Take moisture boards or fibre-cement.") },

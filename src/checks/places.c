@@ -10,7 +10,7 @@ sw_check_light_places (SwSpace *space, const SwRoom *room, const SwLight *light,
   SwLightPlaceOptions options = { 0 };
   SwRuleValue rule;
   double limit, edge;
-  if (sw_ceiling_centres_limit (sw_space_rules (space), room, &limit, &edge, &rule, NULL))
+  if (sw_ceiling_centres_limit (sw_space_rules (space), sw_space_job (space), room, &limit, &edge, &rule, NULL))
     options.centres = limit;
   return sw_light_places_new (space, room, light, &options, cancellable, error);
 }

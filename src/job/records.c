@@ -122,7 +122,7 @@ static const SwWord mark_words[] = {
   { "light-cuts", N_("light cuts a batten") }, { "light-trimmed", N_("batten trimmed at a light") }, { "hatch-cuts", N_("hatch cuts battens") },
   { "joint-off-batten", N_("joint off a batten") }, { "joint-at-light", N_("joint at a light") }, { "joint-at-hatch", N_("joint at a hatch") },
   { "stagger", N_("joints too close") }, { "sliver", N_("sliver") }, { "wide-field", N_("long field") }, { "large-field", N_("large field") },
-  { "lock-lost", N_("lock lost") }, { "shift", N_("shift of the battens") }, { NULL, NULL },
+  { "lock-lost", N_("lock lost") }, { "shift", N_("shift of the battens") }, { "fixing-load", N_("load on a fixing") }, { NULL, NULL },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (mark_words) == SW_LAID_MARK_KINDS + 1);
 #define S SwLaidMark
@@ -441,11 +441,16 @@ static const SwField hold_fields[] = {
 };
 #undef S
 
+/* In the order of SwWetUse. */
+static const SwWord wet_words[] = { { "as-kind", N_("as boards of its kind") }, { "no", N_("no") }, { "yes", N_("yes") }, { NULL, NULL } };
+
 #define S SwPrice
 static const SwField price_fields[] = {
   TEXT ("description", description, N_("Description")), TEXT ("unit", unit, N_("Unit")), TEXT ("supplier", supplier, N_("Supplier")),
   MONEY ("material", material, N_("Material")), MONEY ("labour", labour, N_("Labour")), NUM ("waste", waste, N_("Waste"), SW_UNIT_PERCENT, 0, 0, 100),
   MM ("length_mm", length, N_("Stock length"), 0, 0, 500000), MM ("width_mm", width, N_("Stock width"), 0, 0, 20000),
+  MM ("centres_mm", centres, N_("Greatest batten centres"), 0, 0, 5000), MM ("field_mm", field, N_("Greatest side without movement joint"), 0, 0, 100000),
+  WORD ("wet", wet, N_("For wet rooms"), wet_words, SW_WET_AS_KIND), NUM ("fire_min", fire_minutes, N_("Fire rating"), SW_UNIT_MINUTE, 0, 0, 480),
 };
 #undef S
 

@@ -264,7 +264,7 @@ typedef struct { SwPoint from, to; int kind; } SwJoint;
 typedef struct { int piece, sheet; double length, width; gboolean cut; SwPoint from, to; double top; } SwFacePiece;
 typedef struct { SwPoint at; double packer; int rib; } SwFixing;
 typedef struct { SwPoint from, to; double width; } SwStrip; /* no screws here */
-#define SW_LAID_MARK_KINDS 20
+#define SW_LAID_MARK_KINDS 21
 /* What the engine could not mend there, or wants to be known: kinds as SwCeilingMarkKind. */
 typedef struct { SwPoint at; double value, limit; int kind; } SwLaidMark;
 
@@ -285,12 +285,15 @@ typedef enum
 typedef enum { SW_RESULT_OPEN, SW_RESULT_PASSED, SW_RESULT_FAILED } SwResult;
 typedef struct { SwRecord record; SwId room; int kind, result; char *by, *on, *note; } SwHoldPoint;
 
+typedef enum { SW_WET_AS_KIND, SW_WET_NO, SW_WET_YES } SwWetUse; /* as its kind: the rule set says */
 typedef struct
 {
   SwRecord record; /* the tag is the row's code, which the take-off asks for */
   char *description, *unit, *supplier;
   SwMoney material, labour;
   double waste, length, width; /* percent; stock sizes */
+  double centres, field, fire_minutes; /* a board's own limits: of battens, between movement joints; 0: the rule set's */
+  int wet;
 } SwPrice;
 
 /* Items of lists, for sw_list_resize and friends. */

@@ -158,6 +158,10 @@ sw_job_schema_update (sqlite3 *db, int from, GError **error)
          "ALTER TABLE \"room\" ADD COLUMN \"fire_min\" REAL NOT NULL DEFAULT 0;"
          "ALTER TABLE \"layout\" ADD COLUMN \"marks\" TEXT NOT NULL DEFAULT '[]'" },
     { 5, "ALTER TABLE \"wall_drop\" ADD COLUMN \"units\" REAL NOT NULL DEFAULT 0" },
+    { 6, "ALTER TABLE \"price\" ADD COLUMN \"centres_mm\" REAL NOT NULL DEFAULT 0;"
+         "ALTER TABLE \"price\" ADD COLUMN \"field_mm\" REAL NOT NULL DEFAULT 0;"
+         "ALTER TABLE \"price\" ADD COLUMN \"wet\" TEXT NOT NULL DEFAULT 'as-kind';"
+         "ALTER TABLE \"price\" ADD COLUMN \"fire_min\" REAL NOT NULL DEFAULT 0" },
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

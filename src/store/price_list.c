@@ -84,6 +84,24 @@ read_columns (Reading *reading, GError **error)
   return reading->code < n || refuse (reading, 0, 0, error, "the column \"" CODE "\" is missing");
 }
 
+/* An empty cell is the first word. */
+static gboolean
+read_word (const SwField *field, const char *cell, int *word, GError **error)
+{
+  g_autoptr (GString) words = g_string_new (NULL);
+  *word = 0;
+  for (int i = 0; field->words[i].key != NULL; i++)
+    {
+      if (strcmp (field->words[i].key, cell) == 0)
+        *word = i;
+      g_string_append_printf (words, "%s%s", i > 0 ? ", " : "", field->words[i].key);
+    }
+  if (*cell == '\0' || strcmp (field->words[*word].key, cell) == 0)
+    return TRUE;
+  g_set_error (error, SW_ERROR, SW_ERROR_INVALID, "\"%s\" is none of %s", cell, words->str);
+  return FALSE;
+}
+
 static gboolean
 read_cell (const Reading *reading, guint row, guint column, SwRecord *record, GError **error)
 {
@@ -95,6 +113,8 @@ read_cell (const Reading *reading, guint row, guint column, SwRecord *record, GE
     sw_text_set (&SW_AT (record, field, char *), sw_csv_plain (cell));
   else if (field->kind == SW_FIELD_MONEY)
     good = sw_money_read (*cell != '\0' ? cell : "0", &SW_AT (record, field, SwMoney), &fault);
+  else if (field->kind == SW_FIELD_ENUM)
+    good = read_word (field, cell, &SW_AT (record, field, int), &fault);
   else
     good = sw_number_read (*cell != '\0' ? cell : "0", &SW_AT (record, field, double), &fault);
   return good || refuse (reading, row, column, error, "%s: %s", field->key, fault->message);
@@ -197,6 +217,8 @@ write_cell (SwCsv *csv, const SwField *field, const SwRecord *record)
     sw_csv_add_text (csv, SW_AT (record, field, char *));
   else if (field->kind == SW_FIELD_MONEY)
     sw_csv_add_number (csv, sw_money_write (SW_AT (record, field, SwMoney), money));
+  else if (field->kind == SW_FIELD_ENUM)
+    sw_csv_add_text (csv, SW_AT (record, field, int) > 0 ? field->words[SW_AT (record, field, int)].key : "");
   else
     sw_csv_add_number (csv, write_number (SW_AT (record, field, double), number));
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/tolerance.h"
 #include "ceiling/layout.h"
+#include "ceiling/totals.h"
 #include "fixture.h"
 #include "support.h"
 #include <math.h>
@@ -307,6 +308,82 @@ test_span_mark (void)
   sw_fixture_clear (&fixture);
 }
 
+/* By hand, as the rule set has boards of 9.5 mm at 7 kg/m², 1 kg/m² of fittings, timber at 480 kg/m³ and a push of 100 N: primaries 1,000
+ * apart and held each 600 carry (8 × 1.0 + 480 × 0.038 × 0.038) × 0.6 × 9.81 N = 51.2 N, 151.2 N with the push, which is more than the 150 N that
+ * one fixing is designed for; 900 apart it is 146.5 N. */
+static void
+test_fixing_load (void)
+{
+  for (int close = 0; close < 2; close++)
+    {
+      double centres = close ? 900 : 1000, load = (8 * centres / 1000 + 480 * 0.038 * 0.038) * 0.6 * 9.81 + 100;
+      SwFixture fixture = sw_fixture_new (9000, 9000, 0);
+      SwRoom *room = sw_fixture_rectangle (&fixture, 500, 450, 500 + 3 * centres + 2 * 57, 4450);
+      room->direction = SW_DIRECTION_ALONG;
+      room->primary_centres = 1000;
+      SwId id = sw_sample_put (&fixture.sample, &room->record);
+      g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+      guint marks = sw_fixture_marks (ceiling, SW_CEILING_FIXING), doubled = 0;
+      for (guint i = 0; i < ceiling->fixings->len; i++)
+        {
+          const SwCeilingFixing *fixing = &g_array_index (ceiling->fixings, SwCeilingFixing, i);
+          g_assert_cmpuint (fixing->count, >=, 1);
+          g_assert_cmpfloat (fixing->load, ==, 150);
+          doubled += fixing->count == 2;
+        }
+      g_assert_cmpuint (doubled, ==, marks);
+      for (guint i = 0; i < ceiling->marks->len; i++)
+        if (g_array_index (ceiling->marks, SwCeilingMark, i).kind == SW_CEILING_FIXING)
+          sw_assert_near (g_array_index (ceiling->marks, SwCeilingMark, i).value, load, 0.1);
+      g_assert_true (close ? marks == 0 : marks > 0);
+      GError *error = NULL;
+      g_autoptr (SwTotals) totals = sw_totals_new (ceiling, NULL, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (sw_totals_sum (totals, SW_TOTAL_FIXINGS), ==, (gint64) (ceiling->fixings->len + doubled) * SW_QUANTITY_ONE);
+      sw_fixture_clear (&fixture);
+    }
+}
+
+/* The price list's row for the room's sheet says what the board stands; without a row, or with 0 in it, the rule set does: 400 across
+ * for gypsum of 9.5 mm and 9.1 m between movement joints. */
+static void
+test_price_limits (void)
+{
+  SwFixture fixture = sw_fixture_new (11400, 6000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 500, 450, 8500, 2850)->record);
+  g_autoptr (SwCeiling) plain = sw_fixture_plan (&fixture, id, NULL);
+  SwPrice *price = (SwPrice *) sw_sample_create (&fixture.sample, SW_TABLE_PRICE);
+  sw_text_set (&price->record.tag, "board-gypsum-9.5-3000x1200");
+  price->centres = 300;
+  price->field = 5000;
+  price->wet = SW_WET_YES;
+  price->fire_minutes = 45;
+  SwId row = sw_sample_put (&fixture.sample, &price->record);
+  const SwJob *job = fixture.sample.job;
+  const SwRoom *room = (const SwRoom *) sw_job_get (job, id);
+  SwRuleValue wet, fire;
+  g_assert_cmpuint (plain->parts->len, ==, 1);
+  sw_assert_near (g_array_index (plain->parts, SwCeilingPart, 0).centres, 375, 0.01);
+  g_assert_true (sw_ceiling_board_price (job, room) == (const SwPrice *) sw_job_get (job, row));
+  g_assert_true (sw_ceiling_board_limit (fixture.rules, job, room, "wet", &wet) && wet.value == 1);
+  g_assert_true (sw_ceiling_board_limit (fixture.rules, job, room, "fire_min", &fire) && fire.value == 45);
+  g_assert_cmpstr (fire.source, ==, "the board's row in the price list");
+  g_autoptr (SwCeiling) limited = sw_fixture_plan (&fixture, id, NULL);
+  g_assert_cmpuint (limited->parts->len, ==, 2); /* two fields of 4 m */
+  sw_assert_near (sw_fixture_joints (limited, SW_JOINT_MOVEMENT), 2.4, 0.001);
+  sw_assert_near (g_array_index (limited->parts, SwCeilingPart, 0).centres, 300, 0.01);
+  SwPrice *other = (SwPrice *) sw_sample_change (&fixture.sample, row);
+  other->centres = 0;
+  other->field = 0;
+  other->wet = SW_WET_AS_KIND;
+  other->fire_minutes = 0;
+  sw_sample_put (&fixture.sample, &other->record);
+  g_autoptr (SwCeiling) again = sw_fixture_plan (&fixture, id, NULL);
+  sw_assert_near (g_array_index (again->parts, SwCeilingPart, 0).centres, 375, 0.01);
+  g_assert_true (sw_ceiling_board_limit (fixture.rules, fixture.sample.job, room, "wet", &wet) && wet.value == 0);
+  sw_fixture_clear (&fixture);
+}
+
 /* ---- layouts ---- */
 
 static SwCeiling *
@@ -440,6 +517,8 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/brandering/light", test_light);
   g_test_add_func ("/ceiling/brandering/movement", test_movement);
   g_test_add_func ("/ceiling/brandering/span-mark", test_span_mark);
+  g_test_add_func ("/ceiling/brandering/fixing-load", test_fixing_load);
+  g_test_add_func ("/ceiling/brandering/price-limits", test_price_limits);
   g_test_add_func ("/ceiling/layout/round-trip", test_layout);
   g_test_add_func ("/ceiling/layout/stale", test_stale);
   g_test_add_func ("/ceiling/layout/same-twice", test_same_twice);

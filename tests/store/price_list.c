@@ -60,14 +60,16 @@ test_merge (void)
 {
   g_autoptr (SwJob) empty = sw_job_new ();
   g_autoptr (SwJob) first = job_with (empty, "code,material,description,unit,waste\nb,12.5,\"Board, large\",no,10\na,0.0125,'=Sum,m,\n");
-  g_autoptr (SwJob) second = job_with (first, "labour,code\n7,a\n8.25,c\n");
-  const char *list = "code,description,unit,supplier,material,labour,waste,length_mm,width_mm\r\n"
-                     "b,\"Board, large\",no,,12.50,0.00,10,0,0\r\n"
-                     "a,'=Sum,m,,0.0125,7.00,0,0,0\r\n"
-                     "c,,,,0.00,8.25,0,0,0\r\n";
+  g_autoptr (SwJob) second = job_with (first, "labour,code,centres_mm,wet,fire_min,field_mm\n7,a,,,,\n8.25,c,350,yes,25,5400\n");
+  const char *list = "code,description,unit,supplier,material,labour,waste,length_mm,width_mm,centres_mm,field_mm,wet,fire_min\r\n"
+                     "b,\"Board, large\",no,,12.50,0.00,10,0,0,0,0,,0\r\n"
+                     "a,'=Sum,m,,0.0125,7.00,0,0,0,0,0,,0\r\n"
+                     "c,,,,0.00,8.25,0,0,0,350,5400,yes,25\r\n";
   g_assert_cmpuint (sw_job_count (second, SW_TABLE_PRICE), ==, 3);
   g_assert_cmpstr (price_of (second, "a")->description, ==, "=Sum");
   g_assert_cmpint (price_of (second, "a")->material, ==, 125);
+  g_assert_cmpint (price_of (second, "a")->wet, ==, SW_WET_AS_KIND);
+  g_assert_cmpint (price_of (second, "c")->wet, ==, SW_WET_YES);
   g_autofree char *written = sw_price_list_write (second);
   g_assert_cmpstr (written, ==, list);
   g_autoptr (SwJob) third = job_with (empty, written);
@@ -93,6 +95,7 @@ test_wrong (void)
     { "code,labour\na,\"12,5\"\n", "line 2, character 3: labour: \"12,5\" is not an amount" },
     { "code,labour\na,1.23456\n", "line 2, character 3: labour: " },
     { "code,description,waste\na,ß,ten\n", "line 2, character 5: waste: \"ten\" is not a number" },
+    { "code,wet\na,perhaps\n", "line 2, character 3: wet: \"perhaps\" is none of as-kind, no, yes" },
     { "code,waste\na,101\n", "line 2, character 1: price \"a\".waste: must lie between 0 and 100" },
     { "code,material\nB1,1\n", "line 2, character 1: \"B1\" is the mark of something else in the job" },
     { "code,material\na,1,2\n", "list.csv: line 2: 3 cells" },
