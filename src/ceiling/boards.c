@@ -409,7 +409,22 @@ whole_cost (const SwBoarding *boarding, const GPtrArray *laid, const SwBoardCut 
   return cut->cost + llround (joints / 1e3 * (double) boarding->joint_cost);
 }
 
-/* Cuts all ways and writes the cheapest down, the last of those that cost alike; the first is plain. */
+/* Of layouts that cost alike: whether the one has fewer metres of joint, or as many and its smallest piece no smaller. */
+static gboolean
+is_as_good (const GPtrArray *laid, const GPtrArray *other)
+{
+  double joints = 0, smallest = INFINITY, others = INFINITY;
+  for (guint i = 0; i < laid->len; i++)
+    {
+      const SwRows *a = laid->pdata[i], *b = other->pdata[i];
+      joints += a->joint_length - b->joint_length;
+      smallest = fmin (smallest, a->smallest);
+      others = fmin (others, b->smallest);
+    }
+  return fabs (joints) > 1 ? joints < 0 : smallest >= others - SW_TOUCH_MM;
+}
+
+/* Cuts all ways and writes the cheapest down, of those that cost alike the last of the best; the first is plain. */
 static gboolean
 settle (SwBoarding *boarding, GPtrArray *const ways[], guint n, GError **error)
 {
@@ -421,7 +436,8 @@ settle (SwBoarding *boarding, GPtrArray *const ways[], guint n, GError **error)
   for (guint i = 0; i < n && done; i++)
     {
       done = cut_all (boarding, ways[i], &cuts[i], error) && !sw_ceiling_is_cancelled (boarding->cancellable, error);
-      if (done && whole_cost (boarding, ways[i], &cuts[i]) <= whole_cost (boarding, ways[best], &cuts[best]))
+      gint64 more = done ? whole_cost (boarding, ways[i], &cuts[i]) - whole_cost (boarding, ways[best], &cuts[best]) : 1;
+      if (more < 0 || (more == 0 && (best == 0 || is_as_good (ways[i], ways[best]))))
         best = i;
     }
   if (done && best == 0 && cuts[n - 1].cost <= cuts[0].cost && is_faultier (ways[0], ways[n - 1])) /* joints alone are no gain */

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/totals_parts.h"
+#include "base/tolerance.h"
 #include <math.h>
 
 /* Metres of timber by what it is for, and the stock lengths to buy for each section, by linear cutting over all stock lengths
@@ -41,7 +42,7 @@ section_for (SwTotals *totals, double width, double depth)
 static void
 want (SwTotalSection *section, double length)
 {
-  SwLinearItem item = { (gint64) ceil (length - 0.01), 1 };
+  SwLinearItem item = { (gint64) ceil (length - SW_TOUCH_MM), 1 }; /* places of both ends are rounded */
   for (guint i = 0; i < section->items->len; i++)
     if (g_array_index (section->items, SwLinearItem, i).length == item.length)
       {

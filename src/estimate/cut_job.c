@@ -11,7 +11,7 @@
 #include <math.h>
 
 #define BOARD_UNITS  10 /* to a mm, as boards are laid */
-#define LENGTH_SLACK 0.01
+#define LENGTH_SLACK 0.05
 
 typedef struct
 {
@@ -32,6 +32,7 @@ group_free (gpointer data)
   sw_cut_task_free (group->task);
   g_array_unref (group->things);
   g_array_unref (group->whole);
+  g_array_unref (group->by_rooms);
   g_free (group);
 }
 
@@ -52,6 +53,7 @@ sw_cut_group_for (SwCutJob *cut, const SwCutGroup *wanted)
   group->task = sw_cut_task_new (wanted->flat, wanted->flat ? BOARD_UNITS : 1);
   group->things = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
   group->whole = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
+  group->by_rooms = g_array_new (FALSE, FALSE, sizeof (SwId));
   g_ptr_array_add (cut->groups, group);
   return group;
 }
@@ -135,7 +137,9 @@ add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
   for (int sheet = 1; sheet <= sheets; sheet++)
     {
       SwOddSheet size = size_of_sheet (layout, room, sheet);
-      board_group (gathering, room, &size)->n_by_rooms++;
+      SwCutGroup *group = board_group (gathering, room, &size);
+      group->n_by_rooms++;
+      g_array_append_val (group->by_rooms, room->record.id);
     }
 }
 

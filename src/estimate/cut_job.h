@@ -32,6 +32,7 @@ typedef struct
   guint n_whole;           /* sheets that go up uncut, or of which one piece takes all; not in the plan */
   GArray *whole;           /* SwCutThing of each */
   guint n_by_rooms;        /* sheets when each room is cut by itself; 0 for timber */
+  GArray *by_rooms;        /* SwId of the room, one for each of these sheets */
 } SwCutGroup;
 
 typedef struct
@@ -43,6 +44,18 @@ typedef struct
 SwCutJob *sw_cut_job_new (const SwDeck *deck, const SwRules *rules, GCancellable *cancellable, GError **error);
 void sw_cut_job_free (SwCutJob *cut);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwCutJob, sw_cut_job_free)
+
+/* What boards a room takes, mm²: its pieces as they are cut, the sheets when it is cut by itself, and its share of the sheets when all
+ * rooms are cut together (of a sheet that serves several rooms as much as its pieces are of all in it). Over all rooms the shares add up to
+ * the sheets that are bought. */
+typedef struct
+{
+  SwId room;
+  double pieces, alone, shared;
+} SwCutRoom;
+
+/* By room: GArray of SwCutRoom, the caller's. */
+GArray *sw_cut_job_rooms (const SwCutJob *cut);
 
 /* All sheets or stock lengths to buy. */
 guint sw_cut_group_n (const SwCutGroup *group);

@@ -289,11 +289,8 @@ typedef enum { SW_WET_AS_KIND, SW_WET_NO, SW_WET_YES } SwWetUse; /* as its kind:
 typedef struct
 {
   SwRecord record; /* the tag is the row's code, which the take-off asks for */
-  char *description, *unit, *supplier;
-  SwMoney material, labour;
-  double waste, length, width; /* percent; stock sizes */
-  double centres, field, fire_minutes; /* a board's own limits: of battens, between movement joints; 0: the rule set's */
-  int wet;
+  char *description, *unit, *supplier; SwMoney material, labour;
+  double waste, length, width, centres, field, fire_minutes; /* percent; stock sizes; a board's own limits, 0: the rule set's */ int wet;
 } SwPrice;
 
 /* Items of lists, for sw_list_resize and friends. */

@@ -85,6 +85,62 @@ fill_cutting (SwSchedule *schedule, const SwSheetContext *context)
     }
 }
 
+/* ---- boards by room */
+
+static const SwScheduleColumn board_room_columns[] = {
+  SW_COLUMN_TEXT ("number", N_ ("No.")),
+  SW_COLUMN_TEXT ("room", N_ ("Room")),
+  SW_COLUMN_NUMBER ("pieces_m2", N_ ("Pieces of board"), "m²", 2),
+  SW_COLUMN_NUMBER ("alone_m2", N_ ("Sheets, cut by itself"), "m²", 2),
+  SW_COLUMN_NUMBER ("alone_waste_m2", N_ ("Left over, cut by itself"), "m²", 2),
+  SW_COLUMN_NUMBER ("alone_percent", N_ ("Left over, cut by itself"), "%", 1),
+  SW_COLUMN_NUMBER ("shared_m2", N_ ("Share of all rooms' sheets"), "m²", 2),
+  SW_COLUMN_NUMBER ("shared_waste_m2", N_ ("Left over of that share"), "m²", 2),
+  SW_COLUMN_NUMBER ("shared_percent", N_ ("Left over of that share"), "%", 1),
+};
+
+static void
+put_sheets (SwSchedule *schedule, double sheets, double pieces)
+{
+  sw_schedule_put_number (schedule, sheets / 1e6);
+  sw_schedule_put_number (schedule, (sheets - pieces) / 1e6);
+  sw_schedule_put_number (schedule, sheets > 0 ? 100 * (sheets - pieces) / sheets : NAN);
+}
+
+static void
+put_board_room (SwSchedule *schedule, const SwCutRoom *room)
+{
+  sw_schedule_put_number (schedule, room->pieces / 1e6);
+  put_sheets (schedule, room->alone, room->pieces);
+  put_sheets (schedule, room->shared, room->pieces);
+}
+
+static void
+fill_board_rooms (SwSchedule *schedule, const SwSheetContext *context)
+{
+  g_autoptr (SwCutJob) cut = sw_cut_job_new (context->deck, context->rules, NULL, NULL);
+  g_autoptr (GArray) rooms = cut != NULL ? sw_cut_job_rooms (cut) : NULL;
+  SwCutRoom sum = { 0 };
+  for (guint i = 0; rooms != NULL && i < rooms->len; i++)
+    {
+      const SwCutRoom *room = &g_array_index (rooms, SwCutRoom, i);
+      const SwRoom *record = (const SwRoom *) sw_job_get (sw_sheet_job (context), room->room);
+      sw_schedule_begin_row (schedule, room->room);
+      sw_schedule_put (schedule, record->record.tag);
+      sw_schedule_put (schedule, record->name);
+      put_board_room (schedule, room);
+      sum.pieces += room->pieces;
+      sum.alone += room->alone;
+      sum.shared += room->shared;
+    }
+  if (sum.pieces == 0)
+    return;
+  sw_schedule_begin_row (schedule, 0);
+  sw_schedule_put_nothing (schedule, 1);
+  sw_schedule_put (schedule, _("Sum"));
+  put_board_room (schedule, &sum);
+}
+
 /* ---- the order list */
 
 static const SwScheduleColumn order_columns[] = {
@@ -310,6 +366,8 @@ fill_sequence (SwSchedule *schedule, const SwSheetContext *context)
 
 const SwScheduleKind sw_schedule_cutting = SW_SCHEDULE ("cutting", N_ ("Cutting list"), N_ ("each piece of board and timber with the sheet or length that it is cut from"),
                                                         cutting_columns, fill_cutting);
+const SwScheduleKind sw_schedule_board_rooms = SW_SCHEDULE ("boards-by-room", N_ ("Boards by room"), N_ ("what each room's boards leave over, cut by itself and with all rooms together"),
+                                                            board_room_columns, fill_board_rooms);
 const SwScheduleKind sw_schedule_order = SW_SCHEDULE ("order", N_ ("Order list"), N_ ("what to order for the ceilings, by supplier, in the units in which it is sold"),
                                                       order_columns, fill_order);
 const SwScheduleKind sw_schedule_sequence = SW_SCHEDULE ("sequence", N_ ("Site sequence"), N_ ("the steps of each closed room with its hold points, in order"),

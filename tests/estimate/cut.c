@@ -109,6 +109,27 @@ cut (Fixture *fixture, SwDeck *deck)
   return cut;
 }
 
+/* The rooms' shares of the sheets add up to what is bought, their sheets by themselves to what they would take alone; none has less board
+ * than its pieces. */
+static void
+check_rooms (const SwCutJob *job, const SwCutGroup *boards)
+{
+  g_autoptr (GArray) rooms = sw_cut_job_rooms (job);
+  double alone = 0, shared = 0, sheet = boards->length * boards->width;
+  g_assert_cmpuint (rooms->len, >, 1);
+  for (guint i = 0; i < rooms->len; i++)
+    {
+      const SwCutRoom *room = &g_array_index (rooms, SwCutRoom, i);
+      g_assert_cmpfloat (room->pieces, >, 0);
+      g_assert_cmpfloat (room->pieces, <=, room->alone + 1);
+      g_assert_cmpfloat (room->pieces, <=, room->shared + 1);
+      alone += room->alone;
+      shared += room->shared;
+    }
+  sw_assert_near (alone, boards->n_by_rooms * sheet, 1);
+  sw_assert_near (shared, sw_cut_group_n (boards) * sheet, 1);
+}
+
 /* How often each piece of a room is among the cut and whole ones of a group. */
 static guint
 count_piece (const SwCutGroup *group, SwId room, int piece)
@@ -177,6 +198,7 @@ test_cut (Fixture *fixture, gconstpointer data)
   sw_assert_near (along, walls, cornice->task->items->len);
   g_assert_true (boards->flat && !timber->flat);
   g_assert_cmpuint (boards->n_by_rooms, ==, sheets);
+  check_rooms (job, boards);
   g_assert_cmpuint (sw_cut_group_n (boards), <=, sheets);
   g_assert_cmpfloat (wanted, >=, laid - 0.02 * members);
   g_assert_cmpfloat (wanted, <=, laid + 2 * members);
