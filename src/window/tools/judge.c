@@ -156,8 +156,9 @@ sw_judge_drafts (const SwPicture *picture, const GPtrArray *drafts, GArray *shor
       for (guint b = 0; b < bodies->len; b++)
         {
           judge.body = &g_array_index (bodies, SwBody, b);
+          guint32 kinds = judge.body->kind == SW_BODY_HEAT ? SERVICE_KINDS : DECK_KINDS | SERVICE_KINDS; /* concrete may be warm */
           if ((BIT (judge.body->kind) & SERVICE_KINDS) != 0)
-            sw_space_query (picture->space, sw_box3_grow (judge.body->box, judge.body->margin), DECK_KINDS | SERVICE_KINDS, judge_pair, &judge);
+            sw_space_query (picture->space, sw_box3_grow (judge.body->box, judge.body->margin), kinds, judge_pair, &judge);
         }
     }
   g_array_sort (shortfalls, compare_shortfalls);
