@@ -5,6 +5,7 @@
  * group is then one cutting task. */
 #include "ceiling/totals.h"
 #include "base/number.h"
+#include "estimate/cut_edges.h"
 #include "estimate/cut_groups.h"
 #include "base/error.h"
 #include "estimate/takeoff_parts.h"
@@ -99,7 +100,7 @@ size_of_sheet (const SwLayout *layout, const SwRoom *room, int sheet)
 }
 
 static void
-add_board (SwCutGroup *group, const SwPiece *piece, SwId room)
+add_board (SwCutGroup *group, const SwPiece *piece, SwId room, int edges)
 {
   const SwCutStock *sheet = &g_array_index (group->task->stock, SwCutStock, 0);
   SwCutThing thing = { room, -1, piece->piece };
@@ -112,6 +113,7 @@ add_board (SwCutGroup *group, const SwPiece *piece, SwId room)
       return;
     }
   sw_cut_task_add_item (group->task, "", length, width, 1, FALSE);
+  g_array_index (group->task->items, SwCutItem, group->task->items->len - 1).edges = edges;
   g_array_append_val (group->things, thing);
 }
 
@@ -123,7 +125,7 @@ add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
     {
       const SwPiece *piece = &SW_LIST_AT (layout->pieces, SwPiece, i);
       SwOddSheet size = size_of_sheet (layout, room, piece->sheet);
-      add_board (board_group (gathering, room, &size), piece, room->record.id);
+      add_board (board_group (gathering, room, &size), piece, room->record.id, sw_cut_edges_wanted (layout, piece->piece));
       sheets = MAX (sheets, piece->sheet);
     }
   for (guint i = 0; i < layout->faces.n; i++)
@@ -131,7 +133,7 @@ add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
       const SwFacePiece *face = &SW_LIST_AT (layout->faces, SwFacePiece, i);
       const SwPiece piece = { face->piece, face->sheet, face->length, face->width, face->cut, FALSE };
       SwOddSheet size = size_of_sheet (layout, room, face->sheet);
-      add_board (board_group (gathering, room, &size), &piece, room->record.id);
+      add_board (board_group (gathering, room, &size), &piece, room->record.id, 0);
       sheets = MAX (sheets, face->sheet);
     }
   for (int sheet = 1; sheet <= sheets; sheet++)

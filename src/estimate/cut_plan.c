@@ -5,6 +5,7 @@
  * Sheets that are cut alike are put together. */
 #include "estimate/cut_plan.h"
 #include "base/error.h"
+#include "estimate/cut_edges.h"
 #include "ceiling/linear_cut.h"
 #include "ceiling/sheet_cut.h"
 #include <string.h>
@@ -418,6 +419,7 @@ sw_cut_plan_new (const SwCutTask *task, GCancellable *cancellable, GError **erro
       sw_cut_plan_free (plan);
       return NULL;
     }
+  sw_cut_edges_arrange (plan);
   put_together (plan);
   add_up (plan);
   sw_cut_plan_keep_offcuts (plan);

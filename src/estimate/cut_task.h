@@ -11,6 +11,7 @@ typedef struct
   gint64 length, width; /* in the task's unit; width 0 for a length */
   int copies;
   gboolean may_turn;    /* rectangles: length across the sheet's length */
+  int edges;            /* long sides, 0 to 2, that want an edge of the sheet (cut_edges.h) */
   guint line;           /* of the file; 0: none */
 } SwCutItem;
 

@@ -3,6 +3,7 @@
  * at the first of a few scales at which the largest of them goes twice into the area's width. Letters that do
  * not go into a piece are turned, then left out: the list has them. */
 #include "sheets/cut_draw.h"
+#include "estimate/cut_edges.h"
 #include "sheets/words.h"
 
 #define BAR_MM     8.5 /* three figures go in upright */
@@ -153,10 +154,12 @@ draw_lengths (Drafting *d, SwBox area, guint first, double *bottom)
 /* ---- sheets ---- */
 
 static void
-draw_sheet_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
+draw_sheet_piece (const Drafting *d, const SwCutWay *way, const SwCutPiece *piece, SwPoint origin)
 {
   static const SwFill board = { .role = SW_ROLE_BOARD };
-  g_autofree char *mark = mark_of (d, piece),
+  const SwCutPlan *plan = d->drawing->plan;
+  gboolean sawn = g_array_index (plan->task->items, SwCutItem, piece->item).edges > sw_cut_edges_of (plan, way, piece);
+  g_autofree char *name = mark_of (d, piece), *mark = sawn && name != NULL ? g_strconcat (name, " *", NULL) : g_strdup (name),
                   *size = sw_cut_size_text (d->drawing->plan->task, piece->length, piece->width, d->pen->lengths);
   SwPoint low = { origin.x + (double) piece->x * d->per_unit, origin.y + (double) piece->y * d->per_unit };
   SwBox box
@@ -196,7 +199,7 @@ draw_sheet (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
                       origin.y + (double) stock->width * d->per_unit } },
            &waste);
   for (guint k = way->first; k < way->first + way->n; k++)
-    draw_sheet_piece (d, &g_array_index (plan->pieces, SwCutPiece, k), origin);
+    draw_sheet_piece (d, way, &g_array_index (plan->pieces, SwCutPiece, k), origin);
   for (guint k = 0; k < plan->offcuts->len; k++)
     if (g_array_index (plan->offcuts, SwCutOffcut, k).way == i)
       draw_offcut (d, &g_array_index (plan->offcuts, SwCutOffcut, k), origin);

@@ -137,6 +137,7 @@ sw_sheet_draw_cut_boards (SwSheetMaker *maker, GError **error)
   const char *const notes[] = {
     _("Each piece has the name of its room and its number on the board plan. Sizes are from joint to joint "
        "along and across the sheet. Hatched: left over."),
+    _("* A long side of it at a joint is sawn: bevel and prime it, and fill the joint wide. Sides with the sheet's own edge need nothing of that."),
     _("Heavy lines are cuts that go through what is left of the sheet. Notches and slopes are cut at the "
        "room."),
     NULL,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is cut from what, what to order, and in which order a room is closed. */
 #include "base/number.h"
+#include "estimate/cut_edges.h"
 #include "estimate/order.h"
 #include "sheets/cut_parts.h"
 #include "sheets/schedule_parts.h"
@@ -21,6 +22,8 @@ static const SwScheduleColumn cutting_columns[] = {
   SW_COLUMN_NUMBER ("length_mm", N_ ("Length"), "mm", 1),
   SW_COLUMN_NUMBER ("width_mm", N_ ("Width"), "mm", 1),
   SW_COLUMN_COUNT ("copies", N_ ("Copies")),
+  SW_COLUMN_COUNT ("edges_wanted", N_ ("Long sides at joints")),
+  SW_COLUMN_COUNT ("edges", N_ ("Long sides with the sheet's own edge")),
 };
 
 typedef struct
@@ -33,7 +36,7 @@ typedef struct
 } CutRows;
 
 static void
-put_cut (const CutRows *rows, const SwCutThing *thing, const char *from, guint times, const SwCutStock *stock, const SwCutPiece *piece, guint copies)
+put_cut (const CutRows *rows, const SwCutThing *thing, const char *from, const SwCutWay *way, const SwCutStock *stock, const SwCutPiece *piece, guint copies)
 {
   SwSchedule *schedule = rows->schedule;
   double per_mm = rows->group->task->per_mm;
@@ -42,7 +45,7 @@ put_cut (const CutRows *rows, const SwCutThing *thing, const char *from, guint t
   sw_schedule_put (schedule, rows->letter);
   sw_schedule_put (schedule, rows->material);
   sw_schedule_put (schedule, from);
-  sw_schedule_put_count (schedule, times);
+  sw_schedule_put_count (schedule, way != NULL ? way->times : 1);
   sw_schedule_put_number (schedule, (double) stock->length / per_mm);
   sw_schedule_put_number (schedule, flat ? (double) stock->width / per_mm : NAN);
   sw_schedule_put_take (schedule, sw_cut_room_text (rows->job, thing->room));
@@ -51,6 +54,13 @@ put_cut (const CutRows *rows, const SwCutThing *thing, const char *from, guint t
   sw_schedule_put_number (schedule, (double) (piece != NULL ? piece->length : stock->length) / per_mm);
   sw_schedule_put_number (schedule, flat ? (double) (piece != NULL ? piece->width : stock->width) / per_mm : NAN);
   sw_schedule_put_count (schedule, copies);
+  if (!flat || piece == NULL)
+    {
+      sw_schedule_put_nothing (schedule, 2);
+      return;
+    }
+  sw_schedule_put_number (schedule, g_array_index (rows->group->task->items, SwCutItem, piece->item).edges);
+  sw_schedule_put_number (schedule, sw_cut_edges_of (rows->group->plan, way, piece));
 }
 
 static void
@@ -65,7 +75,7 @@ put_way (const CutRows *rows, guint w)
       const SwCutPiece *piece = &g_array_index (plan->pieces, SwCutPiece, k);
       for (next = k + 1; next < way->first + way->n && g_array_index (plan->pieces, SwCutPiece, next).item == piece->item;)
         next++;
-      put_cut (rows, &g_array_index (rows->group->things, SwCutThing, piece->item), from, way->times, stock, piece, next - k);
+      put_cut (rows, &g_array_index (rows->group->things, SwCutThing, piece->item), from, way, stock, piece, next - k);
     }
 }
 
@@ -79,7 +89,7 @@ fill_cutting (SwSchedule *schedule, const SwSheetContext *context)
       g_autofree char *letter = sw_cut_letter (i), *material = sw_cut_group_text (group, SW_LENGTHS_MM);
       const CutRows rows = { schedule, sw_sheet_job (context), group, letter, material };
       for (guint k = 0; k < group->whole->len; k++)
-        put_cut (&rows, &g_array_index (group->whole, SwCutThing, k), _("whole sheet"), 1, &g_array_index (group->task->stock, SwCutStock, 0), NULL, 1);
+        put_cut (&rows, &g_array_index (group->whole, SwCutThing, k), _("whole sheet"), NULL, &g_array_index (group->task->stock, SwCutStock, 0), NULL, 1);
       for (guint w = 0; group->plan != NULL && w < group->plan->ways->len; w++)
         put_way (&rows, w);
     }
