@@ -9,6 +9,8 @@
 #include "space/hanging.h"
 #include <math.h>
 
+#define SLACK_DEGREE 0.5 /* soffits slope a little, and nobody bends to less */
+
 static void
 add_place (const SwCheckRun *run, const SwRoute *route, const SwFitting *fitting, guint32 kinds, GArray *places)
 {
@@ -51,7 +53,7 @@ static GArray *
 stretches_of (const SwCheckRun *run, const SwRoute *route)
 {
   g_autoptr (GArray) boxes = fittings_along (run, route, 1u << SW_FITTING_BOX | 1u << SW_FITTING_BOARD);
-  return sw_circuits_stretches (route, (const double *) boxes->data, boxes->len, sw_check_limit (run, SW_LIMIT_END_REACH));
+  return sw_circuits_stretches (run->deck, route, (const double *) boxes->data, boxes->len, sw_check_limit (run, SW_LIMIT_END_REACH));
 }
 
 static const SwRoute *
@@ -66,14 +68,15 @@ sw_check_turns_record (SwCheckRun *run, const SwRecord *record)
 {
   const SwRoute *route = conduit_route (run, record);
   SwRuleValue bends = run->draw_bends, stop = run->draw_stop;
-  if (route == NULL || sw_route_turns (route) <= bends.value * 90)
+  gboolean drops = route != NULL && (SW_ID_TABLE (route->run->start) == SW_TABLE_DROP || SW_ID_TABLE (route->run->end) == SW_TABLE_DROP);
+  if (route == NULL || (!drops && sw_route_turns (route) <= bends.value * 90))
     return;
   g_autoptr (GArray) stretches = stretches_of (run, route);
   for (guint i = 0; i < stretches->len; i++)
     {
       const SwDrawStretch *stretch = &g_array_index (stretches, SwDrawStretch, i);
-      gboolean stops = stretch->turn > stop.value + 0.01;
-      if (stretch->turn <= bends.value * 90 + 0.01)
+      gboolean stops = stretch->turn > stop.value + SLACK_DEGREE;
+      if (stretch->turn <= bends.value * 90 + SLACK_DEGREE)
         continue;
       SwSnag *snag = sw_check_add (run, stops ? "stop" : "many", stops ? SW_SEVERITY_STOP : SW_SEVERITY_NOTE, record->id,
                                    sw_circuits_place (route, stretch->turn_at));

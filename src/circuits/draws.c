@@ -41,11 +41,38 @@ sw_circuits_place (const SwRoute *route, double along)
   return route->axis[0];
 }
 
-/* Turn of the vertices inside the stretch, up to enough of it, and where that is reached. */
+/* ---- wall drops */
+
+#define AT_WALL_MM 1000.0 /* what ends farther from its wall point meets the run that goes down there, and does not go down itself */
+
+double
+sw_circuits_wall_drop (const SwDeck *deck, const SwRoute *route, gboolean last)
+{
+  const SwJob *job = sw_deck_job (deck);
+  const SwRecord *record = sw_job_get (job, last ? route->run->end : route->run->start);
+  SwPoint3 end = route->axis[last ? route->n - 1 : 0];
+  SwPoint place;
+  if (record == NULL || sw_record_table (record) != SW_TABLE_DROP || !sw_job_drop_place (job, (const SwDrop *) record, &place)
+      || sw_point_distance (place, (SwPoint){ end.x, end.y }) > AT_WALL_MM)
+    return 0;
+  double drop = end.z - sw_deck_z_from_floor (deck, ((const SwDrop *) record)->height);
+  return fabs (drop) > route->od ? drop : 0;
+}
+
+double
+sw_circuits_drop_turn (const SwRoute *route, double drop, gboolean last)
+{
+  SwPoint3 way = sw_point3_sub (route->axis[last ? route->n - 1 : 0], route->axis[last ? route->n - 2 : 1]);
+  return drop == 0 ? 0 : acos (CLAMP (-way.z / sw_point3_length (way), -1, 1) * (drop > 0 ? 1 : -1)) * 180 / G_PI;
+}
+
+/* ---- stretches */
+
+/* Turn of the vertices inside the stretch and at its ends, up to enough of it, and where that is reached. */
 static double
 turn_up_to (const SwRoute *route, const SwDrawStretch *stretch, double reach, double enough, double *where)
 {
-  double walked = 0, turned = 0;
+  double walked = 0, turned = stretch->turn_from;
   *where = (stretch->from + stretch->to) / 2;
   for (guint i = 1; i + 1 < route->n && turned < enough; i++)
     {
@@ -55,18 +82,20 @@ turn_up_to (const SwRoute *route, const SwDrawStretch *stretch, double reach, do
       turned += sw_route_turn (route, i);
       *where = walked;
     }
-  return turned;
+  return turned < enough ? turned + stretch->turn_to : turned;
 }
 
 GArray *
-sw_circuits_stretches (const SwRoute *route, const double *boxes, guint n, double reach)
+sw_circuits_stretches (const SwDeck *deck, const SwRoute *route, const double *boxes, guint n, double reach)
 {
   GArray *stretches = g_array_new (FALSE, FALSE, sizeof (SwDrawStretch));
-  double from = 0, end = sw_route_length (route);
+  double from = 0, end = sw_route_length (route), ends[2];
+  for (int last = 0; last < 2; last++)
+    ends[last] = sw_circuits_drop_turn (route, sw_circuits_wall_drop (deck, route, last), last);
   for (guint i = 0; i <= n; i++)
     {
       double to = i < n ? boxes[i] : end;
-      SwDrawStretch stretch = { .from = from, .to = to };
+      SwDrawStretch stretch = { .from = from, .to = to, .turn_from = i == 0 ? ends[0] : 0, .turn_to = i == n ? ends[1] : 0 };
       if (to - from > SW_TOUCH_MM)
         {
           stretch.turn = turn_up_to (route, &stretch, reach, INFINITY, &stretch.turn_at);
@@ -120,12 +149,14 @@ place_before (const Setting *setting, guint vertex, double vertex_along, double 
   return NAN;
 }
 
+/* Of a part of the stretch. */
 static double
-turn_between (const SwRoute *route, double from, double to, double reach)
+turn_between (const SwRoute *route, const SwDrawStretch *stretch, double from, double to, double reach)
 {
   double where;
-  const SwDrawStretch stretch = { .from = from, .to = to };
-  return turn_up_to (route, &stretch, reach, INFINITY, &where);
+  const SwDrawStretch part = { .from = from, .to = to, .turn_from = from <= stretch->from ? stretch->turn_from : 0,
+                               .turn_to = to >= stretch->to ? stretch->turn_to : 0 };
+  return turn_up_to (route, &part, reach, INFINITY, &where);
 }
 
 static gboolean
@@ -155,7 +186,9 @@ sw_circuits_boxes_needed (const SwDeck *deck, const SwRoute *route, const SwDraw
       double here = fmin (walked, stretch->to);
       while (*cured && here - setting.last > most_mm + SW_TOUCH_MM)
         *cured = set_box (&setting, i, walked, setting.last + most_mm, reach);
-      while (*cured && walked < stretch->to - reach && turn_between (route, setting.last, walked + 2 * reach, reach) > most_degree + 0.01)
+      while (*cured && walked < stretch->to - reach && turn_between (route, stretch, setting.last, fmin (walked + 2 * reach, stretch->to - SW_TOUCH_MM), reach) > most_degree + 0.01)
+        *cured = set_box (&setting, i, walked, walked, reach);
+      if (*cured && walked >= stretch->to - SW_TOUCH_MM && turn_between (route, stretch, setting.last, stretch->to, reach) > most_degree + 0.01)
         *cured = set_box (&setting, i, walked, walked, reach);
     }
   return setting.boxes;

@@ -8,12 +8,19 @@
 typedef struct
 {
   double from, to;
-  double turn;    /* degrees, of all bends between; a bend within `reach` of a draw point is none */
+  double turn;    /* degrees, of all bends between, with those into wall drops; a bend within `reach` of a draw point is none */
   double turn_at; /* half of the turn is behind: a box there halves it */
+  double turn_from, turn_to; /* of them those at its ends, into wall drops */
 } SwDrawStretch;
 
+/* How far a run that ends at a wall point (last: at its end, else at its start) still goes down the wall, mm, negative for up; 0 for others
+ * and for one that ends a metre or more away, where it meets the run that goes down. */
+double sw_circuits_wall_drop (const SwDeck *deck, const SwRoute *route, gboolean last);
+/* What it turns there, degrees. */
+double sw_circuits_drop_turn (const SwRoute *route, double drop, gboolean last);
+
 /* `boxes`: n places of draw points on the way, ascending; the ends count too. GArray of SwDrawStretch, the caller's. */
-GArray *sw_circuits_stretches (const SwRoute *route, const double *boxes, guint n, double reach);
+GArray *sw_circuits_stretches (const SwDeck *deck, const SwRoute *route, const double *boxes, guint n, double reach);
 
 /* The fewest boxes that leave no stretch with more turn and length than asked for, in a void or where there is no deck, never
  * below a rib: GArray of double, the caller's. `cured` says whether they are enough. */

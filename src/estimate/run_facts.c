@@ -5,6 +5,7 @@
  * the spaces; plates are not taken for supports. */
 #include "estimate/run_facts.h"
 #include "base/tolerance.h"
+#include "circuits/draws.h"
 #include <math.h>
 
 double
@@ -34,25 +35,6 @@ sw_run_facts_nearest (const SwRoute *route, SwPoint p)
       start += length;
     }
   return along;
-}
-
-/* How far a run that ends at a wall point still goes down the wall. */
-static double
-wall_drop (const SwDeck *deck, const SwRoute *route, SwId end, guint vertex)
-{
-  const SwRecord *record = sw_job_get (sw_deck_job (deck), end);
-  if (record == NULL || sw_record_table (record) != SW_TABLE_DROP)
-    return 0;
-  double drop = route->axis[vertex].z - sw_deck_z_from_floor (deck, ((const SwDrop *) record)->height);
-  return fabs (drop) > route->od ? drop : 0;
-}
-
-/* Angle between the way in which the run arrives at its end (or leaves from its start) and the wall drop. */
-static double
-drop_turn (SwPoint3 end, SwPoint3 before, double drop)
-{
-  SwPoint3 way = sw_point3_sub (end, before);
-  return drop == 0 ? 0 : acos (CLAMP (-way.z / sw_point3_length (way), -1, 1) * (drop > 0 ? 1 : -1)) * 180 / G_PI;
 }
 
 typedef struct
@@ -134,9 +116,9 @@ sw_run_facts_turn (const SwRunFacts *facts, guint i)
 {
   const SwRoute *route = facts->route;
   if (i == 0)
-    return drop_turn (route->axis[0], route->axis[1], facts->drop_start);
+    return sw_circuits_drop_turn (route, facts->drop_start, FALSE);
   if (i + 1 == route->n)
-    return drop_turn (route->axis[i], route->axis[i - 1], facts->drop_end);
+    return sw_circuits_drop_turn (route, facts->drop_end, TRUE);
   return sw_route_turn (route, i);
 }
 
@@ -358,8 +340,8 @@ sw_run_facts_with (const SwDeck *deck, const SwRules *rules, const SwRun *run, c
       return facts;
     }
   facts->length = sw_route_length (facts->route);
-  facts->drop_start = wall_drop (deck, facts->route, run->start, 0);
-  facts->drop_end = wall_drop (deck, facts->route, run->end, facts->route->n - 1);
+  facts->drop_start = sw_circuits_wall_drop (deck, facts->route, FALSE);
+  facts->drop_end = sw_circuits_wall_drop (deck, facts->route, TRUE);
   find_legs (facts);
   facts->boards = count_boards (job, run);
   count_bends (facts, fittings);

@@ -109,16 +109,37 @@ test_mass (void)
 
 /* ---- drawing in */
 
+/* A quarter turn down to a socket in the wall counts where the conduit ends at the wall; what ends two metres off meets another there. */
+static void
+test_drop_turns (void)
+{
+  static const struct { double x, turn; guint boxes; } cases[] = { { 600, 270, 1 }, { 2500, 180, 0 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *records = g_strdup_printf ("'walls': [{'id': 'W', 'from': [0,0], 'to': [0,4800]}], 'drops': [{'id': 'D', 'kind': 'socket', 'wall': 'W', 'along_mm': 300, 'height_mm': 300}],"
+                                                  "'runs': [{'id': 'R1', 'service': 'power', 'od_mm': 20, 'start': 'D', 'vertices': [" V (%g, 300, 120) "," V (3500, 300, 120) "," V (3500, 380, 120) "," V (5500, 380, 120) "]}]", cases[i].x);
+      g_autoptr (SwJob) job = tiny_job (records);
+      g_autoptr (SwSpace) space = tiny_space (job);
+      gboolean cured;
+      g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), only_route (space), NULL, 0, 50);
+      const SwDrawStretch *stretch = &g_array_index (stretches, SwDrawStretch, 0);
+      sw_assert_near (stretch->turn, cases[i].turn, 1e-6);
+      g_autoptr (GArray) boxes = sw_circuits_boxes_needed (sw_space_deck (space), only_route (space), stretch, 180, 10000, 50, &cured);
+      g_assert_true (cured);
+      g_assert_cmpuint (boxes->len, ==, cases[i].boxes);
+    }
+}
+
 static GArray *
 boxes_for (const char *records, double degree, double most, gboolean *cured)
 {
   g_autoptr (SwJob) job = tiny_job (records);
   g_autoptr (SwSpace) space = tiny_space (job);
   const SwRoute *route = only_route (space);
-  g_autoptr (GArray) stretches = sw_circuits_stretches (route, NULL, 0, 50);
+  g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), route, NULL, 0, 50);
   g_assert_cmpuint (stretches->len, ==, 1);
   GArray *boxes = sw_circuits_boxes_needed (sw_space_deck (space), route, &g_array_index (stretches, SwDrawStretch, 0), degree, most, 50, cured);
-  g_autoptr (GArray) after = sw_circuits_stretches (route, (const double *) boxes->data, boxes->len, 50);
+  g_autoptr (GArray) after = sw_circuits_stretches (sw_space_deck (space), route, (const double *) boxes->data, boxes->len, 50);
   for (guint i = 0; i < after->len && *cured; i++)
     {
       const SwDrawStretch *stretch = &g_array_index (after, SwDrawStretch, i);
@@ -395,7 +416,7 @@ test_units (void)
       g_autofree char *records = g_strdup_printf ("'runs': [{'id': 'R1', 'service': 'power', 'od_mm': %g, 'contents': '6 x 4 mm2', 'vertices': [%s]}]", cases[i].od, cases[i].vertices);
       g_autoptr (SwJob) job = tiny_job (records);
       g_autoptr (SwSpace) space = tiny_space (job);
-      g_autoptr (GArray) stretches = sw_circuits_stretches (only_route (space), NULL, 0, 50);
+      g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), only_route (space), NULL, 0, 50);
       SwConduitFill fill = sw_circuits_conduit_fill (rules, only_route (space), stretches);
       sw_assert_near (fill.percent, cases[i].percent, 1e-9);
       sw_assert_near (fill.smallest, cases[i].smallest, 1e-9);
@@ -439,6 +460,7 @@ int
 main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
+  g_test_add_func ("/site/drop-turns", test_drop_turns);
   g_test_add_func ("/site/hangers", test_hangers);
   g_test_add_func ("/site/hangers-anywhere", test_hangers_anywhere);
   g_test_add_func ("/site/mass", test_mass);
