@@ -40,7 +40,7 @@ void sw_sheet_add_view (const SwSheetMaker *maker, const SwSheetDraft *draft, co
                         gboolean mirrored, SwSheetViewMark mark, gconstpointer data);
 /* A label of our own beside or round a place. */
 void sw_sheet_plan_add_label (const SwSheetPlan *plan, SwPoint at, const char *text, SwColourRole role, int rank);
-/* Where the rows of boards meet, from a wall of each room. */
+/* Where the rows of boards meet, from a wall of each room, and the end joints of each row from the wall at which it begins. */
 void sw_sheet_plan_mark_rows (const SwSheetPlan *plan);
 /* Faces of bulkheads, unrolled, on pages of their own; none without any. */
 void sw_sheet_add_face_pages (SwSheetMaker *maker);

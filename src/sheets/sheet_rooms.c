@@ -188,7 +188,9 @@ const SwSheetPlanKind sw_sheet_plan_boards = {
   .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BOARDS),
   .working = TRUE,
   .mark = sw_sheet_plan_mark_rows,
-  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3; a stroke marks faces."), N_("Running dimensions from the ringed wall to the joints between rows.") },
+  .notes = { N_("Each piece has a number; the list gives its size and the sheet that it is cut from, as on C3; a stroke marks faces."),
+             N_("Running dimensions from the ringed wall to the joints between rows."),
+             N_("Figures beside end joints: running dimensions within the row, from the wall where its arrow begins.") },
   .add_lists = add_piece_list,
 };
 const SwSheetPlanKind sw_sheet_plan_snags = {

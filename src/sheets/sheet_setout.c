@@ -1,12 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Set-out on plans: lights and battens as a tape reads them from a wall, what comes through the topping from grid lines. */
 #include "base/number.h"
+#include "base/tolerance.h"
 #include "drawing/dimension.h"
+#include "geometry/outline.h"
 #include "sheets/place.h"
+#include "sheets/plan_parts.h"
 #include "sheets/sheet_plan.h"
 
 #define IN_MM 16.0       /* a room's running dimensions stand that far from its wall */
 #define CAST_RANK 2
+#define END_RANK 1       /* after the numbers of pieces, which stay where they are; before lights, which have room all round */
+#define END_OFF_MM 4.0   /* so far a line of dimensions keeps off end joints: it would pass for one */
+#define LINE_OFF_MM 1.5  /* and so far other letters off it: they would pass for its own */
+#define SHORT_END_RANK 5 /* of joints hardly longer than their figure: they may as well stand aside, with a line, and leave names their place */
+#define SHORT_END 1.5    /* times the figure's width */
+#define END_ARROW_MM 5.0
+#define UPRIGHT 1e-3     /* radians: rows that near to upright begin at their lower end, however their joints were rounded */
 #define HAIR_MM 0.01 /* of the job */
 #define BAND_HALF_MM 250.0 /* of the job: half the length of the strip in which a hole may be */
 
@@ -212,25 +222,46 @@ add_sleeve_list (SwSheetMaker *maker)
 
 /* Battens as a tape reads them from the wall at which they begin. */
 
-/* Where along the battens the figures stand clear of the room's lights: the first such place from the wall. */
-static double
-line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, double start, double figures)
+static gboolean
+clear_of_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, double low, double high)
 {
-  double unit = plan->scale;
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_deck_job (plan->deck), SW_TABLE_LIGHT); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      double light = sw_point_dot (((const SwLight *) record)->at, along);
+      if (light >= low && light <= high && sw_deck_room_at (plan->deck, ((const SwLight *) record)->at) == room)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+clear_of_ends (const GArray *ends, SwPoint along, double at, double off)
+{
+  for (guint i = 0; ends != NULL && i < ends->len; i++)
+    if (fabs (sw_point_dot (g_array_index (ends, SwPoint, i), along) - at) < off)
+      return FALSE;
+  return TRUE;
+}
+
+/* Where along the battens the figures stand clear of the room's lights: the first such place from the wall, beside end joints when
+ * one is there. */
+static double
+line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, double start, double figures, const GArray *ends)
+{
+  double unit = plan->scale, beside_lights = start + figures;
+  gboolean found = FALSE;
   for (int step = 0; step < 40; step++)
     {
       double at = start + figures + 3 * step * unit;
-      gboolean clear = TRUE;
-      const SwRecord *record;
-      for (SwJobIter i = sw_job_iter (sw_deck_job (plan->deck), SW_TABLE_LIGHT); clear && (record = sw_job_iter_next (&i)) != NULL;)
-        {
-          double light = sw_point_dot (((const SwLight *) record)->at, along);
-          clear = light < at - figures - unit || light > at + 3 * unit || sw_deck_room_at (plan->deck, ((const SwLight *) record)->at) != room;
-        }
-      if (clear)
+      if (!clear_of_lights (plan, room, along, at - figures - unit, at + 3 * unit))
+        continue;
+      if (clear_of_ends (ends, along, at, END_OFF_MM * unit))
         return at;
+      beside_lights = found ? beside_lights : at;
+      found = TRUE;
     }
-  return start + figures;
+  return beside_lights;
 }
 
 /* Where the room begins along a direction, and its corner that lies lowest across it. */
@@ -265,15 +296,37 @@ figures_wide (const SwSheetPlan *plan, SwPoint across, SwPoint datum, const GArr
   return wide;
 }
 
-/* Running dimensions across parallel lines, each given by one point (moved to where the figures stand), from a room's wall. */
+/* Keeps other letters off the line of dimensions, in short pieces since it may slant, and off each figure. */
 static void
-add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, GArray *points)
+block_line (const SwSheetPlan *plan, SwPoint along, SwPoint datum, const GArray *points, double figures)
+{
+  SwPoint across = { -along.y, along.x }, first = g_array_index (points, SwPoint, 0), last = first;
+  double off = LINE_OFF_MM * plan->scale;
+  first = sw_point_add (first, sw_point_scale (across, sw_point_dot (sw_point_sub (datum, first), across)));
+  for (guint i = 0; i < points->len; i++)
+    {
+      SwPoint p = g_array_index (points, SwPoint, i);
+      sw_labels_block (plan->labels, sw_box_grow (sw_box_add ((SwBox){ p, p }, sw_point_sub (p, sw_point_scale (along, figures))), off));
+      last = sw_point_distance (first, p) > sw_point_distance (first, last) ? p : last;
+    }
+  guint n = (guint) ceil (sw_point_distance (first, last) / (2 * off)) + 1;
+  for (guint i = 0; i < n; i++)
+    {
+      SwPoint a = sw_point_lerp (first, last, (double) i / n), b = sw_point_lerp (first, last, (double) (i + 1) / n);
+      sw_labels_block (plan->labels, sw_box_grow (sw_box_add ((SwBox){ a, a }, b), off));
+    }
+}
+
+/* Running dimensions across parallel lines, each given by one point (moved to where the figures stand), from a room's wall; not
+ * where end joints (their middles; may be NULL) stand, when that can be. */
+static void
+add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, GArray *points, const GArray *ends)
 {
   SwPoint across = { -along.y, along.x }, datum = { 0, 0 };
   if (points->len == 0)
     return;
   double start = datum_of (room, along, &datum), figures = figures_wide (plan, across, datum, points);
-  double at = line_beside_lights (plan, room, along, start, figures);
+  double at = line_beside_lights (plan, room, along, start, figures, ends);
   for (guint i = 0; i < points->len; i++)
     {
       SwPoint *p = &g_array_index (points, SwPoint, i);
@@ -281,11 +334,7 @@ add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along,
     }
   /* A hair aside, so that the figures surely stand at the side that was looked at. */
   SwDimensionLine line = { sw_point_sub (g_array_index (points, SwPoint, 0), sw_point_scale (along, HAIR_MM)), atan2 (across.y, across.x) };
-  SwBox strip = SW_BOX_EMPTY;
-  for (guint i = 0; i < points->len; i++)
-    for (int side = 0; side < 2; side++)
-      strip = sw_box_add (strip, sw_point_sub (g_array_index (points, SwPoint, i), sw_point_scale (along, side * figures)));
-  sw_labels_block (plan->labels, strip);
+  block_line (plan, along, datum, points, figures);
   sw_dimension_add_running (&plan->pen, line, datum, (const SwPoint *) (gpointer) points->data, points->len);
 }
 
@@ -309,18 +358,91 @@ add_batten_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const Sw
   for (guint i = 0; i < layout->members.n; i++)
     if (SW_LIST_AT (layout->members, SwMember, i).kind == SW_MEMBER_BATTEN)
       add_line (points, &along, SW_LIST_AT (layout->members, SwMember, i).from, SW_LIST_AT (layout->members, SwMember, i).to);
-  add_line_dimensions (plan, room, along, points);
+  add_line_dimensions (plan, room, along, points, NULL);
 }
 
 static void
 add_row_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
 {
-  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint)), ends = g_array_new (FALSE, FALSE, sizeof (SwPoint));
   SwPoint along = { 0, 0 };
   for (guint i = 0; i < layout->joints.n; i++)
-    if (SW_LIST_AT (layout->joints, SwJoint, i).kind == SW_JOINT_LONG)
-      add_line (points, &along, SW_LIST_AT (layout->joints, SwJoint, i).from, SW_LIST_AT (layout->joints, SwJoint, i).to);
-  add_line_dimensions (plan, room, along, points);
+    {
+      const SwJoint *joint = &SW_LIST_AT (layout->joints, SwJoint, i);
+      SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5);
+      if (joint->kind == SW_JOINT_LONG)
+        add_line (points, &along, joint->from, joint->to);
+      else if (joint->kind == SW_JOINT_END)
+        g_array_append_val (ends, middle);
+    }
+  add_line_dimensions (plan, room, along, points, ends);
+}
+
+/* How far the room reaches from a place inside it against a direction (unit); NAN for a place outside. */
+static double
+back_to_wall (const SwRoom *room, SwPoint at, SwPoint direction)
+{
+  g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  sw_outline_cut (room->outline.items, room->outline.n, at, direction, inside);
+  for (guint i = 0; i < inside->len; i++)
+    {
+      SwInterval part = g_array_index (inside, SwInterval, i);
+      if (part.low < 0 && part.high > -SW_TOUCH_MM)
+        return -part.low;
+    }
+  return NAN;
+}
+
+/* The figure along its joint, on whichever side and wherever between the row's edges there is room. */
+static void
+add_end_figure (const SwSheetPlan *plan, const SwJoint *joint, double from_wall)
+{
+  SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5), half = sw_point_sub (joint->to, middle);
+  double turn = sw_plan_text_turn (half), length = sw_point_length (half), aside = SW_LETTERS_LEAST_MM * 0.8 * plan->scale;
+  g_autofree char *text = sw_sheet_length (plan->maker->context, from_wall, SW_LENGTH_DIM);
+  double width = sw_pen_text_width (&plan->pen, text, 0);
+  SwPoint slide = sw_point_scale (half, fmax (0, 1 - width / 2 / length));
+  int rank = 2 * length < SHORT_END * width ? SHORT_END_RANK : END_RANK;
+  SwTextStyle style = { .role = SW_ROLE_DIMENSION, .height = SW_LETTERS_LEAST_MM, .unit = SW_SIZE_PAPER, .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_MIDDLE, .turn = turn };
+  SwPoint at = sw_point_add (middle, (SwPoint){ -sin (turn) * aside, cos (turn) * aside });
+  SwBox around = sw_box_add (sw_box_add (SW_BOX_EMPTY, sw_point_sub (middle, slide)), sw_point_add (middle, slide));
+  sw_labels_add (plan->labels, &(SwLabel){ { text, NULL }, { style }, at, SW_LABEL_ALONG, around, rank, TRUE, SW_LAYER_GRID });
+}
+
+/* Where a row's tape is hooked: an arrow from the wall along the row, once for all joints that are measured from there. */
+static void
+add_row_arrow (const SwSheetPlan *plan, GArray *walls, SwPoint wall, SwPoint along)
+{
+  SwPoint tip = sw_point_add (wall, sw_point_scale (along, END_ARROW_MM * plan->scale));
+  for (guint i = 0; i < walls->len; i++)
+    if (sw_point_distance (g_array_index (walls, SwPoint, i), wall) < plan->scale)
+      return;
+  g_array_append_val (walls, wall);
+  sw_dimension_add_arrow (&plan->pen, wall, tip);
+  /* A name that stands on the wall may stay there. */
+  sw_labels_block (plan->labels, sw_box_add ((SwBox){ tip, tip }, sw_point_lerp (wall, tip, 0.5)));
+}
+
+/* End joints as a tape along the middle of each reads them, from the wall at the row's left or lower end. */
+static void
+add_end_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
+{
+  g_autoptr (GArray) walls = g_array_new (FALSE, FALSE, sizeof (SwPoint));
+  for (guint i = 0; i < layout->joints.n; i++)
+    {
+      const SwJoint *joint = &SW_LIST_AT (layout->joints, SwJoint, i);
+      double length = sw_point_distance (joint->from, joint->to);
+      if (joint->kind != SW_JOINT_END || length <= SW_TOUCH_MM)
+        continue;
+      SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5), along = { (joint->from.y - joint->to.y) / length, (joint->to.x - joint->from.x) / length };
+      if (along.x < -UPRIGHT || (along.x <= UPRIGHT && along.y < 0))
+        along = sw_point_scale (along, -1);
+      double from_wall = back_to_wall (room, middle, along);
+      if (!isfinite (from_wall))
+        continue;
+      add_row_arrow (plan, walls, sw_point_sub (middle, sw_point_scale (along, from_wall)), along);
+      add_end_figure (plan, joint, from_wall);
+    }
 }
 
 void
@@ -329,7 +451,12 @@ sw_sheet_plan_mark_rows (const SwSheetPlan *plan)
   SwJob *job = sw_deck_job (plan->deck);
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
-    add_row_dimensions (plan, (const SwLayout *) record, (const SwRoom *) sw_job_get (job, ((const SwLayout *) record)->room));
+    {
+      const SwLayout *layout = (const SwLayout *) record;
+      const SwRoom *room = (const SwRoom *) sw_job_get (job, layout->room);
+      add_row_dimensions (plan, layout, room);
+      add_end_dimensions (plan, layout, room);
+    }
 }
 
 static void

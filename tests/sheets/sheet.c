@@ -298,6 +298,91 @@ test_papers (SwSheetSample *sample, gconstpointer unused)
   sw_assert_error (error, SW_ERROR_CANCELLED, "");
 }
 
+/* The way back along a row (unit, to its wall) from a place in a rectangle: what each pair of sides lets through. */
+static double
+back_in_box (SwBox room, SwPoint at, SwPoint row)
+{
+  double x = row.x > 1e-9 ? (at.x - room.low.x) / row.x : INFINITY;
+  double y = row.y > 1e-9 ? (at.y - room.low.y) / row.y : row.y < -1e-9 ? (at.y - room.high.y) / row.y : INFINITY;
+  return fmin (x, y);
+}
+
+/* Whether the words stand within a joint's length of it on a page, along it. */
+static gboolean
+stands_along (const SwDisplay *page, SwPoint from, SwPoint to, const char *words)
+{
+  g_autoptr (GArray) texts = sw_display_texts (page);
+  double length = sw_point_distance (from, to);
+  for (guint i = 0; i < texts->len; i++)
+    {
+      const SwDisplayText *text = &g_array_index (texts, SwDisplayText, i);
+      if (strcmp (text->text, words) == 0 && fabs (sw_point_dot (text->direction, sw_point_sub (to, from))) > 0.99 * length
+          && sw_point_distance (text->at, sw_point_lerp (from, to, 0.5)) < length / 2 + 8)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Every end joint of a rectangular room: how many there are. `page` is seen looking up at 1:50. */
+static guint
+assert_ends (const SwJob *job, const SwSheet *sheet, const SwLayout *layout)
+{
+  const SwRoom *room = (const SwRoom *) sw_job_get (job, layout->room);
+  const SwDisplay *page = sw_sheet_pages (sheet)[0].display;
+  SwBox box = sw_record_box (&room->record), laid = SW_BOX_EMPTY, drawn = sw_display_group_box (page, (guint) find_group (sheet, SW_TABLE_LAYOUT, layout->record.id, 0));
+  guint n = 0;
+  g_assert_cmpuint (room->outline.n, ==, 4);
+  for (guint i = 0; i < layout->corners.n; i++)
+    laid = sw_box_add (laid, SW_LIST_AT (layout->corners, SwCorner, i).at);
+  for (guint i = 0; i < layout->joints.n; i++)
+    {
+      const SwJoint *joint = &SW_LIST_AT (layout->joints, SwJoint, i);
+      SwPoint ends[2] = { joint->from, joint->to }, way = sw_point_sub (joint->to, joint->from), row = { way.y, -way.x };
+      if (joint->kind != SW_JOINT_END)
+        continue;
+      row = sw_point_scale (row, (fabs (row.x) > 1 ? row.x < 0 : row.y < 0) ? -1 / sw_point_length (way) : 1 / sw_point_length (way));
+      for (guint k = 0; k < 2; k++)
+        ends[k] = (SwPoint){ drawn.high.x - (ends[k].x - laid.low.x) / 50, drawn.low.y + (ends[k].y - laid.low.y) / 50 };
+      char words[SW_LENGTH_BUF];
+      sw_length_write (back_in_box (box, sw_point_lerp (joint->from, joint->to, 0.5), row), sw_job_lengths (job), SW_LENGTH_DIM, 0, words);
+      n++;
+      if (stands_along (page, ends[0], ends[1], words))
+        continue;
+      g_test_message ("%s: \"%s\" does not stand beside its joint at %.0f, %.0f", room->record.tag, words, joint->from.x, joint->from.y);
+      g_test_fail ();
+    }
+  return n;
+}
+
+/* Expected: each joint's place in its room's rectangle, as a tape from the wall reads it. Rows run along x in bay A, in the turned
+ * bay B along y; then, in feet, also those of a room whose boards are turned, and slanting ones. */
+static void
+test_board_ends (SwSheetSample *sample, gconstpointer unused)
+{
+  SwJob *job = sw_sheet_job (&sample->context);
+  static const double directions[] = { 90, 90, 60, 120 };
+  for (guint round = 0; round < G_N_ELEMENTS (directions); round++)
+    {
+      GError *error = NULL;
+      ((SwJobInfo *) sw_job_info (job))->units = round == 1 ? SW_LENGTHS_FT_IN : SW_LENGTHS_MM;
+      ((SwRoom *) sw_job_find (job, "room 3"))->boards_turned = round == 1;
+      ((SwBay *) sw_job_find (job, "bay B"))->direction = directions[round];
+      g_autoptr (SwPapers) papers = sw_papers_new (job, sample->context.rules, FALSE, NULL, &error);
+      g_assert_no_error (error);
+      const SwSheetContext *context = sw_papers_context (papers);
+      g_autoptr (SwSheet) sheet = sw_sheet_draw (context, sw_sheets_find ("board-plan"), NULL, &error);
+      g_assert_no_error (error);
+      const SwRecord *record;
+      guint n = 0, layouts = 0;
+      for (SwJobIter i = sw_job_iter (sw_sheet_job (context), SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL; layouts++)
+        n += assert_ends (sw_sheet_job (context), sheet, (const SwLayout *) record);
+      g_assert_cmpuint (layouts, ==, 3);
+      g_assert_cmpuint (n, >=, 6);
+      g_autofree char *svg = svg_of (sheet, 0);
+      assert_has (svg, "beside end joints");
+    }
+}
+
 static void
 test_drop_ins (SwSheetSample *sample, gconstpointer unused)
 {
@@ -351,6 +436,7 @@ main (int argc, char **argv)
   ADD ("void-room", test_void_room);
   ADD ("sleeves", test_sleeves);
   ADD ("papers", test_papers);
+  ADD ("board-ends", test_board_ends);
   ADD ("drop-ins", test_drop_ins);
   ADD ("snags", test_snags);
   return g_test_run ();
