@@ -6,9 +6,10 @@
  * inwards, y along the wall. Sides that run with the battens (within 15°) get a batten for the cornice, unless a batten of
  * the grid already stands there; where battens end at a side and would stand over too far, the wall carries a ledger; the
  * other sides get noggins between the battens. Sides that are seams to another part are edges of the boards too, but no
- * wall. Sides times what already stands there. */
+ * wall; boards at a movement joint across the battens are screwed to noggins at both of its sides in any case. Sides times what already stands there. */
 
 #define WITH_BATTENS 0.2588190451 /* sine of 15° */
+#define SAME_TURN 1e-6
 
 typedef struct
 {
@@ -16,6 +17,7 @@ typedef struct
   double length;
   gboolean seam;
   gboolean lower; /* beyond it hangs a bulkhead */
+  gboolean field; /* beyond it the same battens go on: a movement joint */
   double slant;   /* sine of the angle to the battens */
   SwPoint from, to;
 } Edge;
@@ -50,7 +52,10 @@ edge_of (const SwLayer *layer, SwPoint a, SwPoint b)
   edge.slant = fabs (along.x);
   const SwCeilingPart *beyond = part_beyond (layer, sw_point_sub (middle, inward));
   edge.seam = beyond != NULL;
-  edge.lower = beyond != NULL && beyond->drop > g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part).drop;
+  const SwCeilingPart *own = &g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part);
+  edge.lower = beyond != NULL && beyond->drop > own->drop;
+  edge.field = beyond != NULL && beyond->drop == own->drop && fabs (beyond->frame.sine - own->frame.sine) < SAME_TURN
+               && fabs (beyond->frame.cosine - own->frame.cosine) < SAME_TURN;
   return edge;
 }
 
@@ -345,7 +350,7 @@ sw_layer_walls (SwLayer *layer)
 static void
 add_wall_noggins (SwLayer *layer, const Edge *edge, gpointer data)
 {
-  if (edge->slant <= WITH_BATTENS || (!edge->lower && !*(const gboolean *) data))
+  if (edge->slant <= WITH_BATTENS || (!edge->lower && !edge->field && !*(const gboolean *) data))
     return;
   double face = edge->seam ? 0 : layer->lay->wall_face;
   g_autoptr (GArray) intervals = free_along (layer, edge, face, layer->width);

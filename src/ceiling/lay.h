@@ -85,9 +85,10 @@ void sw_layer_reach_over (const SwLayer *layer, double at, SwInterval *stretch);
 /* Faces of all bulkheads with their studs and pieces of board. */
 void sw_lay_faces (SwLay *lay);
 
-/* fields.c: adds the polygon (in the plan) to `fields` (SwRings), shared by movement joints along its battens where it is longer than its
- * boards may be. `frame`: of its battens. */
-gboolean sw_lay_fields (const SwLay *lay, const SwRings *polygon, const SwFrame *frame, GPtrArray *fields, GError **error);
+/* fields.c: adds the polygon (in the plan) to `fields` (SwRings), shared by movement joints at right angles to the frame's x where it is
+ * longer than its boards may be. `timber` (in the plan): where members run along x that hang from ribs, so that each of their ends at a
+ * joint has to be held; NULL where joints end none. */
+gboolean sw_lay_fields (const SwLay *lay, const SwRings *polygon, const SwRings *timber, const SwFrame *frame, GPtrArray *fields, GError **error);
 
 /* parts.c: the room less columns, shafts, openings and beams, split where the batten direction changes. */
 gboolean sw_lay_parts (SwLay *lay, GError **error);

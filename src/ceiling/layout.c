@@ -221,6 +221,9 @@ add_rules (Hash *hash)
   add_cell (hash, "deck.edge_distance", "screw-anchor", "edge_mm");
   add_cell (hash, "material.density", "glass-wool", "density_kg_m3");
   add_number (hash, sw_ceiling_longest_field (hash->rules, sw_deck_job (hash->deck), hash->room, NULL));
+  double field = 1e3 * sw_ceiling_longest_field (hash->rules, sw_deck_job (hash->deck), hash->room, NULL);
+  if (sw_point_distance (hash->box.low, hash->box.high) > field) /* joints along the ribs came later than layouts */
+    ADD (hash, 1, sw_rules_value (hash->rules, "brandering.fixing", "end_mm").value);
   const SwPrice *price = sw_ceiling_board_price (sw_deck_job (hash->deck), hash->room);
   if (price != NULL && price->centres > 0) /* nothing without, so that layouts of before stay as they are */
     add_number (hash, price->centres);

@@ -264,19 +264,36 @@ is_worth (const SwRings *polygon)
   return area >= LEAST_AREA && 2 * area >= LEAST_WIDTH * around;
 }
 
-/* The polygon in one part, or several with movement joints between. */
+/* Shares a field by joints along the ribs, which end the members that hang from them. */
+static gboolean
+add_along_ribs (SwLay *lay, SwRings *field, double direction, const SwBulkhead *bulkhead, GError **error)
+{
+  SwFrame same = { { 0, 0 }, 1, 0 }, frame = frame_for (field, direction, TRUE);
+  g_autoptr (SwRings) timber = sw_rings_to (field, &same);
+  g_autoptr (GPtrArray) fields = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
+  double drop = bulkhead != NULL ? bulkhead->drop : 0;
+  if (!subtract_hatches (lay, &timber, error) || !subtract_beams (lay, lay->ceiling->primary_top - drop, &timber, error)
+      || !sw_lay_fields (lay, field, timber, &frame, fields, error))
+    return FALSE;
+  for (guint i = 0; i < fields->len; i++)
+    if (is_worth (fields->pdata[i]) && !add_part (lay, fields->pdata[i], direction, bulkhead, error))
+      return FALSE;
+  return TRUE;
+}
+
+/* The polygon in one part, or several with movement joints between: first across the ribs, then each field along them. */
 static gboolean
 add_fields (SwLay *lay, SwRings *polygon, double direction, const SwBulkhead *bulkhead, GError **error)
 {
   gboolean framed = bulkhead != NULL && bulkhead->frame == SW_BULKHEAD_FRAMED;
   g_autoptr (GPtrArray) fields = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
   SwFrame frame = frame_for (polygon, direction, FALSE);
-  if (framed || lay->ceiling->room->direction == SW_DIRECTION_ALONG)
+  if (framed)
     return add_part (lay, polygon, direction, bulkhead, error);
-  if (!sw_lay_fields (lay, polygon, &frame, fields, error))
+  if (!sw_lay_fields (lay, polygon, NULL, &frame, fields, error))
     return FALSE;
   for (guint i = 0; i < fields->len; i++)
-    if (is_worth (fields->pdata[i]) && !add_part (lay, fields->pdata[i], direction, bulkhead, error))
+    if (is_worth (fields->pdata[i]) && !add_along_ribs (lay, fields->pdata[i], direction, bulkhead, error))
       return FALSE;
   return TRUE;
 }

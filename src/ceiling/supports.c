@@ -144,6 +144,10 @@ is_carried (const SwLay *lay, guint self, SwPoint end)
       const SwCeilingMember *other = &g_array_index (members, SwCeilingMember, i);
       if (i == self || !carries (other->member.kind, member->kind) || other->member.top != member->top)
         continue;
+      SwPoint with = sw_point_sub (other->member.to, other->member.from);
+      gboolean parallel = fabs (sw_point_cross (along, with)) < 1e-3 * sw_point_length (along) * sw_point_length (with);
+      if (parallel && other->part != g_array_index (members, SwCeilingMember, self).part)
+        continue; /* beyond a movement joint, end to end or side by side */
       SwQuad quad = member_quad (&other->member, gap);
       for (int k = -1; k <= 1; k++) /* any of the end's middle and corners */
         if (sw_outline_holds (quad.corner, 4, sw_point_add (end, sw_point_scale (side, k))))

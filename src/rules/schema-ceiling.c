@@ -47,6 +47,7 @@ static const SwRuleKey batten_joists[] = {
 };
 
 static const SwRuleKey batten_fixing[] = {
+  SW_NUM ("end_mm", "mm", 0, 150, N_ ("least distance of a fixing from the end of a batten at a movement joint")),
   SW_NUM ("design_n", "N", 0, 10000, N_ ("design load of each fixing to a rib, least")),
   SW_NUM ("push_n", "N", 0, 5000, N_ ("push of a hand or of a light's change")),
   SW_NUM ("per_crossing", "", 1, 4, N_ ("fixings at each rib")),
