@@ -84,6 +84,39 @@ sw_check_wall_drop_record (SwCheckRun *run, const SwRecord *record)
   sw_space_query (run->space, sw_box3_grow (passing.body.box, reach), SW_BODIES_SERVICE | SW_BODY_BIT (SW_BODY_BEAM) | SW_BODY_BIT (SW_BODY_COLUMN), take_passing, &passing);
 }
 
+/* ---- walls below ribs */
+
+#define ALONG_LEAST 0.5 /* cosine between a wall and the voids: such a wall goes along a rib or beside it */
+
+/* A wall along a rib, right below it: what comes down from the void beside it has to be set over by so much first. */
+void
+sw_check_drop_set_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwDrop *drop = (const SwDrop *) record;
+  const SwWall *wall = (const SwWall *) sw_job_get (run->job, drop->wall);
+  SwPoint at;
+  SwPoint3 end;
+  if (wall == NULL || sw_record_table (&wall->record) != SW_TABLE_WALL || !sw_job_drop_place (run->job, drop, &at))
+    return;
+  const SwDeckBay *bay = sw_deck_bay_at (run->deck, at);
+  const SwRoute *route = bay != NULL ? run_of_drop (run, drop, at, &end) : NULL;
+  SwPoint way = sw_point_sub (wall->to, wall->from);
+  double length = sw_point_length (way);
+  if (route == NULL || length <= 0 || fabs (way.x * bay->cosine + way.y * bay->sine) < ALONG_LEAST * length)
+    return;
+  double v = sw_deck_to_bay (bay, at).y;
+  int k = sw_deck_void_near (bay, sw_deck_to_bay (bay, (SwPoint){ end.x, end.y }).y);
+  if (k < 0 || sw_deck_rib_at (bay, v) < 0)
+    return;
+  const SwVoid *beside = &g_array_index (bay->voids, SwVoid, k);
+  double inside = route->outer + sw_check_limit (run, SW_LIMIT_WEB), set = fmax (beside->low + inside - v, v - (beside->high - inside));
+  if (set <= SW_TOUCH_MM)
+    return;
+  SwSnag *snag = sw_check_add (run, "rib", SW_SEVERITY_NOTE, record->id, (SwPoint3){ at.x, at.y, sw_deck_soffit (bay, at) });
+  sw_check_set_other (snag, route->run->record.id, SW_BODY_TUBE, -1);
+  sw_check_set_param (snag, "set", set, SW_UNIT_MM);
+}
+
 /* ---- chases: they weaken a leaf of masonry; boards on studs and glass have none */
 
 static gboolean

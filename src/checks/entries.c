@@ -89,6 +89,8 @@ const SwCheckEntry sw_check_entries[] = {
   OF_BODIES ("wall-pass", PLUMBER, SW_BODIES_RUN, BODY (WALL), wall, N_ ("Service through a wall"),
              N_ ("Runs that need a hole in a plain wall.")),
 
+  OF_RECORDS ("drop-set", ELECTRICIAN, TABLE (DROP), drop_set, N_ ("Wall below a rib"),
+              N_ ("Drops in walls that stand along a rib below it: what comes from the void beside needs a set.")),
   OF_RECORDS ("wall-drop", ELECTRICIAN, TABLE (DROP), wall_drop, N_ ("Drop in a wall fouled"),
               N_ ("What goes down in a wall to a switch, socket or tap against runs, fittings, beams and columns that pass there.")),
 

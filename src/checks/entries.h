@@ -54,6 +54,7 @@ SW_CHECK_RECORD (drip);
 SW_CHECK_RECORD (over_electrical);
 SW_CHECK_RECORD (bend);
 SW_CHECK_RECORD (wall_drop);
+SW_CHECK_RECORD (drop_set);
 SW_CHECK_RECORD (chase);
 SW_CHECK_RECORD (sweating);
 

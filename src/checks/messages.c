@@ -113,6 +113,8 @@ const SwSnagMessage sw_snag_messages[] = {
     N_ ("Seal the wall's head to the rib or the crown over its whole length.") },
   { "wall-pass", "through", N_ ("{first} goes through {second}."), N_ ("Leave a hole in it.") },
 
+  { "drop-set", "rib", N_ ("{first} stands in a wall below a rib: {second} has to be set over by {set} on its way down."),
+    N_ ("Make a set of two bends at the rib, and count them; or move the drop into another wall.") },
   { "wall-drop", "hit", N_ ("{first} fouls {second} in its wall by {depth}."), N_ ("Move it {move}, or move the drop along its wall.") },
   { "wall-drop", "near", N_ ("{first} is {found} from {second} in its wall; {needed} is asked."), N_ ("Move it {move}, or move the drop along its wall.") },
 

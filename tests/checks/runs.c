@@ -83,6 +83,9 @@ static const TinyCase apart[] = {
 
 /* Brick wall along x 2000; 20 conduit to a switch at (2000, 2700), 1200 up: upright in the wall from z 120. 22 pipes cross it below the
  * soffit: their middles may come to 10 + 25 + 11 = 46 of it. */
+/* A wall along y = from, or leaning to y = to at its end; a switch 1 m along it, its conduit ending in the void beside. */
+#define DROP_SET(from, to, y) "'walls': [{'id': 'W', 'from': [1000," #from "], 'to': [2200," #to "]}], 'drops': [{'id': 'D1', 'wall': 'W', 'along_mm': 0}]," \
+  "'runs': [{'id': 'R1', 'service': 'power', 'od_mm': 20, 'start': 'D1', 'vertices': [{'at': [1000," #y "], 'z': 60}, {'at': [4000," #y "], 'z': 60}]}]"
 #define WALL_DROP(runs) "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000]}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700}]," \
   "'runs': [{'id': 'R1', 'service': 'power', 'od_mm': 20, 'end': 'D1', 'vertices': [{'at': [500,2700], 'z': 120}, {'at': [2000,2700], 'z': 120}]}" runs "]"
 #define PASSING(y, z) ",{'id': 'R2', 'service': 'cold', 'material': 'pex', 'od_mm': 22, 'socket_mm': 22, 'vertices': [{'at': [1500," #y "], 'level': 'below', 'z': " #z "}," \
@@ -100,6 +103,12 @@ static const TinyCase surroundings[] = {
   TINY_FIX ("deep", "chase", "deep", 1, "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 31}]"),
   TINY_NONE ("not-too-deep", "chase", "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 30}]"),
   TINY_NONE ("studs", "chase", "'walls': [{'id': 'W1', 'from': [2000,2000], 'to': [2000,4000], 'thickness_mm': 90, 'material': 'stud'}], 'drops': [{'id': 'D1', 'wall': 'W1', 'along_mm': 700, 'chase_depth_mm': 31}]"),
+  /* rib 550 to 650 at the soffit, the wall's middle at 600: 550 less 10 of clearance and half of 20 is 530, 70 aside */
+  TINY_NOTE ("below-a-rib", "drop-set", "rib", NAN, DROP_SET (600, 600, 400)),
+  TINY_NOTE ("on-the-other-side", "drop-set", "rib", NAN, DROP_SET (600, 600, 800)),
+  TINY_NONE ("below-a-void", "drop-set", DROP_SET (300, 300, 400)),
+  TINY_NONE ("just-within", "drop-set", DROP_SET (530, 530, 400)),
+  TINY_NONE ("across-the-ribs", "drop-set", DROP_SET (600, 4200, 400)),
   TINY_STOP ("hit", "wall-drop", "hit", 26, WALL_DROP (PASSING (2720, 60))),
   TINY_FIX ("near", "wall-drop", "near", 6, WALL_DROP (PASSING (2740, 60))),
   TINY_NONE ("beside", "wall-drop", WALL_DROP (PASSING (2747, 60))),
