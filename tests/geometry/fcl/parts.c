@@ -15,7 +15,7 @@
 
 #define MARGIN_MM 0.1
 #define NEAR_MM   60.0
-#define PAIRS     100000
+#define PAIRS     200000
 #define BENDS     600
 #define STEP_DEG  0.25
 
