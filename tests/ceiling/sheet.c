@@ -142,7 +142,8 @@ test_random (void)
                        again->places->len * sizeof (SwSheetPlace));
     }
   g_test_message ("%u sheets for %u", ours, made);
-  g_assert_cmpuint (ours * 100, <=, made * 115);
+  if (sw_test_rounds (60) == 60) /* of a few rounds one sheet more is a larger share */
+    g_assert_cmpuint (ours * 100, <=, made * 115);
 }
 
 static void
