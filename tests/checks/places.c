@@ -5,23 +5,10 @@
 #include "base/random.h"
 #include "base/tolerance.h"
 #include "estimate/lay_rooms.h"
-#include "store/text_form.h"
 #include "tiny.h"
 #include <string.h>
 
 #define EDGE_MM 0.4 /* nearer to the edge the outline's roundness decides */
-
-static SwJob *
-example_job (void)
-{
-  GError *error = NULL;
-  g_autofree char *path = sw_test_source_path ("examples/community-hall.json"), *text = NULL;
-  gsize length;
-  g_assert_true (g_file_get_contents (path, &text, &length, &error));
-  SwJob *job = sw_text_form_read (text, (gssize) length, &error);
-  g_assert_no_error (error);
-  return job;
-}
 
 /* The rooms of bays A and C that take little time; those that stay open have no battens either. */
 static const char *const rooms[] = { "room 1", "room 2", "room 3", "room 7", "room 8" };
@@ -148,7 +135,7 @@ test_checks_agree (void)
 {
   GError *error = NULL;
   SwRandom random = { 4021 };
-  g_autoptr (SwJob) bare = example_job ();
+  g_autoptr (SwJob) bare = tiny_example ();
   g_autoptr (SwRules) rules = sw_rules_load ("south-africa", NULL, &error);
   g_autoptr (SwEdit) laid = lay_all (bare, rules);
   g_autoptr (SwJob) job = sw_job_apply (bare, laid, TRUE, &error);

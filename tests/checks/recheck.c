@@ -3,7 +3,7 @@
 #include "checks/checks.h"
 #include "job/edit.h"
 #include "store/text_form.h"
-#include "support.h"
+#include "tiny.h"
 #include <math.h>
 
 /* The example building is changed at random again and again; after each edit the list that was brought up to date is the one
@@ -91,18 +91,6 @@ random_edit (SwRandom *random, const SwJob *job)
   return sw_edit_put (edit, job, changed, NULL) ? g_steal_pointer (&edit) : NULL;
 }
 
-static SwJob *
-example_job (void)
-{
-  GError *error = NULL;
-  g_autofree char *path = sw_test_source_path ("examples/community-hall.json"), *text = NULL;
-  gsize length;
-  g_assert_true (g_file_get_contents (path, &text, &length, &error));
-  SwJob *job = sw_text_form_read (text, (gssize) length, &error);
-  g_assert_no_error (error);
-  return job;
-}
-
 typedef struct
 {
   SwJob *job;
@@ -138,7 +126,7 @@ test_random_edits (gconstpointer data)
 {
   GError *error = NULL;
   SwRandom random = { (guint64) GPOINTER_TO_INT (data) };
-  State state = { .job = example_job () };
+  State state = { .job = tiny_example () };
   g_autoptr (SwRules) rules = sw_test_rules ("south-africa");
   g_autoptr (SwDeck) deck = sw_deck_new (state.job);
   state.space = sw_space_new (deck, rules, &error);

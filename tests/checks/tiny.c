@@ -19,6 +19,16 @@ tiny_job (const char *records)
   return job;
 }
 
+SwJob *
+tiny_example (void)
+{
+  GError *error = NULL;
+  g_autofree char *path = sw_test_source_path ("examples/community-hall.json");
+  SwJob *job = sw_text_form_load (path, &error);
+  g_assert_no_error (error);
+  return job;
+}
+
 SwSpace *
 tiny_space (SwJob *job)
 {

@@ -23,6 +23,8 @@ typedef struct
 #define TINY_FIX(name, rule, variant, missing, records) { name, rule, variant, SW_SEVERITY_FIX, 1, missing, records }
 #define TINY_NOTE(name, rule, variant, missing, records) { name, rule, variant, SW_SEVERITY_NOTE, 1, missing, records }
 
+/* The example job. */
+SwJob *tiny_example (void);
 SwJob *tiny_job (const char *records);
 /* South African rules. */
 SwSpace *tiny_space (SwJob *job);
