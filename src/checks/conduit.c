@@ -53,7 +53,8 @@ static GArray *
 stretches_of (const SwCheckRun *run, const SwRoute *route)
 {
   g_autoptr (GArray) boxes = fittings_along (run, route, 1u << SW_FITTING_BOX | 1u << SW_FITTING_BOARD);
-  return sw_circuits_stretches (run->deck, route, (const double *) boxes->data, boxes->len, sw_check_limit (run, SW_LIMIT_END_REACH));
+  return sw_circuits_stretches (run->deck, run->rules, route, (const double *) boxes->data, boxes->len,
+                                sw_check_limit (run, SW_LIMIT_END_REACH));
 }
 
 static const SwRoute *

@@ -3,6 +3,7 @@
  * that ends there, or from the soffit while none does. And how deep walls are cut for drops and for runs that lie in them. */
 #include "checks/entries.h"
 #include "base/tolerance.h"
+#include "circuits/draws.h"
 #include "geometry/outline.h"
 
 #define WALL_HALF_MOST_MM 1000.0 /* half of the thickest wall that a job may hold: walls are found by their centre lines */
@@ -19,7 +20,7 @@ typedef struct
 static const SwRoute *
 run_of_drop (const SwCheckRun *run, const SwDrop *drop, SwPoint at, SwPoint3 *end)
 {
-  g_autoptr (GPtrArray) near = sw_check_near_line (run, SW_TABLE_RUN, at, at, 1000);
+  g_autoptr (GPtrArray) near = sw_check_near_line (run, SW_TABLE_RUN, at, at, sw_circuits_at_wall (run->rules));
   for (guint i = 0; i < near->len; i++)
     {
       const SwRun *of = near->pdata[i];

@@ -43,17 +43,21 @@ sw_circuits_place (const SwRoute *route, double along)
 
 /* ---- wall drops */
 
-#define AT_WALL_MM 1000.0 /* what ends farther from its wall point meets the run that goes down there, and does not go down itself */
+double
+sw_circuits_at_wall (const SwRules *rules)
+{
+  return sw_rules_value (rules, "drops.ends", "at_wall_mm").value;
+}
 
 double
-sw_circuits_wall_drop (const SwDeck *deck, const SwRoute *route, gboolean last)
+sw_circuits_wall_drop (const SwDeck *deck, const SwRules *rules, const SwRoute *route, gboolean last)
 {
   const SwJob *job = sw_deck_job (deck);
   const SwRecord *record = sw_job_get (job, last ? route->run->end : route->run->start);
   SwPoint3 end = route->axis[last ? route->n - 1 : 0];
   SwPoint place;
   if (record == NULL || sw_record_table (record) != SW_TABLE_DROP || !sw_job_drop_place (job, (const SwDrop *) record, &place)
-      || sw_point_distance (place, (SwPoint){ end.x, end.y }) > AT_WALL_MM)
+      || sw_point_distance (place, (SwPoint){ end.x, end.y }) > sw_circuits_at_wall (rules))
     return 0;
   double drop = end.z - sw_deck_z_from_floor (deck, ((const SwDrop *) record)->height);
   return fabs (drop) > route->od ? drop : 0;
@@ -86,12 +90,12 @@ turn_up_to (const SwRoute *route, const SwDrawStretch *stretch, double reach, do
 }
 
 GArray *
-sw_circuits_stretches (const SwDeck *deck, const SwRoute *route, const double *boxes, guint n, double reach)
+sw_circuits_stretches (const SwDeck *deck, const SwRules *rules, const SwRoute *route, const double *boxes, guint n, double reach)
 {
   GArray *stretches = g_array_new (FALSE, FALSE, sizeof (SwDrawStretch));
   double from = 0, end = sw_route_length (route), ends[2];
   for (int last = 0; last < 2; last++)
-    ends[last] = sw_circuits_drop_turn (route, sw_circuits_wall_drop (deck, route, last), last);
+    ends[last] = sw_circuits_drop_turn (route, sw_circuits_wall_drop (deck, rules, route, last), last);
   for (guint i = 0; i <= n; i++)
     {
       double to = i < n ? boxes[i] : end;

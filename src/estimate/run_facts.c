@@ -340,8 +340,8 @@ sw_run_facts_with (const SwDeck *deck, const SwRules *rules, const SwRun *run, c
       return facts;
     }
   facts->length = sw_route_length (facts->route);
-  facts->drop_start = sw_circuits_wall_drop (deck, facts->route, FALSE);
-  facts->drop_end = sw_circuits_wall_drop (deck, facts->route, TRUE);
+  facts->drop_start = sw_circuits_wall_drop (deck, rules, facts->route, FALSE);
+  facts->drop_end = sw_circuits_wall_drop (deck, rules, facts->route, TRUE);
   find_legs (facts);
   facts->boards = count_boards (job, run);
   count_bends (facts, fittings);

@@ -136,6 +136,10 @@ static const SwRuleKey chases[] = {
   SW_NUM ("horizontal_divisor", "", 1, 20, N_ ("level chase at most the leaf's thickness over this")),
 };
 
+static const SwRuleKey drop_ends[] = {
+  SW_NUM ("at_wall_mm", "mm", 0, 5000, N_ ("a run goes down in the wall when it ends as near as this to its wall point")),
+};
+
 static const SwRuleKey drop_heights[] = {
   SW_NUM ("height_mm", "mm", 0, 5000, N_ ("above the finished floor")),
 };
@@ -178,6 +182,7 @@ static const SwRuleTable tables[] = {
   SW_TABLE ("fittings.bodies", TRUE, N_ ("bodies of boxes and fittings when none is given"),
             SW_ROW_OF ("draw-box|round-box|junction-box|cleaning-eye|valve|driver|fire-detector"), bodies),
   SW_GROUP ("drops.chases", TRUE, N_ ("chases in walls"), chases),
+  SW_GROUP ("drops.ends", TRUE, N_ ("runs that go down in walls"), drop_ends),
   SW_TABLE ("drops.heights", TRUE, N_ ("heights of drops' ends"),
             SW_ROW_OF ("switch|socket|board|isolator|thermostat"), drop_heights),
   SW_GROUP ("wall.heads", TRUE, N_ ("heads of walls below a deck"), wall_heads),

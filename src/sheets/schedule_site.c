@@ -115,7 +115,7 @@ sw_schedule_stretches (const SwSheetContext *context, const SwRoute *route)
 {
   double reach = sw_rules_value (context->rules, "checks.runs", "end_reach_mm").value;
   g_autoptr (GArray) boxes = boxes_on (sw_sheet_job (context), route, reach);
-  return sw_circuits_stretches (context->deck, route, (const double *) boxes->data, boxes->len, reach);
+  return sw_circuits_stretches (context->deck, context->rules, route, (const double *) boxes->data, boxes->len, reach);
 }
 
 static char *

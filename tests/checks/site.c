@@ -121,7 +121,7 @@ test_drop_turns (void)
       g_autoptr (SwJob) job = tiny_job (records);
       g_autoptr (SwSpace) space = tiny_space (job);
       gboolean cured;
-      g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), only_route (space), NULL, 0, 50);
+      g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), sw_space_rules (space), only_route (space), NULL, 0, 50);
       const SwDrawStretch *stretch = &g_array_index (stretches, SwDrawStretch, 0);
       sw_assert_near (stretch->turn, cases[i].turn, 1e-6);
       g_autoptr (GArray) boxes = sw_circuits_boxes_needed (sw_space_deck (space), only_route (space), stretch, 180, 10000, 50, &cured);
@@ -136,10 +136,10 @@ boxes_for (const char *records, double degree, double most, gboolean *cured)
   g_autoptr (SwJob) job = tiny_job (records);
   g_autoptr (SwSpace) space = tiny_space (job);
   const SwRoute *route = only_route (space);
-  g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), route, NULL, 0, 50);
+  g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), sw_space_rules (space), route, NULL, 0, 50);
   g_assert_cmpuint (stretches->len, ==, 1);
   GArray *boxes = sw_circuits_boxes_needed (sw_space_deck (space), route, &g_array_index (stretches, SwDrawStretch, 0), degree, most, 50, cured);
-  g_autoptr (GArray) after = sw_circuits_stretches (sw_space_deck (space), route, (const double *) boxes->data, boxes->len, 50);
+  g_autoptr (GArray) after = sw_circuits_stretches (sw_space_deck (space), sw_space_rules (space), route, (const double *) boxes->data, boxes->len, 50);
   for (guint i = 0; i < after->len && *cured; i++)
     {
       const SwDrawStretch *stretch = &g_array_index (after, SwDrawStretch, i);
@@ -416,7 +416,7 @@ test_units (void)
       g_autofree char *records = g_strdup_printf ("'runs': [{'id': 'R1', 'service': 'power', 'od_mm': %g, 'contents': '6 x 4 mm2', 'vertices': [%s]}]", cases[i].od, cases[i].vertices);
       g_autoptr (SwJob) job = tiny_job (records);
       g_autoptr (SwSpace) space = tiny_space (job);
-      g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), only_route (space), NULL, 0, 50);
+      g_autoptr (GArray) stretches = sw_circuits_stretches (sw_space_deck (space), sw_space_rules (space), only_route (space), NULL, 0, 50);
       SwConduitFill fill = sw_circuits_conduit_fill (rules, only_route (space), stretches);
       sw_assert_near (fill.percent, cases[i].percent, 1e-9);
       sw_assert_near (fill.smallest, cases[i].smallest, 1e-9);
