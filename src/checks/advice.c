@@ -22,37 +22,7 @@ sw_advice_free (SwAdvice *advice)
   g_free (advice);
 }
 
-/* ---- candidates */
-
-gboolean
-sw_candidates_put (SwCandidates *to, SwAdvice *advice, SwRecord *record)
-{
-  return sw_edit_put (advice->edit, to->job, record, NULL);
-}
-
-SwAdvice *
-sw_candidates_add (SwCandidates *to, const char *edit_name, const char *words, SwRecord *record, double cost)
-{
-  SwAdvice *advice = g_new0 (SwAdvice, 1);
-  advice->edit = sw_edit_new (edit_name);
-  advice->words = words;
-  advice->cost = cost;
-  if (!sw_candidates_put (to, advice, record))
-    {
-      sw_advice_free (advice);
-      return NULL;
-    }
-  g_ptr_array_add (to->found, advice);
-  return advice;
-}
-
-void
-sw_candidates_set_move (SwAdvice *advice, SwPoint3 by)
-{
-  advice->distance = sw_point3_length (by);
-  if (advice->distance > 0)
-    advice->direction = sw_point3_scale (by, 1 / advice->distance);
-}
+/* ---- their order */
 
 /* What reads the same is offered once: the one of least cost. */
 static gboolean

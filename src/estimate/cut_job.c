@@ -11,9 +11,6 @@
 #include "estimate/takeoff_parts.h"
 #include <math.h>
 
-#define BOARD_UNITS  10 /* to a mm, as boards are laid */
-#define LENGTH_SLACK 0.05
-
 typedef struct
 {
   const SwDeck *deck;
@@ -24,47 +21,12 @@ typedef struct
   double board_kerf, timber_kerf, board_offcut, timber_offcut; /* mm */
 } Gathering;
 
-static void
-group_free (gpointer data)
-{
-  SwCutGroup *group = data;
-  g_free (group->code);
-  g_clear_pointer (&group->plan, sw_cut_plan_free);
-  sw_cut_task_free (group->task);
-  g_array_unref (group->things);
-  g_array_unref (group->whole);
-  g_array_unref (group->by_rooms);
-  g_free (group);
-}
-
-SwCutGroup *
-sw_cut_group_for (SwCutJob *cut, const SwCutGroup *wanted)
-{
-  for (guint i = 0; i < cut->groups->len; i++)
-    {
-      SwCutGroup *group = cut->groups->pdata[i];
-      if (group->flat == wanted->flat && group->trim == wanted->trim
-          && (wanted->code == NULL || g_strcmp0 (group->code, wanted->code) == 0) && group->board_kind == wanted->board_kind
-          && group->thickness == wanted->thickness && group->length == wanted->length
-          && group->width == wanted->width)
-        return group;
-    }
-  SwCutGroup *group = g_memdup2 (wanted, sizeof *wanted);
-  group->code = g_strdup (wanted->code);
-  group->task = sw_cut_task_new (wanted->flat, wanted->flat ? BOARD_UNITS : 1);
-  group->things = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
-  group->whole = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
-  group->by_rooms = g_array_new (FALSE, FALSE, sizeof (SwId));
-  g_ptr_array_add (cut->groups, group);
-  return group;
-}
-
 /* ---- boards ---- */
 
 static gint64
 board_units (double mm)
 {
-  return MAX (1, (gint64) floor (mm * BOARD_UNITS + 0.05));
+  return MAX (1, (gint64) floor (mm * SW_CUT_BOARD_UNITS + 0.05));
 }
 
 static SwCutGroup *
@@ -83,8 +45,8 @@ board_group (const Gathering *gathering, const SwRoom *room, const SwOddSheet *s
   g_autofree char *thickness = sw_takeoff_number (room->board_thickness);
   group->code = g_strdup_printf ("%s-%s-%s-%s", sw_price_info (SW_PRICE_BOARD)->word,
                                  field->words[room->board_kind].key, thickness, sheet);
-  group->task->kerf = (gint64) ceil (gathering->board_kerf * BOARD_UNITS);
-  group->task->keep = (gint64) ceil (gathering->board_offcut * BOARD_UNITS);
+  group->task->kerf = (gint64) ceil (gathering->board_kerf * SW_CUT_BOARD_UNITS);
+  group->task->keep = (gint64) ceil (gathering->board_offcut * SW_CUT_BOARD_UNITS);
   sw_cut_task_add_stock (group->task, "", board_units (size->length), board_units (size->width), 0);
   return group;
 }
@@ -163,27 +125,6 @@ timber_group (const Gathering *gathering, const SwMember *member, double width, 
   for (guint i = 0; i < gathering->n_stock; i++)
     sw_cut_task_add_stock (group->task, "", (gint64) gathering->stock[i], 0, 0);
   return group;
-}
-
-void
-sw_cut_group_want (SwCutGroup *group, SwId owner, int kind, double mm)
-{
-  gint64 length = (gint64) ceil (mm - LENGTH_SLACK);
-  SwCutThing thing = { owner, kind, 0 };
-  for (guint i = 0; i < group->things->len; i++)
-    {
-      const SwCutThing *other = &g_array_index (group->things, SwCutThing, i);
-      SwCutItem *item = &g_array_index (group->task->items, SwCutItem, i);
-      if (other->room == thing.room && other->member == kind && item->length == length)
-        {
-          item->copies++;
-          return;
-        }
-    }
-  if (length <= 0)
-    return;
-  sw_cut_task_add_item (group->task, "", length, 0, 1, FALSE);
-  g_array_append_val (group->things, thing);
 }
 
 /* Where a member is held, by the distance from its start, ascending: fixings on it, primaries across it. */
@@ -300,7 +241,7 @@ sw_cut_job_new (const SwDeck *deck, const SwRules *rules, GCancellable *cancella
 {
   g_autoptr (SwCutJob) cut = g_new0 (SwCutJob, 1);
   Gathering gathering = { .deck = deck, .rules = rules, .cut = cut };
-  cut->groups = g_ptr_array_new_with_free_func (group_free);
+  cut->groups = g_ptr_array_new_with_free_func (sw_cut_group_free);
   if (!read_rules (&gathering, error))
     return NULL;
   gather (&gathering);
