@@ -382,7 +382,7 @@ has_joints_off (const GPtrArray *laid)
   return FALSE;
 }
 
-/* Whether the one has more of what is worst than the other. */
+/* Whether the one has more of what is worst than the other; a short stretch of a joint that only wants a noggin is no such thing. */
 static gboolean
 is_faultier (const GPtrArray *laid, const GPtrArray *other)
 {
@@ -392,8 +392,7 @@ is_faultier (const GPtrArray *laid, const GPtrArray *other)
       {
         const SwRows *rows = (k == 0 ? laid : other)->pdata[i];
         sums[k].bare_more += rows->bare_more;
-        sums[k].off += rows->off;
-        sums[k].faults += rows->faults;
+        sums[k].faults += rows->faults - rows->off + rows->bare_more;
         sums[k].slivers += rows->slivers;
       }
   return sw_rows_compare_faults (&sums[0], &sums[1]) > 0;

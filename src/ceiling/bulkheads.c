@@ -21,12 +21,12 @@ add_touching (const SwRings *own, const SwCeilingPart *other, SwPoint from, SwPo
   g_autoptr (GArray) touching = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   g_autoptr (GArray) whole = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   SwInterval all = { 0, sw_point_distance (from, to) };
-  double outward = sw_rings_holds (own, sw_frame_from (&edge, (SwPoint){ all.high / 2, 1 })) ? -1 : 1;
+  double outward = sw_rings_holds (own, sw_frame_from (&edge, (SwPoint){ all.high / 2, 1 })) ? -SW_BESIDE_MM : SW_BESIDE_MM;
   g_array_append_val (whole, all);
   sw_rings_cut (turned, SW_ALONG_X, outward, touching);
   sw_intervals_intersect (whole, touching);
   for (guint i = 0; i < whole->len; i++)
-    if (g_array_index (whole, SwInterval, i).high - g_array_index (whole, SwInterval, i).low > 1)
+    if (g_array_index (whole, SwInterval, i).high - g_array_index (whole, SwInterval, i).low > SW_BESIDE_MM)
       g_array_append_val (out, g_array_index (whole, SwInterval, i));
 }
 
@@ -45,7 +45,7 @@ join (GArray *stretches)
   for (guint i = 1; i < stretches->len;)
     {
       SwInterval *before = &g_array_index (stretches, SwInterval, i - 1), here = g_array_index (stretches, SwInterval, i);
-      if (here.low > before->high + 1)
+      if (here.low > before->high + SW_BESIDE_MM)
         {
           i++;
           continue;

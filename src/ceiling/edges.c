@@ -50,7 +50,7 @@ edge_of (const SwLayer *layer, SwPoint a, SwPoint b)
   /* y runs a quarter turn left of x. */
   edge.frame = (SwFrame){ inside_left ? b : a, inward.x, inward.y };
   edge.slant = fabs (along.x);
-  const SwCeilingPart *beyond = part_beyond (layer, sw_point_sub (middle, inward));
+  const SwCeilingPart *beyond = part_beyond (layer, sw_point_sub (middle, sw_point_scale (inward, SW_BESIDE_MM)));
   edge.seam = beyond != NULL;
   const SwCeilingPart *own = &g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part);
   edge.lower = beyond != NULL && beyond->drop > own->drop;

@@ -203,6 +203,7 @@ sw_lay_fields (const SwLay *lay, const SwRings *polygon, const SwRings *timber, 
   g_autoptr (SwRings) local = sw_rings_to (polygon, frame), ends = timber != NULL ? sw_rings_to (timber, frame) : NULL;
   g_autoptr (GArray) blocks = g_array_new (FALSE, FALSE, sizeof (SwInterval)), joints = g_array_new (FALSE, FALSE, sizeof (double));
   SwFrame same = { { 0, 0 }, 1, 0 };
+  sw_rings_settle (local, ends);
   Places places = { lay, frame, local, ends, sw_rings_box (local), blocks, sw_rules_value (lay->ceiling->rules, "brandering.fixing", "end_mm").value };
   find_joints (&places, limit, joints);
   if (joints->len > 0)

@@ -169,6 +169,12 @@ sw_rings_straighten (SwRings *rings)
 
 /* ---- coordinates that are as good as one ---- */
 
+double
+sw_settle (double mm)
+{
+  return SW_SETTLE_STEP_MM * round (mm / SW_SETTLE_STEP_MM);
+}
+
 typedef struct { double low, high, value; } Settled;
 
 static gsize
@@ -195,8 +201,7 @@ group_coordinates (GArray *values)
       Settled group = { g_array_index (values, double, i), g_array_index (values, double, i), 0 };
       for (; i < values->len && g_array_index (values, double, i) <= group.low + SW_SETTLE_MM; i++)
         group.high = g_array_index (values, double, i);
-      double middle = (group.low + group.high) / 2, whole = round (middle);
-      group.value = fabs (middle - whole) <= SW_SETTLE_MM ? whole : middle;
+      group.value = sw_settle ((group.low + group.high) / 2);
       g_array_append_val (groups, group);
     }
   return groups;
@@ -230,13 +235,16 @@ sw_rings_settle (SwRings *a, SwRings *b)
       gsize offset = coordinate (ways[w]);
       g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (double));
       collect_coordinates (a, offset, values);
-      collect_coordinates (b, offset, values);
+      if (b != NULL)
+        collect_coordinates (b, offset, values);
       g_autoptr (GArray) groups = group_coordinates (values);
       settle_coordinates (a, offset, groups);
-      settle_coordinates (b, offset, groups);
+      if (b != NULL)
+        settle_coordinates (b, offset, groups);
     }
   sw_rings_straighten (a);
-  sw_rings_straighten (b);
+  if (b != NULL)
+    sw_rings_straighten (b);
 }
 
 /* ---- lines ---- */

@@ -46,9 +46,17 @@ gboolean sw_rings_holds (const SwRings *rings, SwPoint p);
 /* Takes out points that lie on the straight line between their neighbours (SW_TOUCH_MM) and rings that vanish so. */
 void sw_rings_straighten (SwRings *rings);
 
-/* Brings coordinates that are as good as one (SW_SETTLE_MM) to one, whole mm where they are as good as that, in both areas alike, and
- * straightens them: so a measurement that was rounded the other way gives the same battens and boards. */
-#define SW_SETTLE_MM 0.25
+/* Brings coordinates that are as good as one (SW_SETTLE_MM) to one, in both areas alike, on a grid of SW_SETTLE_STEP_MM, and straightens
+ * them: so a wall that is out by a hair, and a measurement that was rounded the other way, give the same battens and boards. No place
+ * moves by more than SW_SETTLED_MM, about as much as a joint between boards is wide, which a wall's edge takes up. Rooms are measured and
+ * drawn in steps of 5 mm or more, so that what is decided does not hang on whose tape it was. */
+#define SW_SETTLE_MM 2.0
+#define SW_SETTLE_STEP_MM 5.0
+#define SW_SETTLED_MM ((SW_SETTLE_MM + SW_SETTLE_STEP_MM) / 2)
+/* Two areas that were settled in frames of their own lie beside each other when they are no further apart. */
+#define SW_BESIDE_MM (2 * SW_SETTLED_MM + 1)
+/* To the grid that settled coordinates lie on. */
+double sw_settle (double mm);
 void sw_rings_settle (SwRings *a, SwRings *b);
 
 /* Where the line x = at (along y) or y = at (along x) lies inside: appended to `out` (SwInterval, ascending). A side

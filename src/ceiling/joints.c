@@ -292,7 +292,7 @@ add_movement (SwCeiling *ceiling, SwPoint a, SwPoint b, const SwCeilingPart *sel
   g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   g_autoptr (GArray) touching = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   SwInterval whole = { 0, sw_point_distance (a, b) };
-  double outward = sw_rings_holds (here, sw_frame_from (&edge, (SwPoint){ whole.high / 2, 1 })) ? -1 : 1;
+  double outward = sw_rings_holds (here, sw_frame_from (&edge, (SwPoint){ whole.high / 2, 1 })) ? -SW_BESIDE_MM : SW_BESIDE_MM;
   g_array_append_val (parts, whole);
   sw_rings_cut (turned, SW_ALONG_X, outward, touching);
   sw_intervals_intersect (parts, touching);
@@ -301,7 +301,7 @@ add_movement (SwCeiling *ceiling, SwPoint a, SwPoint b, const SwCeilingPart *sel
       SwInterval part = g_array_index (parts, SwInterval, i);
       SwJoint joint = { sw_frame_from (&edge, (SwPoint){ part.low, 0 }), sw_frame_from (&edge, (SwPoint){ part.high, 0 }),
                         SW_JOINT_MOVEMENT };
-      if (part.high - part.low > 1)
+      if (part.high - part.low > SW_BESIDE_MM)
         g_array_append_val (ceiling->joints, joint);
     }
 }

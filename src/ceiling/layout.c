@@ -18,6 +18,7 @@ typedef struct
   const SwRules *rules;
   const SwRoom *room;
   SwBox box;
+  gboolean unsettled; /* places were met that settling moves */
 } Hash;
 
 static void
@@ -39,12 +40,29 @@ add_numbers (Hash *hash, const double *values, gsize n)
 }
 #define ADD(hash, ...) add_numbers (hash, (const double[]){ __VA_ARGS__ }, G_N_ELEMENTS (((const double[]){ __VA_ARGS__ })))
 
+/* Whether settling moves the place, turned to any bay of the room. */
+static void
+note_unsettled (Hash *hash, SwPoint p)
+{
+  for (guint i = 0; i < sw_deck_n_bays (hash->deck); i++)
+    {
+      const SwDeckBay *bay = sw_deck_bay (hash->deck, i);
+      SwPoint turned = sw_point_turn (p, bay->cosine, -bay->sine);
+      if (sw_box_meets (hash->box, sw_record_box (&bay->bay->record)))
+        hash->unsettled = hash->unsettled || fabs (turned.x - sw_settle (turned.x)) > 2 * SW_GRID_MM || fabs (turned.y - sw_settle (turned.y)) > 2 * SW_GRID_MM;
+    }
+}
+
 static void
 add_outline (Hash *hash, const SwList *outline)
 {
   add_number (hash, outline->n);
   for (guint i = 0; i < outline->n; i++)
-    ADD (hash, SW_LIST_AT (*outline, SwPoint, i).x, SW_LIST_AT (*outline, SwPoint, i).y);
+    {
+      SwPoint p = SW_LIST_AT (*outline, SwPoint, i);
+      ADD (hash, p.x, p.y);
+      note_unsettled (hash, p);
+    }
 }
 
 static void
@@ -110,6 +128,7 @@ add_record (Hash *hash, const SwRecord *record)
       {
         const SwHatch *hatch = (const SwHatch *) record;
         ADD (hash, hatch->at.x, hatch->at.y, hatch->length, hatch->width, hatch->turn);
+        note_unsettled (hash, (SwPoint){ hatch->at.x - hatch->length / 2, hatch->at.y - hatch->width / 2 });
         break;
       }
     default:
@@ -240,6 +259,8 @@ sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const SwRoom *
   add_records (&hash);
   add_runs (&hash);
   add_rules (&hash);
+  if (hash.unsettled) /* walls were settled to a grid later than layouts, which stay as they are where that moves nothing */
+    add_number (&hash, SW_SETTLE_STEP_MM);
   char *text = g_strdup (g_checksum_get_string (hash.sum));
   g_checksum_free (hash.sum);
   return text;

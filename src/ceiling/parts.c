@@ -208,7 +208,8 @@ frame_for (const SwRings *area, double direction, gboolean along)
   if (fabs (frame.sine) < 1e-12)
     frame.sine = 0;
   g_autoptr (SwRings) local = sw_rings_to (area, &frame);
-  frame.origin = sw_frame_from (&frame, sw_rings_box (local).low);
+  SwPoint low = sw_rings_box (local).low;
+  frame.origin = sw_frame_from (&frame, (SwPoint){ sw_settle (low.x), sw_settle (low.y) }); /* as firm as the walls against the ribs */
   return frame;
 }
 

@@ -123,13 +123,13 @@ static gboolean
 lies_within (const SwRoom *room, SwPoint p)
 {
   return sw_outline_holds (room->outline.items, room->outline.n, p)
-         || sw_outline_distance (room->outline.items, room->outline.n, p, NULL, NULL) <= SW_SETTLE_MM;
+         || sw_outline_distance (room->outline.items, room->outline.n, p, NULL, NULL) <= SW_SETTLED_MM;
 }
 
 static void
 check_area (const SwFixture *fixture, const SwCeiling *ceiling)
 {
-  double sum = 0, expected = expected_area (fixture, ceiling->room);
+  double sum = 0, parts = 0, expected = expected_area (fixture, ceiling->room);
   for (guint i = 0; i < ceiling->pieces->len; i++)
     {
       const SwCeilingPiece *piece = &g_array_index (ceiling->pieces, SwCeilingPiece, i);
@@ -141,8 +141,11 @@ check_area (const SwFixture *fixture, const SwCeiling *ceiling)
       g_assert_cmpfloat (piece->piece.length, <=, ceiling->sheet_length + SW_TOUCH_MM);
       g_assert_cmpfloat (piece->piece.width, <=, ceiling->sheet_width + SW_TOUCH_MM);
     }
-  /* the grid of 0.01 mm along 20 m of walls; a movement joint's end at a slanting wall is settled by up to 0.25 mm */
-  sw_assert_near (sum, expected, 200 + (ceiling->parts->len - 1) * SW_SETTLE_MM * 10000);
+  for (guint i = 0; i < ceiling->parts->len; i++)
+    parts += sw_rings_area (part_of (ceiling, i)->area);
+  sw_assert_near (sum, parts, 200); /* the grid of 0.01 mm along 20 m of walls */
+  double settled = SW_SETTLED_MM * sw_outline_perimeter (ceiling->room->outline.items, ceiling->room->outline.n);
+  sw_assert_near (parts, expected, settled + (ceiling->parts->len - 1) * SW_SETTLED_MM * 10000);
 }
 
 /* Areas agree and lie in the room: then no two pieces overlap when no point lies in two. */
@@ -354,22 +357,23 @@ test_random (void)
 
 /* ---- tiny changes ---- */
 
-/* Every corner of the room by up to a touch, which is what two measurements of one wall differ by at least. */
+/* Every corner of the room by up to that much each way. */
 static void
-shake (SwRandom *random, SwFixture *fixture, SwId id)
+shake (SwRandom *random, SwFixture *fixture, SwId id, double most)
 {
   SwRoom *room = (SwRoom *) sw_sample_change (&fixture->sample, id);
   for (guint i = 0; i < room->outline.n; i++)
     {
       SwPoint *p = &SW_LIST_AT (room->outline, SwPoint, i);
-      p->x = sw_grid_round (p->x + sw_random_int (random, -5, 5) * SW_TOUCH_MM / 5);
-      p->y = sw_grid_round (p->y + sw_random_int (random, -5, 5) * SW_TOUCH_MM / 5);
+      p->x = sw_grid_round (p->x + sw_random_int (random, -5, 5) * most / 5);
+      p->y = sw_grid_round (p->y + sw_random_int (random, -5, 5) * most / 5);
     }
   sw_sample_put (&fixture->sample, &room->record);
 }
 
-static void
-check_stable (guint64 seed)
+/* Whether the shaken room has as many sheets, pieces, battens and fixings. */
+static gboolean
+is_stable (guint64 seed, double most)
 {
   static const double turns[] = { 0, 0, 0, 90, 27 };
   SwCeilingOptions quick = { .quick = TRUE };
@@ -378,27 +382,41 @@ check_stable (guint64 seed)
   SwFixture fixture = sw_fixture_new (11400, 9000, turn);
   SwId id = random_room (&random, &fixture, turn);
   g_autoptr (SwCeiling) before = sw_fixture_plan (&fixture, id, &quick);
-  shake (&random, &fixture, id);
+  shake (&random, &fixture, id, most);
   g_autoptr (SwCeiling) after = sw_fixture_plan (&fixture, id, &quick);
-  g_assert_cmpuint (after->n_sheets, ==, before->n_sheets);
-  g_assert_cmpuint (after->pieces->len, ==, before->pieces->len);
-  g_assert_cmpuint (after->members->len, ==, before->members->len);
-  g_assert_cmpuint (after->fixings->len, ==, before->fixings->len);
-  if (after->n_sheets != before->n_sheets || after->pieces->len != before->pieces->len || after->members->len != before->members->len
-      || after->fixings->len != before->fixings->len)
+  gboolean same = after->n_sheets == before->n_sheets && after->pieces->len == before->pieces->len
+                  && after->members->len == before->members->len && after->fixings->len == before->fixings->len;
+  if (!same)
     g_test_message ("seed %" G_GUINT64_FORMAT " turn %g: sheets %u %u, pieces %u %u, members %u %u, fixings %u %u", seed, turn, before->n_sheets,
                     after->n_sheets, before->pieces->len, after->pieces->len, before->members->len, after->members->len, before->fixings->len,
                     after->fixings->len);
   sw_fixture_clear (&fixture);
+  return same;
+}
+
+static guint
+count_changed (guint64 rooms, double most)
+{
+  guint changed = 0;
+  for (guint64 seed = 1; seed <= rooms; seed++)
+    changed += !is_stable (seed, most);
+  g_test_message ("shaken by %g mm: %u of %u rooms changed", most, changed, (guint) rooms);
+  return changed;
 }
 
 /* The same sheets and pieces, whichever way a measurement was rounded. */
 static void
 test_stable (void)
 {
-  guint64 rooms = sw_test_rounds (ROOMS);
-  for (guint64 seed = 1; seed <= rooms; seed++)
-    check_stable (seed);
+  g_assert_cmpuint (count_changed (sw_test_rounds (ROOMS), SW_TOUCH_MM), ==, 0);
+}
+
+/* And whoever held the tape: what is left are slanting walls that end just at a rib's edge or a batten. Of 3,000 rooms 20 change. */
+static void
+test_measured (void)
+{
+  guint64 rooms = sw_test_rounds (3 * ROOMS);
+  g_assert_cmpuint (count_changed (rooms, 0.95), <=, rooms / 200);
 }
 
 /* ---- sheets of several lengths ---- */
@@ -455,6 +473,7 @@ main (int argc, char **argv)
   sw_test_init (&argc, &argv);
   g_test_add_func ("/ceiling/rooms/random", test_random);
   g_test_add_func ("/ceiling/rooms/stable", test_stable);
+  g_test_add_func ("/ceiling/rooms/measured", test_measured);
   g_test_add_func ("/ceiling/rooms/mixed", test_mixed);
   return g_test_run ();
 }
