@@ -11,6 +11,8 @@
 #define LINE_GAP_MM 1.2
 #define STEPS 6
 #define INSIDE_STEPS 17 /* half widths to both sides, in areas that are long */
+#define FINE_MM 2.0     /* steps where the coarse ones meet something everywhere */
+#define FINE_STEPS 41
 #define STRIP_MM 6.0
 #define OUTSIDE 1000 /* worse than meeting that many letters */
 #define LEADER_MM 0.18
@@ -265,18 +267,29 @@ offer_round (GArray *places, const Item *item, const Place *own)
       }
 }
 
-static void
-offer_inside (GArray *places, const Item *item, const Place *own)
+static int
+by_distance (gconstpointer pa, gconstpointer pb, gpointer data)
 {
+  const Place *a = pa, *b = pb, *own = data;
+  double first = sw_point_distance (a->centre, own->centre), second = sw_point_distance (b->centre, own->centre);
+  return (first > second) - (first < second);
+}
+
+/* On a grid round its own place, the nearest first. */
+static void
+offer_inside (GArray *places, const Item *item, const Place *own, int across, int up, SwPoint step)
+{
+  g_autoptr (GArray) grid = g_array_new (FALSE, FALSE, sizeof (Place));
   SwBox area = item->label.around;
-  for (int across = 0; across < INSIDE_STEPS; across++)
-    for (int step = 0; step <= 4 * STEPS; step++)
+  for (int column = -across / 2; column <= across / 2; column++)
+    for (int row = -up / 2; row <= up / 2; row++)
       {
-        double y = own->centre.y + (step + 1) / 2 * (step % 2 ? 1 : -1) * own->half_height;
-        double x = own->centre.x + (across + 1) / 2 * (across % 2 ? 1 : -1) * own->half_width;
+        double x = own->centre.x + column * step.x, y = own->centre.y + row * step.y;
         if (x - own->half_width >= area.low.x && x + own->half_width <= area.high.x && y - own->half_height >= area.low.y && y + own->half_height <= area.high.y)
-          offer (places, own, (SwPoint){ x, y });
+          offer (grid, own, (SwPoint){ x, y });
       }
+  g_array_sort_with_data (grid, by_distance, (gpointer) own);
+  g_array_append_vals (places, grid->data, grid->len);
 }
 
 /* Letters over their own line stand on paper. */
@@ -383,8 +396,15 @@ place_item (SwLabels *labels, const Item *item)
   else if (item->label.way == SW_LABEL_ROUND)
     offer_round (places, item, &own);
   else if (item->label.way == SW_LABEL_INSIDE)
-    offer_inside (places, item, &own);
-  guint best = choose_place (labels, places, 0, &least), near = places->len;
+    offer_inside (places, item, &own, INSIDE_STEPS, 4 * STEPS + 1, (SwPoint){ own.half_width, own.half_height });
+  guint best = choose_place (labels, places, 0, &least);
+  if (least > 0 && item->label.way == SW_LABEL_INSIDE)
+    {
+      double fine = FINE_MM * labels->pen.unit;
+      offer_inside (places, item, &own, FINE_STEPS, FINE_STEPS, (SwPoint){ fine, fine });
+      best = choose_place (labels, places, 0, &least);
+    }
+  guint near = places->len;
   if (least > 0 && !item->label.needed)
     return;
   /* A room's name outside the room would be another room's. */

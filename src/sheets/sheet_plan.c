@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Plans on paper. The first scale of 1:50 and 1:100 at which the deck fits beside the column is taken (plans to work from
- * stay at 1:50 while two by two pages hold them); when none does, or another scale was asked for, the deck is parted into
- * even fields, one a page, each with what lies round it, and the key plan says which field a page shows. */
+/* Plans on paper. Plans to work from are drawn at 1:50, others at the first of 1:50 and 1:100 at which the deck fits beside the column,
+ * else at 1:100, unless another scale is asked for. What one page does not hold is parted into fields, one a page, each with what lies
+ * round it; the key plan says which field a page shows. */
 #include "drawing/dimension.h"
+#include "sheets/page_fields.h"
 #include "sheets/sheet_plan.h"
 
 #define RINGS_MM 27.0  /* for rings and dimensions at the page's left and top */
@@ -12,14 +13,12 @@
 #define EDGE_OF_CHAIN_MM 4.5 /* as near to the plan as its figures come */
 #define RING_MM 4.5 /* radius of a grid line's ring and its rim */
 #define OVERLAP_MM 6.0
-#define FEW_PAGES 2 /* across, and up */
 
 typedef struct
 {
   SwBox deck, area;
   double scale;
-  guint across, up;      /* fields */
-  SwPoint field;         /* mm of the job */
+  GArray *x, *y;  /* double: where fields begin, and where the last ends */
 } Fields;
 
 static SwBox
@@ -49,8 +48,7 @@ fits (SwBox deck, SwPoint room, double scale)
 static double
 usual_scale (const SwSheetMaker *maker, SwBox deck, SwPoint room)
 {
-  SwPoint few = sw_point_scale (room, FEW_PAGES);
-  return fits (deck, maker->kind->plan->working ? few : room, maker->info->scale) ? maker->info->scale : maker->info->scale * 2;
+  return maker->kind->plan->working || fits (deck, room, maker->info->scale) ? maker->info->scale : maker->info->scale * 2;
 }
 
 static Fields
@@ -61,20 +59,34 @@ choose_fields (const SwSheetMaker *maker)
   fields.scale = maker->context->options.scale;
   if (fields.scale <= 0)
     fields.scale = usual_scale (maker, fields.deck, room);
-  fields.across = (guint) CLAMP (ceil ((fields.deck.high.x - fields.deck.low.x) / fields.scale / room.x - 1e-9), 1, 100);
-  fields.up = (guint) CLAMP (ceil ((fields.deck.high.y - fields.deck.low.y) / fields.scale / room.y - 1e-9), 1, 100);
-  fields.field = (SwPoint){ (fields.deck.high.x - fields.deck.low.x) / fields.across, (fields.deck.high.y - fields.deck.low.y) / fields.up };
+  g_autoptr (GArray) x = g_array_new (FALSE, FALSE, sizeof (SwSpan)), y = g_array_new (FALSE, FALSE, sizeof (SwSpan));
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_sheet_job (maker->context), SW_TABLE_ROOM); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      SwBox box = sw_record_box (record);
+      SwSpan across = { box.low.x, box.high.x }, up = { box.low.y, box.high.y };
+      g_array_append_val (x, across);
+      g_array_append_val (y, up);
+    }
+  fields.x = sw_page_fields ((SwSpan){ fields.deck.low.x, fields.deck.high.x }, room.x * fields.scale, x);
+  fields.y = sw_page_fields ((SwSpan){ fields.deck.low.y, fields.deck.high.y }, room.y * fields.scale, y);
   return fields;
+}
+
+static guint
+n_fields (const Fields *fields)
+{
+  return (fields->x->len - 1) * (fields->y->len - 1);
 }
 
 /* Fields count as one reads: from the page's left, top row first. */
 static SwBox
 field_box (const Fields *fields, guint number, gboolean mirrored)
 {
-  guint column = number % fields->across, row = fields->up - 1 - number / fields->across;
-  column = mirrored ? fields->across - 1 - column : column;
-  SwPoint low = { fields->deck.low.x + column * fields->field.x, fields->deck.low.y + row * fields->field.y };
-  return (SwBox){ low, sw_point_add (low, fields->field) };
+  guint across = fields->x->len - 1, column = number % across, row = fields->y->len - 2 - number / across;
+  column = mirrored ? across - 1 - column : column;
+  return (SwBox){ { g_array_index (fields->x, double, column), g_array_index (fields->y, double, row) },
+                  { g_array_index (fields->x, double, column + 1), g_array_index (fields->y, double, row + 1) } };
 }
 
 /* The job's place that lies at the page's left or right, and at its top. */
@@ -253,7 +265,7 @@ draw_page (SwSheetMaker *maker, const Fields *fields, guint number, gboolean mir
   g_autofree char *last_day = kind == &sw_sheet_plan_cast_in && *pour != '\0' ? g_strdup_printf (_("The pour is on %s: the last day for all of it, seen and signed before."), pour) : NULL;
   if (last_day != NULL)
     notes[n++] = last_day;
-  if (fields->across * fields->up > 1)
+  if (n_fields (fields) > 1)
     notes[n++] = _("Beyond the thick broken line the deck goes on on another page.");
   SwSheetColumn column = { (const SwLegendEntry *) (gpointer) legend->data, legend->len, notes, TRUE, mirrored, field, mirrored };
   sw_sheet_add_column (maker, draft, &column);
@@ -270,8 +282,10 @@ sw_sheet_draw_plan (SwSheetMaker *maker, GError **error)
   g_autoptr (SwDisplay) drawn = sw_display_new ();
   sw_plan_draw (drawn, maker->context->deck, kind->layers);
   sw_display_seal (drawn);
-  for (guint i = 0; i < fields.across * fields.up; i++)
+  for (guint i = 0; i < n_fields (&fields); i++)
     draw_page (maker, &fields, i, mirrored, drawn, legend);
+  g_array_unref (fields.x);
+  g_array_unref (fields.y);
   if (kind->add_lists != NULL)
     kind->add_lists (maker);
   return TRUE;
