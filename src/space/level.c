@@ -2,6 +2,7 @@
 /* Levels: of soffits, crowns and ceilings. */
 #include "space/bay.h"
 #include "base/tolerance.h"
+#include "geometry/region.h"
 #include <math.h>
 
 double
@@ -55,6 +56,20 @@ lowest_at_crossings (const SwDeckBay *bay, const SwList *a, const SwList *b, dou
       }
 }
 
+/* Whether the bay lies over some of the room: one that ends at the room's wall touches it and lowers nothing there. */
+static gboolean
+lies_over (const SwList *bay, const SwRoom *room, SwBox bay_box)
+{
+  SwBox box = sw_record_box (&room->record);
+  if (fmin (box.high.x, bay_box.high.x) - fmax (box.low.x, bay_box.low.x) <= SW_TOUCH_MM
+      || fmin (box.high.y, bay_box.high.y) - fmax (box.low.y, bay_box.low.y) <= SW_TOUCH_MM)
+    return FALSE;
+  g_autoptr (SwRegion) over = sw_region_new_outline (bay->items, bay->n, NULL);
+  g_autoptr (SwRegion) below = sw_region_new_outline (room->outline.items, room->outline.n, NULL);
+  g_autoptr (SwRegion) shared = over != NULL && below != NULL ? sw_region_intersect (over, below, NULL) : NULL;
+  return shared == NULL || !sw_region_is_empty (shared);
+}
+
 /* A plane over a polygon is lowest at a corner: of the room in the bay, of the bay in the room, or where sides cross. */
 double
 sw_deck_lowest_soffit (const SwDeck *deck, const SwRoom *room)
@@ -65,7 +80,7 @@ sw_deck_lowest_soffit (const SwDeck *deck, const SwRoom *room)
     {
       const SwDeckBay *bay = sw_deck_bay (deck, i);
       const SwList *outline = &bay->bay->outline;
-      if (!sw_box_meets (around, sw_deck_bay_box (deck, i)))
+      if (!sw_box_meets (around, sw_deck_bay_box (deck, i)) || !lies_over (outline, room, sw_deck_bay_box (deck, i)))
         continue;
       for (guint k = 0; k < room->outline.n; k++)
         if (sw_outline_holds (outline->items, outline->n, SW_LIST_AT (room->outline, SwPoint, k)))

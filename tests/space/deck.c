@@ -243,6 +243,29 @@ test_ceiling (void)
   sw_sample_clear (&sample);
 }
 
+/* A bay that falls away behind a room's wall, which lies on its side, does not lower the room's ceiling; one over a corner of it does. */
+static void
+test_bay_beside (void)
+{
+  SwSample sample = sw_sample_new (6000, 4200, 0);
+  SwBay *beside = (SwBay *) sw_sample_create (&sample, SW_TABLE_BAY);
+  beside->profile = ((const SwBay *) sw_job_get (sample.job, sample.bay))->profile;
+  sw_sample_rectangle (&beside->outline, 6000, 0, 9000, 4200);
+  beside->level = -9;
+  sw_sample_put (&sample, &beside->record);
+  SwRoom *room = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM);
+  sw_sample_rectangle (&room->outline, 0, 0, 6000, 4200);
+  SwId id = sw_sample_put (&sample, &room->record);
+  g_autoptr (SwDeck) deck = sw_deck_new (sample.job);
+  sw_assert_near (sw_deck_lowest_soffit (deck, (const SwRoom *) sw_job_get (sample.job, id)), 0, 1e-9);
+  SwRoom *wider = (SwRoom *) sw_sample_change (&sample, id);
+  sw_sample_rectangle (&wider->outline, 0, 0, 6100, 4200);
+  sw_sample_put (&sample, &wider->record);
+  g_autoptr (SwDeck) after = sw_deck_new (sample.job);
+  sw_assert_near (sw_deck_lowest_soffit (after, (const SwRoom *) sw_job_get (sample.job, id)), -9, 1e-9);
+  sw_sample_clear (&sample);
+}
+
 /* An outline over two rooms of 3.0 × 4.0 m is the one's that has most of it, wherever its middle lies: an L of 1.0 × 0.5 m in the right room
  * and 0.6 × 2.0 m in the left one. */
 static void
@@ -280,6 +303,7 @@ main (int argc, char **argv)
   g_test_add_func ("/space/deck/section", test_section);
   g_test_add_func ("/space/deck/saving", test_saving);
   g_test_add_func ("/space/deck/ceiling", test_ceiling);
+  g_test_add_func ("/space/deck/bay-beside", test_bay_beside);
   g_test_add_func ("/space/deck/room-under", test_room_under);
   return g_test_run ();
 }
