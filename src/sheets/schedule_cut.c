@@ -217,6 +217,8 @@ static const SwScheduleColumn sequence_columns[] = {
   SW_COLUMN_NUMBER ("days_low", N_ ("Days, from"), "", 2),
   SW_COLUMN_NUMBER ("days_high", N_ ("to"), "", 2),
   SW_COLUMN_COUNT ("crew", N_ ("Crew")),
+  SW_COLUMN_NUMBER ("hours_low", N_ ("Hours of all, from"), "h", 1),
+  SW_COLUMN_NUMBER ("hours_high", N_ ("to"), "h", 1),
   SW_COLUMN_TEXT ("result", N_ ("Result")),
   SW_COLUMN_DATE ("on", N_ ("On")),
   SW_COLUMN_TEXT ("by", N_ ("By")),
@@ -225,44 +227,55 @@ static const SwScheduleColumn sequence_columns[] = {
 /* Hold points stop the work until they are passed; works are counted from the take-off. In the order of the site. */
 typedef struct
 {
-  gboolean is_hold, always; /* always: though the job has no such hold point for the room */
-  int what;                 /* SwHoldKind or SwPriceKind */
-  const char *words;        /* of works; untranslated */
+  gboolean is_hold;
+  guint finishes;     /* bits of SwFinish: rooms that a hold point is for; works are where the take-off counts some */
+  int what;           /* SwHoldKind or SwPriceKind */
+  const char *words;  /* of works; untranslated */
   const char *sheets;
-  const char *output;       /* row of labour.output; NULL: no days */
-  SwPriceKind by;           /* what the output is measured in; coats of paint: the boarded area, once */
+  const char *output; /* row of labour.output; NULL: no days */
+  SwPriceKind by;     /* what the output is measured in */
 } Step;
 
-#define HOLD(kind, always) { TRUE, always, kind, NULL, "", NULL, SW_N_PRICES }
-#define WORK(kind, words, sheets) { FALSE, FALSE, kind, words, sheets, NULL, SW_N_PRICES }
-#define WORK_DAYS(kind, words, sheets, output, by) { FALSE, FALSE, kind, words, sheets, output, by }
+#define OVER_BOARDS (1u << SW_FINISH_CLOSED)
+#define OVER_TILES (1u << SW_FINISH_GRID)
+#define ALL_ROOMS (OVER_BOARDS | OVER_TILES | 1u << SW_FINISH_EXPOSED)
+#define HOLD(kind, finishes) { TRUE, finishes, kind, NULL, "", NULL, SW_N_PRICES }
+#define WORK(kind, words, sheets) { FALSE, ALL_ROOMS, kind, words, sheets, NULL, SW_N_PRICES }
+#define WORK_DAYS(kind, words, sheets, output, by) { FALSE, ALL_ROOMS, kind, words, sheets, output, by }
 
 static const Step steps[] = {
-  HOLD (SW_HOLD_SURVEY, TRUE),
-  HOLD (SW_HOLD_SOIL_TEST, FALSE),
-  HOLD (SW_HOLD_WATER_TEST, FALSE),
-  HOLD (SW_HOLD_CONDUIT, FALSE),
-  HOLD (SW_HOLD_CABLES, FALSE),
-  HOLD (SW_HOLD_PHOTOGRAPHS, TRUE),
-  HOLD (SW_HOLD_CLOSE, TRUE),
+  HOLD (SW_HOLD_SURVEY, ALL_ROOMS),
+  HOLD (SW_HOLD_SOIL_TEST, ALL_ROOMS),
+  HOLD (SW_HOLD_WATER_TEST, ALL_ROOMS),
+  HOLD (SW_HOLD_CONDUIT, ALL_ROOMS),
+  HOLD (SW_HOLD_CABLES, ALL_ROOMS),
+  HOLD (SW_HOLD_PHOTOGRAPHS, ALL_ROOMS),
+  WORK_DAYS (SW_PRICE_CLEAN, N_ ("Clean, degrease and rinse the open soffit"), "", "soffit-clean", SW_PRICE_CLEAN),
+  WORK_DAYS (SW_PRICE_SOFFIT_COAT, N_ ("Prime and paint the open soffit, all coats"), "", "paint-roller", SW_PRICE_SOFFIT_COAT),
+  HOLD (SW_HOLD_CLOSE, OVER_BOARDS | OVER_TILES),
   WORK (SW_PRICE_WALL_BATTEN, N_ ("Snap the level line, fix battens along the walls"), "C1, C4"),
   WORK (SW_PRICE_PRIMARY, N_ ("Fix primaries to the ribs, pack them to level"), "C1, C4"),
   WORK_DAYS (SW_PRICE_BATTEN, N_ ("Fix battens, pack them to level"), "C1, C4", "battens", SW_PRICE_CEILING_COAT),
+  WORK (SW_PRICE_STUD, N_ ("Frame bulkheads"), "C1, C4"),
   WORK (SW_PRICE_NOGGIN, N_ ("Fix noggins"), "C1, C4"),
   WORK (SW_PRICE_TRIMMER, N_ ("Fix trimmers"), "C1, C4"),
-  HOLD (SW_HOLD_BATTENS, FALSE),
+  HOLD (SW_HOLD_BATTENS, OVER_BOARDS),
   WORK (SW_PRICE_INSULATION, N_ ("Lay insulation"), ""),
   WORK_DAYS (SW_PRICE_BOARD, N_ ("Put up boards in the order of their numbers"), "C2, C3, C5", "boards", SW_PRICE_CEILING_COAT),
   WORK (SW_PRICE_HATCH, N_ ("Set hatches"), "C2"),
-  HOLD (SW_HOLD_BOARDS, FALSE),
+  WORK (SW_PRICE_MOVEMENT_JOINT, N_ ("Fix strips of movement joints"), "C2"),
+  WORK (SW_PRICE_BEAD, N_ ("Fix corner beads of bulkheads"), "C2"),
+  HOLD (SW_HOLD_BOARDS, OVER_BOARDS),
   WORK_DAYS (SW_PRICE_SKIMMING, N_ ("Tape joints and skim"), "C2", "skim", SW_PRICE_SKIMMING),
   WORK_DAYS (SW_PRICE_JOINTING, N_ ("Tape and fill joints"), "C2", "skim", SW_PRICE_JOINTING),
   WORK (SW_PRICE_COVER_STRIP, N_ ("Fix cover strips over the joints"), "C2"),
-  WORK_DAYS (SW_PRICE_CORNICE, N_ ("Put up cornice"), "", "cornice", SW_PRICE_CORNICE),
-  WORK (SW_PRICE_SHADOW_LINE, N_ ("Fix shadow line trim"), ""),
-  WORK (SW_PRICE_CEILING_COAT, N_ ("Paint, all coats"), ""),
+  WORK_DAYS (SW_PRICE_CORNICE, N_ ("Put up cornice"), "C4", "cornice", SW_PRICE_CORNICE),
+  WORK (SW_PRICE_SHADOW_LINE, N_ ("Fix shadow line trim"), "C4"),
+  WORK_DAYS (SW_PRICE_CEILING_COAT, N_ ("Paint, all coats"), "", "paint-roller", SW_N_PRICES),
+  WORK (SW_PRICE_GRID_EDGE, N_ ("Fix the wall angle of the grid at its level"), ""),
+  WORK_DAYS (SW_PRICE_GRID, N_ ("Hang the grid from the ribs, lay in tiles"), "", "grid", SW_PRICE_GRID),
   WORK_DAYS (SW_PRICE_LIGHT, N_ ("Second fix of lights"), "E2", "downlight", SW_PRICE_LIGHT),
-  HOLD (SW_HOLD_SECOND_FIX, FALSE),
+  HOLD (SW_HOLD_SECOND_FIX, ALL_ROOMS),
 };
 
 typedef struct
@@ -312,35 +325,48 @@ put_hold (Sequence *sequence, const Step *step)
 {
   const SwHoldPoint *hold = hold_of (sequence, step->what);
   SwSchedule *schedule = sequence->schedule;
-  if (hold == NULL && !step->always)
+  if ((step->finishes & 1u << sequence->room->finish) == 0)
     return;
   begin_step (sequence, hold != NULL ? hold->record.id : sequence->room->record.id);
   sw_schedule_put_take (schedule, g_strdup_printf (_("Hold point: %s"), sw_sheet_word (SW_TABLE_HOLD_POINT, "kind", step->what)));
-  sw_schedule_put_nothing (schedule, 6);
+  sw_schedule_put_nothing (schedule, 8);
   sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_HOLD_POINT, "result", hold != NULL ? hold->result : SW_RESULT_OPEN));
   sw_schedule_put (schedule, hold != NULL ? hold->on : NULL);
   sw_schedule_put (schedule, hold != NULL ? hold->by : NULL);
 }
 
-/* Days of a crew by the least and the most of a day's work. */
+/* What the output is measured in: boarded area is counted once, though it is painted in several coats. */
+static double
+measure_of (const Sequence *sequence, const Step *step)
+{
+  SwRuleValue coats;
+  if (step->by == SW_N_PRICES)
+    return amount_of (sequence, (SwPriceKind) step->what);
+  double amount = amount_of (sequence, step->by);
+  if (step->by == SW_PRICE_CEILING_COAT && sw_rules_lookup (sequence->context->rules, "paint.systems", "finish", "coats", &coats, NULL))
+    amount /= coats.value;
+  return amount;
+}
+
+/* Days of a crew by the most and the least of a day's work, and the hours of all its people. */
 static void
 put_days (const Sequence *sequence, const Step *step)
 {
-  SwRuleValue low, high, crew, coats;
+  SwRuleValue low, high, crew;
   const SwRules *rules = sequence->context->rules;
   if (step->output == NULL || !sw_rules_lookup (rules, "labour.output", step->output, "low", &low, NULL)
       || !sw_rules_lookup (rules, "labour.output", step->output, "high", &high, NULL)
       || !sw_rules_lookup (rules, "labour.output", step->output, "crew", &crew, NULL))
     {
-      sw_schedule_put_nothing (sequence->schedule, 3);
+      sw_schedule_put_nothing (sequence->schedule, 5);
       return;
     }
-  double amount = amount_of (sequence, step->by);
-  if (step->by == SW_PRICE_CEILING_COAT && sw_rules_lookup (rules, "paint.systems", "finish", "coats", &coats, NULL))
-    amount /= coats.value;
+  double amount = measure_of (sequence, step), hours = crew.value * sw_rules_value (rules, "labour.rules", "day_hours").value;
   sw_schedule_put_number (sequence->schedule, amount / high.value);
   sw_schedule_put_number (sequence->schedule, amount / low.value);
   sw_schedule_put_number (sequence->schedule, crew.value);
+  sw_schedule_put_number (sequence->schedule, amount / high.value * hours);
+  sw_schedule_put_number (sequence->schedule, amount / low.value * hours);
 }
 
 static void
@@ -369,7 +395,7 @@ fill_sequence (SwSchedule *schedule, const SwSheetContext *context)
       const SwRoom *room = rooms->pdata[i];
       g_autoptr (GPtrArray) needs = sw_needs_of (takeoff->needs, room->record.id);
       Sequence sequence = { schedule, context, room, needs, 0 };
-      for (guint k = 0; room->finish == SW_FINISH_CLOSED && k < G_N_ELEMENTS (steps); k++)
+      for (guint k = 0; k < G_N_ELEMENTS (steps); k++)
         (steps[k].is_hold ? put_hold : put_work) (&sequence, &steps[k]);
     }
 }
@@ -380,5 +406,5 @@ const SwScheduleKind sw_schedule_board_rooms = SW_SCHEDULE ("boards-by-room", N_
                                                             board_room_columns, fill_board_rooms);
 const SwScheduleKind sw_schedule_order = SW_SCHEDULE ("order", N_ ("Order list"), N_ ("what to order for the ceilings, by supplier, in the units in which it is sold"),
                                                       order_columns, fill_order);
-const SwScheduleKind sw_schedule_sequence = SW_SCHEDULE ("sequence", N_ ("Site sequence"), N_ ("the steps of each closed room with its hold points, in order"),
+const SwScheduleKind sw_schedule_sequence = SW_SCHEDULE ("sequence", N_ ("Site sequence"), N_ ("the steps of each room with its hold points, in order"),
                                                          sequence_columns, fill_sequence);

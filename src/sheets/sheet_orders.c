@@ -16,8 +16,8 @@ gboolean
 sw_sheet_draw_sequence (SwSheetMaker *maker, GError **error)
 {
   static const SwSheetListColumn columns[] = {
-    { "room", 34 }, { "step", 12 }, { "work", 84 }, { "amount", 20 }, { "unit", 13 }, { "sheets", 24 }, { "days_low", 18 }, { "days_high", 14 },
-    { "crew", 13 }, { "result", 18 }, { "on", 20 }, { "by", 24 },
+    { "room", 30 }, { "step", 12 }, { "work", 82 }, { "amount", 18 }, { "unit", 12 }, { "sheets", 24 }, { "days_low", 16 }, { "days_high", 12 },
+    { "crew", 13 }, { "hours_low", 20 }, { "hours_high", 14 }, { "result", 16 }, { "on", 20 }, { "by", 22 },
   };
   sw_sheet_add_schedule_pages (maker, "sequence", columns, G_N_ELEMENTS (columns));
   return TRUE;

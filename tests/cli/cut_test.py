@@ -413,16 +413,32 @@ def test_cutting_and_order_of_the_job_agree():
 
 
 def test_sequence_of_the_job():
-    """Steps count up in each closed room, and nothing is boarded before the permission to close."""
-    rooms = {}
+    """Steps count up in every room, holds are those of the list of hold points in its order, and nothing is boarded before the permission
+    to close; hours are those of the crew's days of eight hours."""
+    rooms, holds = {}, {}
     for row in schedule('sequence'):
         rooms.setdefault(row['Room'], []).append(row)
-    assert len(rooms) == len(closed_rooms())
-    for steps in rooms.values():
+    for row in schedule('hold-points'):
+        holds.setdefault(row['Name of the room'], []).append(row['Hold point'])
+    assert rooms.keys() == holds.keys()
+    closed = [name for name, steps in rooms.items() if any(row['Work'].startswith('Put up boards') for row in steps)]
+    assert len(closed) == len(closed_rooms())
+    for name, steps in rooms.items():
         assert [int(row['Step']) for row in steps] == list(range(1, len(steps) + 1))
         words = [row['Work'] for row in steps]
-        assert words.index('Hold point: permission to close') < words.index('Put up boards in the order of their numbers')
-        assert all(float(row['Days, from']) <= float(row['to']) for row in steps if row['to'])
+        stops = [word.removeprefix('Hold point: ') for word in words if word.startswith('Hold point: ')]
+        left_out = () if name in closed else ('permission to close', 'battens', 'boards')
+        assert stops == [hold for hold in holds[name] if hold not in left_out], name
+        if name in closed:
+            assert words.index('Hold point: permission to close') < words.index('Put up boards in the order of their numbers')
+        else:
+            assert words.index('Clean, degrease and rinse the open soffit') < words.index('Prime and paint the open soffit, all coats')
+        timed = [row for row in steps if row['Crew']]
+        assert len(timed) >= 2
+        for row in timed:
+            days, crew, hours = (row['Days, from'], row['to']), int(row['Crew']), (row['Hours of all, from (h)'], row['to (h)'])
+            assert float(days[0]) <= float(days[1])
+            assert all(abs(float(day) * crew * 8 - float(hour)) <= 0.005 * crew * 8 + 0.05 for day, hour in zip(days, hours)), row
 
 
 if __name__ == '__main__':
