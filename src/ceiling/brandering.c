@@ -322,6 +322,22 @@ has_joints (const SwCeilingPart *part, double sheet)
   return box.high.x - box.low.x > sheet + SW_TOUCH_MM;
 }
 
+/* How far a part begins behind the first that has its battens the same way at the same level: behind a movement joint a shifted grid goes
+ * on as it came, so that one tape from the wall finds all battens. */
+static double
+behind_first (const SwLay *lay, guint index)
+{
+  const SwCeilingPart *part = &g_array_index (lay->ceiling->parts, SwCeilingPart, index);
+  for (guint i = 0; i < index; i++)
+    {
+      const SwCeilingPart *first = &g_array_index (lay->ceiling->parts, SwCeilingPart, i);
+      if (first->bulkhead == part->bulkhead && sw_point_distance ((SwPoint){ first->frame.cosine, first->frame.sine },
+                                                                  (SwPoint){ part->frame.cosine, part->frame.sine }) < 1e-9)
+        return sw_frame_to (&first->frame, part->frame.origin).x;
+    }
+  return 0;
+}
+
 static void
 lay_battens (SwLay *lay, guint index)
 {
@@ -339,13 +355,17 @@ lay_battens (SwLay *lay, guint index)
   SwSetout setout = { .length = box.high.x - box.low.x, .limit = part->limit, .edge_limit = lay->edge_limit,
                       .first = lay->wall_face + layer.width / 2, .width = layer.width,
                       .sheet = part->gridded ? sheet : 0 };
+  double behind = behind_first (lay, index);
   if (part->gridded)
-    setout.start = part->shift = fmod (room->batten_shift, sw_setout_dividing_centres (sheet, part->limit));
+    {
+      double centres = sw_setout_dividing_centres (sheet, part->limit), shift = room->batten_shift > 0 ? room->batten_shift - behind : 0;
+      setout.start = part->shift = sw_grid_round (shift - floor (shift / centres) * centres);
+    }
   if (lay->options.centres > 0)
     setout.sheet = setout.limit = lay->options.centres; /* a grid of just these */
   take_lines (&layer, &setout, box.low.x);
   if (part->gridded)
-    sw_layer_advise_shift (&layer, box.low.x, setout.start);
+    sw_layer_advise_shift (&layer, box.low.x, setout.start, behind);
   sw_layer_face_plates (&layer);
   sw_layer_ledgers (&layer);
   sw_layer_hatches (&layer);

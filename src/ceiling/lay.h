@@ -58,8 +58,9 @@ void sw_layer_face_plates (SwLayer *layer);
 void sw_layer_hatches (SwLayer *layer);
 void sw_layer_lights (SwLayer *layer);
 
-/* shift.c: marks a shift of the grid (now `shift` from `start`) that lights and crossings would gain from. */
-void sw_layer_advise_shift (SwLayer *layer, double start, double shift);
+/* shift.c: marks a shift of the room's grid that lights and crossings would gain from; now it is `shift` from `start`, which lies `behind`
+ * the place that the room's shift is counted from. */
+void sw_layer_advise_shift (SwLayer *layer, double start, double shift, double behind);
 
 /* supports.c: places where the member can be fixed to ribs, by their distance from `from`. Appended to `out`. */
 typedef struct

@@ -79,7 +79,7 @@ count_met (const SwLayer *layer, const GArray *stretches, double start)
 }
 
 void
-sw_layer_advise_shift (SwLayer *layer, double start, double shift)
+sw_layer_advise_shift (SwLayer *layer, double start, double shift, double behind)
 {
   g_autoptr (GArray) stretches = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   add_lights (layer, stretches);
@@ -102,6 +102,7 @@ sw_layer_advise_shift (SwLayer *layer, double start, double shift)
         }
     }
   SwBox box = sw_rings_box (layer->clear);
+  best += behind - floor ((best + behind) / layer->centres) * layer->centres;
   if (least < now)
     sw_layer_mark (layer, SW_CEILING_SHIFT, layer->lay->ceiling->room->record.id, sw_point_lerp (box.low, box.high, 0.5), best,
                    now - least, NULL);

@@ -222,8 +222,11 @@ chase_most (const SwRules *rules, const SwWall *wall)
 static void
 put_mark (SwSchedule *schedule, const SwSheetContext *context, const Mark *mark)
 {
-  const SwRoom *room = sw_deck_room_at (context->deck, mark->at);
+  const SwRoom *room = sw_deck_room_beside (context->deck, mark->at, mark->wall != NULL ? mark->wall->thickness : 0);
   const SwRecord *circuit = sw_job_get (sw_sheet_job (context), mark->circuit);
+  SwPoint face = mark->at; /* where a tape begins that reads along the wall */
+  if (room != NULL && !sw_outline_holds (room->outline.items, room->outline.n, mark->at))
+    sw_outline_distance (room->outline.items, room->outline.n, mark->at, NULL, &face);
   sw_schedule_begin_row (schedule, mark->record->id);
   sw_schedule_put (schedule, mark->record->tag);
   sw_schedule_put (schedule, mark->what);
@@ -231,7 +234,7 @@ put_mark (SwSchedule *schedule, const SwSheetContext *context, const Mark *mark)
   sw_schedule_put (schedule, room != NULL ? room->record.tag : NULL);
   sw_schedule_put (schedule, circuit != NULL ? circuit->tag : NULL);
   sw_schedule_put_grid (schedule, context, mark->at);
-  sw_schedule_put_walls (schedule, context, room, mark->at);
+  sw_schedule_put_walls (schedule, context, room, face);
   sw_schedule_put_address (schedule, context, mark->at);
   sw_schedule_put_number (schedule, sw_deck_z_to_floor (context->deck, mark->z));
   sw_schedule_put_number (schedule, sw_schedule_from_line (context, mark->z));

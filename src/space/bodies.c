@@ -248,7 +248,7 @@ wall_bodies (const SwDeck *deck, const SwRecord *record, GArray *bodies)
   const SwWall *wall = (const SwWall *) record;
   SwPoint middle = sw_point_lerp (wall->from, wall->to, 0.5);
   const SwDeckBay *bay = sw_deck_bay_at (deck, middle);
-  const SwRoom *room = sw_deck_room_at (deck, middle);
+  const SwRoom *room = sw_deck_room_beside (deck, middle, wall->thickness);
   double top = sw_deck_soffit_at (deck, middle);
   if (wall->head == SW_HEAD_CEILING && room != NULL)
     top = sw_deck_ceiling_face (deck, room);

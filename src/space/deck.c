@@ -295,6 +295,27 @@ sw_deck_room_at (const SwDeck *deck, SwPoint p)
   return search.first < deck->rooms->len ? deck->rooms->pdata[search.first] : NULL;
 }
 
+const SwRoom *
+sw_deck_room_beside (const SwDeck *deck, SwPoint p, double reach)
+{
+  const SwRoom *inside = sw_deck_room_at (deck, p), *nearest = NULL;
+  double least = INFINITY;
+  g_autoptr (GPtrArray) rooms = g_ptr_array_new ();
+  if (inside != NULL)
+    return inside;
+  sw_deck_rooms_near (deck, sw_box_grow ((SwBox){ p, p }, reach), rooms);
+  for (guint i = 0; i < rooms->len; i++)
+    {
+      const SwRoom *room = rooms->pdata[i];
+      double apart = sw_outline_distance (room->outline.items, room->outline.n, p, NULL, NULL);
+      if (apart > reach || apart >= least + SW_TOUCH_MM || (apart >= least - SW_TOUCH_MM && nearest->record.id < room->record.id))
+        continue;
+      least = apart;
+      nearest = room;
+    }
+  return nearest;
+}
+
 typedef struct
 {
   const SwDeck *deck;

@@ -112,6 +112,8 @@ char *sw_address_text (const SwAddress *address);
 void sw_deck_rooms_near (const SwDeck *deck, SwBox box, GPtrArray *rooms);
 /* Room under a place, NULL for none. */
 const SwRoom *sw_deck_room_at (const SwDeck *deck, SwPoint p);
+/* The same; for a place in a wall between rooms the one whose side is nearest within `reach` mm (of two alike the first in the job). */
+const SwRoom *sw_deck_room_beside (const SwDeck *deck, SwPoint p, double reach);
 /* The room that has most of an outline's area, the first of two alike; NULL where none has 1 mm² of it. */
 const SwRoom *sw_deck_room_under (const SwDeck *deck, const SwPoint *points, guint n);
 
