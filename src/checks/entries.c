@@ -174,6 +174,8 @@ const SwCheckEntry sw_check_entries[] = {
               N_ ("No room is closed while a test of its pipes is open.")),
   OF_RECORDS ("as-built-room", ARCHITECT, TABLE (ROOM), closing, N_ ("Room as measured"),
               N_ ("Measured sides and diagonals of a room close, and its outline is the measured one.")),
+  OF_RECORDS ("room-wall", CEILING, TABLE (ROOM), room_wall, N_ ("Room drawn into its walls"),
+              N_ ("Rooms with a ceiling are drawn to the faces of their walls: boards, cornices and set-out end there.")),
   OF_BODIES ("unmeasured", PLUMBER, SW_BODIES_SERVICE | BODY (LIGHT), BODY (RIB) | BODY (PLATE), unmeasured,
              N_ ("Measure before cutting"), N_ ("Clearances that are smaller than what an unmeasured deck may be off.")),
 };

@@ -105,6 +105,7 @@ SW_CHECK_RECORD (support);
 SW_CHECK_RECORD (fault);
 SW_CHECK_RECORD (hold);
 SW_CHECK_RECORD (closing);
+SW_CHECK_RECORD (room_wall);
 
 /* Greatest distance between power and data that the job's rules can ask for; 0 when it has not both. */
 double sw_check_segregation_reach (const SwCheckRun *run);

@@ -258,6 +258,8 @@ const SwSnagMessage sw_snag_messages[] = {
     N_ ("Measure it anew, then the others.") },
   { "as-built-room", "moved", N_ ("A corner of {first} was measured {found} from where it is drawn; up to {needed} is left."),
     N_ ("Take the measured outline over on the page of as-built values.") },
+  { "room-wall", "in", N_ ("A side of {first} is drawn {found} into {second}: boards, cornice and set-out would be too long."),
+    N_ ("Draw the room to the face of the wall, or set the wall aside.") },
   { "unmeasured", "near", N_ ("{first} is {found} from {second}, which was not measured and may be off by {needed}."),
     N_ ("Measure before cutting.") },
 };

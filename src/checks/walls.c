@@ -5,6 +5,8 @@
 #include "space/section.h"
 
 #define SLEEVE_MOST_MM 1000.0 /* the widest hole that a job may hold */
+#define WALL_HALF_MOST_MM 1000.0 /* half of the thickest wall that a job may hold: walls are found by their centre lines */
+#define PARALLEL 0.05 /* sine of the angle up to which a wall lies along a room's side */
 #define BESIDE_MM 50.0 /* a wall's sleeve drawn this far beside the run still is its own */
 
 /* A drop into this wall ends there on purpose. */
@@ -187,4 +189,60 @@ sw_check_filler_record (SwCheckRun *run, const SwRecord *record)
   sw_check_set_param (snag, "area", open.area_m2, SW_UNIT_M2);
   sw_check_set_param (snag, "fire", wall->fire_minutes, SW_UNIT_MINUTE);
   sw_check_set_param (snag, "sound", wall->sound_db, SW_UNIT_DB);
+}
+
+/* ---- rooms between walls */
+
+/* How far the side from a to b (the room on its left) has gone past the wall's near face, where the wall lies along it by more than its
+ * own thickness; 0 where it has not, or where all of the wall stands in the room. */
+static double
+side_in_wall (SwPoint a, SwPoint b, const SwWall *wall)
+{
+  SwPoint way = sw_point_sub (b, a), along = sw_point_sub (wall->to, wall->from);
+  double length = sw_point_length (way), wall_length = sw_point_length (along);
+  if (length <= SW_TOUCH_MM || wall_length <= SW_TOUCH_MM || fabs (sw_point_cross (way, along)) > PARALLEL * length * wall_length)
+    return 0;
+  SwPoint unit = sw_point_scale (way, 1 / length);
+  double from = sw_point_dot (sw_point_sub (wall->from, a), unit), to = sw_point_dot (sw_point_sub (wall->to, a), unit);
+  double past = wall->thickness / 2 + sw_point_cross (unit, sw_point_sub (sw_point_lerp (wall->from, wall->to, 0.5), a));
+  if (fmin (fmax (from, to), length) - fmax (fmin (from, to), 0) <= wall->thickness || past > wall->thickness + SW_TOUCH_MM)
+    return 0;
+  return fmax (past, 0);
+}
+
+/* The wall that a side of the room stands in most deeply. */
+void
+sw_check_room_wall_record (SwCheckRun *run, const SwRecord *record)
+{
+  const SwRoom *room = (const SwRoom *) record;
+  SwRuleValue off = sw_rules_value (run->rules, "deck.as_built", "corner_mm");
+  const SwWall *in = NULL;
+  SwPoint place = { 0, 0 }, inward = { 0, 0 };
+  double deepest = off.value + SW_TOUCH_MM;
+  gboolean left = sw_outline_area (room->outline.items, room->outline.n) > 0;
+  if (!sw_check_is_hidden (room))
+    return;
+  for (guint i = 0; i < room->outline.n; i++)
+    {
+      SwPoint one = SW_LIST_AT (room->outline, SwPoint, i), two = SW_LIST_AT (room->outline, SwPoint, (i + 1) % room->outline.n);
+      SwPoint a = left ? one : two, b = left ? two : one;
+      g_autoptr (GPtrArray) walls = sw_check_near_line (run, SW_TABLE_WALL, a, b, WALL_HALF_MOST_MM);
+      for (guint k = 0; k < walls->len; k++)
+        {
+          double depth = side_in_wall (a, b, walls->pdata[k]);
+          if (depth <= deepest)
+            continue;
+          deepest = depth;
+          in = walls->pdata[k];
+          place = sw_point_lerp (a, b, 0.5);
+          inward = (SwPoint){ a.y - b.y, b.x - a.x };
+        }
+    }
+  if (in == NULL)
+    return;
+  SwSnag *snag = sw_check_add (run, "in", SW_SEVERITY_FIX, record->id, (SwPoint3){ place.x, place.y, sw_deck_ceiling_face (run->deck, room) });
+  snag->room = record->id;
+  sw_check_set_other (snag, in->record.id, SW_BODY_WALL, -1);
+  sw_check_set_numbers (snag, off.value, deepest, SW_UNIT_MM, &off);
+  sw_check_set_missing (snag, deepest, (SwPoint3){ inward.x, inward.y, 0 });
 }

@@ -199,6 +199,33 @@ test_layers (void)
   sw_fixture_clear (&fixture);
 }
 
+/* Battens across the ribs from 615 to 18,600: the joint stands at 8,990 from the wall, which is no multiple of the centres of 375. A grid
+ * shifted by 42 goes on behind it all the same: battens at 657, 1,032 … whichever side they are on. */
+static void
+test_shifted_on (void)
+{
+  SwFixture fixture = sw_fixture_new (19200, 4800, 0);
+  SwRoom *room = sw_fixture_rectangle (&fixture, 615, 500, 18600, 2900);
+  room->batten_shift = 42;
+  SwId id = sw_sample_put (&fixture.sample, &room->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  g_assert_cmpuint (ceiling->parts->len, ==, 2);
+  guint found = 0;
+  for (double x = 657; x < 18600; x += 375)
+    {
+      gboolean there = FALSE;
+      for (guint i = 0; i < ceiling->members->len; i++)
+        {
+          const SwMember *m = &g_array_index (ceiling->members, SwCeilingMember, i).member;
+          there = there || (m->kind == SW_MEMBER_BATTEN && fabs (m->from.x - x) < 0.02 && fabs (m->to.x - x) < 0.02);
+        }
+      g_assert_true (there);
+      found++;
+    }
+  g_assert_cmpuint (found, ==, 48);
+  sw_fixture_clear (&fixture);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -208,5 +235,6 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/movement/close-ribs", test_close_ribs);
   g_test_add_func ("/ceiling/movement/no-place", test_no_place);
   g_test_add_func ("/ceiling/movement/layers", test_layers);
+  g_test_add_func ("/ceiling/movement/shifted-on", test_shifted_on);
   return g_test_run ();
 }

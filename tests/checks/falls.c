@@ -75,6 +75,23 @@ static const TinyCase walls[] = {
   TINY_NONE ("over-it", "wall-pass", CONDUIT (V (2000, 300, 60) "," V (4000, 300, 60)) WALL ("")),
 };
 
+#define BETWEEN(x0, finish) "'rooms': [{'id': 'A', 'outline': [[" x0 ",0], [5000,0], [5000,4000], [" x0 ",4000]], 'finish': '" finish "'}]"
+#define BESIDE ", 'walls': [{'id': 'W1', 'from': [1000,0], 'to': [1000,4000], 'thickness_mm': 110}]"
+
+/* A room between walls ends at their faces: what is drawn farther is that much too long, up to the wall's other face. */
+static const TinyCase sides[] = {
+  TINY_NONE ("at-the-face", "room-wall", BETWEEN ("1055", "closed") BESIDE),
+  TINY_NONE ("within-what-a-corner-may-be-off", "room-wall", BETWEEN ("1050", "closed") BESIDE),
+  TINY_FIX ("past-the-face", "room-wall", "in", 6, BETWEEN ("1049", "closed") BESIDE),
+  TINY_FIX ("at-the-middle", "room-wall", "in", 55, BETWEEN ("1000", "closed") BESIDE),
+  TINY_FIX ("clockwise", "room-wall", "in", 55, "'rooms': [{'id': 'A', 'outline': [[1000,4000], [5000,4000], [5000,0], [1000,0]]}]" BESIDE),
+  TINY_FIX ("at-the-far-face", "room-wall", "in", 110, BETWEEN ("945", "closed") BESIDE),
+  TINY_NONE ("a-wall-in-the-room", "room-wall", BETWEEN ("900", "closed") BESIDE),
+  TINY_NONE ("short-of-it", "room-wall", BETWEEN ("1100", "closed") BESIDE),
+  TINY_NONE ("no-ceiling", "room-wall", BETWEEN ("1000", "exposed") BESIDE),
+  TINY_NONE ("a-wall-that-ends-at-it", "room-wall", BETWEEN ("1055", "closed") ", 'walls': [{'from': [0,2000], 'to': [1055,2000]}]"),
+};
+
 /* Voids that stand open over a wall of 4.8 m across: eight of (500 + 400) / 2 × 250 mm² = 0.1125 m² (derived). */
 static void
 test_filler_figures (void)
@@ -169,6 +186,7 @@ main (int argc, char **argv)
   TINY_ADD ("/checks", ways_out);
   TINY_ADD ("/checks", ends);
   TINY_ADD ("/checks", walls);
+  TINY_ADD ("/checks/room-wall", sides);
   TINY_ADD ("/checks", reached);
   TINY_ADD ("/checks", conduits);
   TINY_ADD ("/checks", others);

@@ -266,6 +266,27 @@ test_bay_beside (void)
   sw_sample_clear (&sample);
 }
 
+/* Places in a wall of 110 between two rooms belong to the nearer one, the first where both are as near. */
+static void
+test_room_beside (void)
+{
+  SwSample sample = sw_sample_new (6000, 4200, 0);
+  SwRoom *one = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM), *two = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM);
+  sw_sample_rectangle (&one->outline, 0, 0, 2945, 4200);
+  sw_sample_rectangle (&two->outline, 3055, 0, 6000, 4200);
+  SwId first = sw_sample_put (&sample, &one->record), second = sw_sample_put (&sample, &two->record);
+  g_autoptr (SwDeck) deck = sw_deck_new (sample.job);
+  const struct { double x, reach; SwId room; } cases[] = {
+    { 3000, 55, first }, { 3001, 110, second }, { 2999, 110, first }, { 3000, 54, 0 }, { 2000, 0, first }, { 3100, 110, second },
+  };
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const SwRoom *room = sw_deck_room_beside (deck, (SwPoint){ cases[i].x, 2000 }, cases[i].reach);
+      g_assert_true ((room != NULL ? room->record.id : 0) == cases[i].room);
+    }
+  sw_sample_clear (&sample);
+}
+
 /* An outline over two rooms of 3.0 × 4.0 m is the one's that has most of it, wherever its middle lies: an L of 1.0 × 0.5 m in the right room
  * and 0.6 × 2.0 m in the left one. */
 static void
@@ -304,6 +325,7 @@ main (int argc, char **argv)
   g_test_add_func ("/space/deck/saving", test_saving);
   g_test_add_func ("/space/deck/ceiling", test_ceiling);
   g_test_add_func ("/space/deck/bay-beside", test_bay_beside);
+  g_test_add_func ("/space/deck/room-beside", test_room_beside);
   g_test_add_func ("/space/deck/room-under", test_room_under);
   return g_test_run ();
 }
