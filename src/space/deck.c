@@ -303,12 +303,12 @@ sw_deck_room_beside (const SwDeck *deck, SwPoint p, double reach)
   g_autoptr (GPtrArray) rooms = g_ptr_array_new ();
   if (inside != NULL)
     return inside;
-  sw_deck_rooms_near (deck, sw_box_grow ((SwBox){ p, p }, reach), rooms);
+  sw_deck_rooms_near (deck, sw_box_grow ((SwBox){ p, p }, reach + SW_TOUCH_MM), rooms);
   for (guint i = 0; i < rooms->len; i++)
     {
       const SwRoom *room = rooms->pdata[i];
       double apart = sw_outline_distance (room->outline.items, room->outline.n, p, NULL, NULL);
-      if (apart > reach || apart >= least + SW_TOUCH_MM || (apart >= least - SW_TOUCH_MM && nearest->record.id < room->record.id))
+      if (apart > reach + SW_TOUCH_MM || apart >= least + SW_TOUCH_MM || (apart >= least - SW_TOUCH_MM && nearest->record.id < room->record.id))
         continue;
       least = apart;
       nearest = room;

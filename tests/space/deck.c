@@ -282,7 +282,7 @@ test_room_beside (void)
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       const SwRoom *room = sw_deck_room_beside (deck, (SwPoint){ cases[i].x, 2000 }, cases[i].reach);
-      g_assert_true ((room != NULL ? room->record.id : 0) == cases[i].room);
+      g_assert_cmpuint (room != NULL ? room->record.id : 0, ==, cases[i].room);
     }
   sw_sample_clear (&sample);
 }
