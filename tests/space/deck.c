@@ -271,10 +271,12 @@ static void
 test_room_beside (void)
 {
   SwSample sample = sw_sample_new (6000, 4200, 0);
-  SwRoom *one = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM), *two = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM);
+  SwRoom *one = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM);
   sw_sample_rectangle (&one->outline, 0, 0, 2945, 4200);
+  SwId first = sw_sample_put (&sample, &one->record);
+  SwRoom *two = (SwRoom *) sw_sample_create (&sample, SW_TABLE_ROOM);
   sw_sample_rectangle (&two->outline, 3055, 0, 6000, 4200);
-  SwId first = sw_sample_put (&sample, &one->record), second = sw_sample_put (&sample, &two->record);
+  SwId second = sw_sample_put (&sample, &two->record);
   g_autoptr (SwDeck) deck = sw_deck_new (sample.job);
   const struct { double x, reach; SwId room; } cases[] = {
     { 3000, 55, first }, { 3001, 110, second }, { 2999, 110, first }, { 3000, 54, 0 }, { 2000, 0, first }, { 3100, 110, second },
