@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Stock lengths are rows as wide as the area allows, all to the scale of the longest; sheets stand in columns
+/* Stock lengths are rows as wide as the area allows, all to the scale of the longest; those that follow each other and are cut into the
+ * same lengths, only for other places, share a row and a list of what each gives. Sheets stand in columns
  * at the first of a few scales at which the largest of them goes twice into the area's width. Letters that do
  * not go into a piece are turned, then left out: the list has them. */
 #include "sheets/cut_draw.h"
 #include "estimate/cut_edges.h"
+#include "sheets/paragraph.h"
 #include "sheets/words.h"
 
 #define BAR_MM     8.5 /* three figures go in upright */
@@ -11,6 +13,8 @@
 #define LINE_MM    3.8 /* from line to line of letters */
 #define HEAD_MM    6.5 /* over a sheet */
 #define GAP_MM     7.0
+#define NO_BREAK   "\302\240"
+#define MOST_ALIKE 200  /* in a row: their list has to go on a page */
 
 static const double scales[] = { 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 500, 1000 };
 
@@ -36,12 +40,18 @@ mark_of (const Drafting *d, const SwCutPiece *piece)
   return g_strdup (g_array_index (d->drawing->plan->task->items, SwCutItem, piece->item).mark);
 }
 
-/* "A3:  4 × 6000" */
+/* "A3:  4 × 6000"; of several ways that follow each other "A3–A5:  9 × 6000". */
 static char *
-way_text (const Drafting *d, const SwCutWay *way, guint i)
+way_text (const Drafting *d, guint i, guint n)
 {
-  g_autofree char *bought = sw_cut_bought_text (d->drawing->plan, way->stock, way->times, d->pen->lengths);
-  return g_strdup_printf ("%s%u:  %s", d->drawing->prefix != NULL ? d->drawing->prefix : "", i + 1, bought);
+  const SwCutPlan *plan = d->drawing->plan;
+  const char *prefix = d->drawing->prefix != NULL ? d->drawing->prefix : "";
+  guint times = 0;
+  for (guint k = i; k < i + n; k++)
+    times += g_array_index (plan->ways, SwCutWay, k).times;
+  g_autofree char *bought = sw_cut_bought_text (plan, g_array_index (plan->ways, SwCutWay, i).stock, times, d->pen->lengths);
+  g_autofree char *last = n > 1 ? g_strdup_printf ("–%s%u", prefix, i + n) : g_strdup ("");
+  return g_strdup_printf ("%s%u%s:  %s", prefix, i + 1, last, bought);
 }
 
 static void
@@ -85,11 +95,59 @@ static const SwFill waste = { .role = SW_ROLE_FAINT_INK, .hatching = SW_HATCHING
 
 /* ---- lengths ---- */
 
+static gboolean
+are_alike (const SwCutPlan *plan, const SwCutWay *a, const SwCutWay *b)
+{
+  if (a->stock != b->stock || a->n != b->n)
+    return FALSE;
+  for (guint k = 0; k < a->n; k++)
+    if (g_array_index (plan->pieces, SwCutPiece, a->first + k).length != g_array_index (plan->pieces, SwCutPiece, b->first + k).length)
+      return FALSE;
+  return TRUE;
+}
+
+/* How many ways from i on are cut into the same lengths. */
+static guint
+count_alike (const SwCutPlan *plan, guint i)
+{
+  const SwCutWay *ways = (const SwCutWay *) (gpointer) plan->ways->data;
+  guint n = 1;
+  while (n < MOST_ALIKE && i + n < plan->ways->len && are_alike (plan, &ways[i], &ways[i + n]))
+    n++;
+  return n;
+}
+
+/* "A3: R1 B, R2 N (4×); A4: R5 B, R2 N" in lines as wide as the longest stock, none broken within a mark; NULL for one way alone, and for
+ * pieces without marks. */
+static GStrv
+list_of (const Drafting *d, guint i, guint n, double width)
+{
+  const SwCutPlan *plan = d->drawing->plan;
+  g_autoptr (GString) text = g_string_new (NULL);
+  gboolean marked = FALSE;
+  for (guint w = i; w < i + n; w++)
+    {
+      const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, w);
+      g_string_append_printf (text, "%s%s%u:" NO_BREAK, w > i ? "; " : "", d->drawing->prefix != NULL ? d->drawing->prefix : "", w + 1);
+      for (guint k = way->first; k < way->first + way->n; k++)
+        {
+          g_autofree char *mark = mark_of (d, &g_array_index (plan->pieces, SwCutPiece, k));
+          g_auto (GStrv) words = g_strsplit (mark != NULL ? mark : "", " ", -1);
+          g_autofree char *whole = g_strjoinv (NO_BREAK, words);
+          marked = marked || *whole != '\0';
+          g_string_append_printf (text, "%s%s", k > way->first ? ", " : "", whole);
+        }
+      if (way->times > 1)
+        g_string_append_printf (text, NO_BREAK "(%u×)", way->times);
+    }
+  return n > 1 && marked ? sw_paragraph_wrap (d->pen, text->str, width, FALSE) : NULL;
+}
+
 static void
-draw_length_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
+draw_length_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin, gboolean with_mark)
 {
   static const SwFill wood = { .role = SW_ROLE_BOARD };
-  g_autofree char *mark = mark_of (d, piece);
+  g_autofree char *mark = with_mark ? mark_of (d, piece) : NULL;
   double left = origin.x + (double) piece->x * d->per_unit,
          right = left + (double) piece->length * d->per_unit;
   SwBox box = { { left, origin.y }, { right, origin.y + BAR_MM } };
@@ -102,21 +160,24 @@ draw_length_piece (const Drafting *d, const SwCutPiece *piece, SwPoint origin)
                      &(SwPenText){ .align = SW_ALIGN_MIDDLE, .rise = SW_RISE_TOP });
 }
 
+/* `n` ways from i on, which are alike, and what is listed of them. */
 static void
-draw_length (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
+draw_length (const Drafting *d, guint i, guint n, const GStrv list, SwPoint top_left)
 {
   const SwCutPlan *plan = d->drawing->plan;
-  const SwCutStock *stock = stock_of (d, way);
+  const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, i);
   SwPoint origin = { top_left.x + d->left, top_left.y - LINE_MM - BAR_MM };
-  g_autofree char *text = way_text (d, way, i);
+  g_autofree char *text = way_text (d, i, n);
   gint64 rest = sw_cut_plan_rest (plan, way);
-  double end = origin.x + (double) stock->length * d->per_unit;
+  double end = origin.x + (double) stock_of (d, way)->length * d->per_unit;
   sw_display_begin_group (d->pen->display, &(SwDisplayGroup){ .class_name = "way", .title = text });
   sw_pen_add_fitted_text (d->pen, (SwPoint){ top_left.x, origin.y + BAR_MM / 2 }, text, d->left - 1,
                           &(SwPenText){ .rise = SW_RISE_MIDDLE, .bold = TRUE });
   add_box (d, (SwBox){ origin, { end, origin.y + BAR_MM } }, &waste);
   for (guint k = way->first; k < way->first + way->n; k++)
-    draw_length_piece (d, &g_array_index (plan->pieces, SwCutPiece, k), origin);
+    draw_length_piece (d, &g_array_index (plan->pieces, SwCutPiece, k), origin, n == 1);
+  for (guint k = 0; list != NULL && list[k] != NULL; k++)
+    sw_pen_add_text (d->pen, (SwPoint){ origin.x, origin.y - 1.2 - k * LINE_MM }, list[k], &(SwPenText){ .rise = SW_RISE_TOP });
   if (rest > 0)
     {
       gboolean kept = plan->task->keep > 0 && rest >= plan->task->keep;
@@ -133,19 +194,28 @@ draw_lengths (Drafting *d, SwBox area, guint first, double *bottom)
 {
   const SwCutPlan *plan = d->drawing->plan;
   gint64 longest = 1;
-  for (guint i = 0; i < plan->ways->len; i++)
+  for (guint i = 0, n; i < plan->ways->len; i += n)
     {
-      const SwCutWay *way = &g_array_index (plan->ways, SwCutWay, i);
-      g_autofree char *text = way_text (d, way, i);
-      longest = MAX (longest, stock_of (d, way)->length);
+      n = count_alike (plan, i);
+      g_autofree char *text = way_text (d, i, n);
+      longest = MAX (longest, stock_of (d, &g_array_index (plan->ways, SwCutWay, i))->length);
       d->left = fmax (d->left, sw_text_meter_width (d->pen->meter, text, sw_pen_letters (d->pen), TRUE) + 2);
     }
   d->left = fmin (d->left, (area.high.x - area.low.x) / 3);
   d->per_unit = (area.high.x - area.low.x - d->left) / (double) longest;
   guint i = first;
   double y = area.high.y;
-  for (; i < plan->ways->len && (i == first || y - BAR_ROW_MM >= area.low.y); i++, y -= BAR_ROW_MM)
-    draw_length (d, &g_array_index (plan->ways, SwCutWay, i), i, (SwPoint){ area.low.x, y });
+  while (i < plan->ways->len)
+    {
+      guint n = count_alike (plan, i);
+      g_auto (GStrv) list = list_of (d, i, n, area.high.x - area.low.x - d->left);
+      double row = BAR_ROW_MM + (list != NULL ? (g_strv_length (list) - 1) * LINE_MM : 0);
+      if (i > first && y - row < area.low.y)
+        break;
+      draw_length (d, i, n, list, (SwPoint){ area.low.x, y });
+      i += n;
+      y -= row;
+    }
   if (bottom != NULL)
     *bottom = y;
   return i - first;
@@ -189,7 +259,7 @@ draw_sheet (const Drafting *d, const SwCutWay *way, guint i, SwPoint top_left)
   const SwCutStock *stock = stock_of (d, way);
   SwPoint origin = { top_left.x, top_left.y - HEAD_MM - (double) stock->width * d->per_unit };
   SwStroke saw = sw_pen_stroke (d->pen, 0.7, SW_DASH_SOLID);
-  g_autofree char *text = way_text (d, way, i);
+  g_autofree char *text = way_text (d, i, 1);
   sw_display_begin_group (d->pen->display, &(SwDisplayGroup){ .class_name = "way", .title = text });
   sw_pen_add_text (d->pen, (SwPoint){ top_left.x, top_left.y - HEAD_MM + 1.6 }, text,
                    &(SwPenText){ .bold = TRUE });

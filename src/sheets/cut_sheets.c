@@ -151,6 +151,7 @@ sw_sheet_draw_cut_timber (SwSheetMaker *maker, GError **error)
   const char *const notes[] = {
     _("Under each length stand its room and what it is: B batten, P primary, N noggin, T trimmer, W batten "
        "along a wall, U stud of a bulkhead, C cornice, S shadow line, E corner bead, D conduit of a run. Short ones without: see the cutting list. Hatched: left over."),
+    _("Lengths that are cut alike share a row; below it stands where the pieces of each go, and of how many."),
     _("Pieces that end over a rib or a primary are jointed there: the brandering plan shows the whole "
        "length."),
     NULL,
