@@ -62,6 +62,16 @@ def main():
         program.press('Values')
         take('along')
 
+        program.press('Things')
+        program.click(program.find('Search the things of the job'))
+        key('ctrl+a')
+        driver.write('room 4')
+        program.click(wait_for('the library', lambda: program.find_text('room 4')))
+        key('ctrl+b')
+        wait_for('other layouts of the room', lambda: program.find('Use this: Alternative 3'))
+        take('ceilings')
+        key('Escape')
+
         key('ctrl+e')
         wait_for('the preview', lambda: program.find('Preview of the page', showing=False))
         take('sheets')
