@@ -17,6 +17,7 @@ struct _SwCsvFile
   GString *pool;
   GArray *cells; /* Cell, row by row */
   guint n_columns;
+  char parting;
 };
 
 typedef struct
@@ -45,6 +46,12 @@ refuse (const Reader *reader, GError **error, const char *format, ...)
   return FALSE;
 }
 
+static const char *
+parting_word (const Reader *reader)
+{
+  return reader->file->parting == ';' ? "a semicolon" : reader->file->parting == '\t' ? "a tab" : "a comma";
+}
+
 static gboolean
 at_line_end (const Reader *reader)
 {
@@ -70,9 +77,9 @@ read_quoted (Reader *reader, GError **error)
       if (*reader->at == '"' && (reader->at + 1 == reader->end || reader->at[1] != '"'))
         {
           reader->at++;
-          if (reader->at == reader->end || *reader->at == ',' || at_line_end (reader))
+          if (reader->at == reader->end || *reader->at == reader->file->parting || at_line_end (reader))
             return TRUE;
-          return refuse (reader, error, "after a closing quote only a comma or the line's end may follow; double the quotes inside a cell");
+          return refuse (reader, error, "after a closing quote only %s or the line's end may follow; double the quotes inside a cell", parting_word (reader));
         }
       reader->at += *reader->at == '"';
       g_string_append_c (reader->file->pool, *reader->at);
@@ -88,7 +95,7 @@ read_quoted (Reader *reader, GError **error)
 static gboolean
 read_bare (Reader *reader, GError **error)
 {
-  for (; reader->at < reader->end && *reader->at != ',' && !at_line_end (reader); reader->at++)
+  for (; reader->at < reader->end && *reader->at != reader->file->parting && !at_line_end (reader); reader->at++)
     {
       if (*reader->at == '"')
         return refuse (reader, error, "a quote inside a cell; put the whole cell between quotes and double those inside");
@@ -122,7 +129,7 @@ read_row (Reader *reader, GError **error)
     {
       if (!read_cell (reader, error))
         return FALSE;
-      if (reader->at == reader->end || *reader->at != ',')
+      if (reader->at == reader->end || *reader->at != reader->file->parting)
         break;
       reader->at++;
     }
@@ -152,6 +159,22 @@ check_text (const char *text, gsize length, GError **error)
   return FALSE;
 }
 
+/* What stands between quotes parts nothing. */
+static char
+parting_of (const char *at, const char *end)
+{
+  char parting = ',';
+  gboolean quoted = FALSE;
+  for (; at < end && (quoted || *at != '\n'); at++)
+    if (quoted || *at == '"')
+      quoted ^= *at == '"';
+    else if (*at == ',')
+      return ',';
+    else if (*at == ';' || (*at == '\t' && parting == ','))
+      parting = *at;
+  return parting;
+}
+
 SwCsvFile *
 sw_csv_read (const char *text, gssize length, GError **error)
 {
@@ -162,6 +185,7 @@ sw_csv_read (const char *text, gssize length, GError **error)
   file->pool = g_string_new (NULL);
   file->cells = g_array_new (FALSE, FALSE, sizeof (Cell));
   gsize mark = size >= 3 && memcmp (text, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
+  file->parting = parting_of (text + mark, text + size);
   Reader reader = { text + mark, text + size, text + mark, 1, file };
   while (reader.at < reader.end)
     if (!read_row (&reader, error))
@@ -203,6 +227,18 @@ const char *
 sw_csv_file_cell (const SwCsvFile *file, guint row, guint column)
 {
   return file->pool->str + cell_at (file, row, column)->text;
+}
+
+const char *
+sw_csv_file_number (const SwCsvFile *file, const char *cell, char buf[SW_CSV_NUMBER_BUF])
+{
+  char *comma;
+  if (file->parting == ',' || strchr (cell, ',') == NULL || strlen (cell) >= SW_CSV_NUMBER_BUF)
+    return cell;
+  g_strlcpy (buf, cell, SW_CSV_NUMBER_BUF);
+  comma = strchr (buf, ',');
+  *comma = '.';
+  return buf;
 }
 
 void

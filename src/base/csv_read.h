@@ -3,7 +3,8 @@
 #include <glib.h>
 
 /* Reads CSV as RFC 4180 has it, strictly: commas, lines ended by CR LF or LF, cells between quotes when they hold a comma, quote or
- * line end, quotes in them doubled. A mark at the head (UTF-8) is skipped. The first row holds the columns' names. Immutable. */
+ * line end, quotes in them doubled. A mark at the head (UTF-8) is skipped. The first row holds the columns' names. A first row without a
+ * comma but with semicolons, or tabs, says that these part the cells, as spreadsheets write where a comma is the decimal mark. Immutable. */
 typedef struct _SwCsvFile SwCsvFile;
 
 /* `length` in bytes, -1: up to the NUL. SW_ERROR_INVALID names line and column: not UTF-8, a quote out of place or left
@@ -19,6 +20,9 @@ guint sw_csv_file_n_columns (const SwCsvFile *file);
 guint sw_csv_file_n_rows (const SwCsvFile *file);
 /* Borrowed. */
 const char *sw_csv_file_cell (const SwCsvFile *file, guint row, guint column);
+/* The cell as a number is written everywhere: where no comma parts the cells, a comma in it is the decimal mark. `cell` or `buf`. */
+#define SW_CSV_NUMBER_BUF 48
+const char *sw_csv_file_number (const SwCsvFile *file, const char *cell, char buf[SW_CSV_NUMBER_BUF]);
 /* Where the cell begins: line and character in it, from 1. */
 void sw_csv_file_place (const SwCsvFile *file, guint row, guint column, guint *line, guint *character);
 

@@ -245,17 +245,6 @@ record_thing (const SwRecord *record, SwLengths lengths, SwTranslate translate)
   return sw_record_call (record, kind);
 }
 
-/* A rib's number is that of the void after it. */
-static int
-rib_number (const SwDeckBay *bay, int rib)
-{
-  int n = (int) bay->voids->len;
-  if (rib < n)
-    return g_array_index (bay->voids, SwVoid, rib).number;
-  int step = bay->bay->backwards ? -1 : 1;
-  return n > 0 ? g_array_index (bay->voids, SwVoid, n - 1).number + step * (rib - n + 1) : rib;
-}
-
 static char *
 numbered (SwTranslate translate, const char *english, const char *name, int number)
 {
@@ -269,7 +258,7 @@ bay_thing (const SwDeckBay *bay, SwBodyKind kind, int part, SwTranslate translat
 {
   gboolean known = part >= 0 && (guint) part < bay->voids->len;
   if (kind == SW_BODY_RIB && part >= 0)
-    return numbered (translate, N_ ("rib {rib}"), "rib", rib_number (bay, part));
+    return numbered (translate, N_ ("rib {rib}"), "rib", sw_deck_rib_number (bay, part));
   if (kind == SW_BODY_CROWN && known)
     return numbered (translate, N_ ("the crown of void {void}"), "void", g_array_index (bay->voids, SwVoid, part).number);
   if (kind == SW_BODY_CLOSURE && known)

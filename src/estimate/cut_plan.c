@@ -96,10 +96,11 @@ check_fits (const SwCutTask *task, GError **error)
       if (fits (task, item, turn && item->may_turn))
         continue;
       g_autofree char *size = sw_cut_task_size (task, item->length, item->width);
-      g_autofree char *place = item->line > 0 ? g_strdup_printf ("line %u: ", item->line) : g_strdup ("");
+      g_autofree char *place = item->line > 0 && task->items_name != NULL ? g_strdup_printf ("%s: line %u: ", task->items_name, item->line) : g_strdup ("");
+      g_autofree char *mark = *item->mark != '\0' ? g_strdup_printf (" \"%s\"", item->mark) : g_strdup ("");
       g_set_error (error, SW_ERROR, SW_ERROR_INVALID,
-                   "%spiece \"%s\" of %s mm fits no stock less its trims%s: add a larger one, or joint it",
-                   place, item->mark, size, turn && !item->may_turn ? " unless it is turned" : "");
+                   "%spiece%s of %s mm fits no stock less its trims%s: add a larger one, or joint it",
+                   place, mark, size, turn && !item->may_turn ? " unless it is turned" : "");
       return FALSE;
     }
   return TRUE;

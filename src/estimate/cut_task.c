@@ -106,6 +106,7 @@ sw_cut_task_free (SwCutTask *task)
 {
   g_array_unref (task->items);
   g_array_unref (task->stock);
+  g_free (task->items_name);
   g_free (task);
 }
 
@@ -209,13 +210,15 @@ read_cell (const List *list, guint row, Column column, Cell *cell, GError **erro
   cell->given = *cell->text != '\0';
   if (!cell->given || columns[column].kind == CELL_TEXT)
     return TRUE;
-  gboolean good = columns[column].kind == CELL_SIZE ? read_size (cell->text, &cell->value)
+  char buf[SW_CSV_NUMBER_BUF];
+  const char *number = sw_csv_file_number (list->file, cell->text, buf);
+  gboolean good = columns[column].kind == CELL_SIZE ? read_size (number, &cell->value)
                   : columns[column].kind == CELL_COUNT
-                      ? sw_number_read_int (cell->text, &cell->value, NULL) && cell->value >= 0
+                      ? sw_number_read_int (number, &cell->value, NULL) && cell->value >= 0
                             && cell->value <= SW_CUT_TASK_MOST_COPIES
                   : columns[column].kind == CELL_YES
                       ? read_yes (cell->text, &cell->value)
-                      : sw_money_read (cell->text, &cell->value, NULL) && cell->value > 0;
+                      : sw_money_read (number, &cell->value, NULL) && cell->value > 0;
   return good
          || refuse (list, row, (guint) list->at[column], error, "%s: \"%s\" %s", columns[column].key,
                     cell->text, wanted[columns[column].kind]);
@@ -381,6 +384,7 @@ read_both (const SwCsvFile *items, const SwCutSource *items_source, const SwCsvF
     return NULL;
   g_autoptr (SwCutTask) task = sw_cut_task_new (wanted.at[COLUMN_WIDTH] >= 0, FINEST);
   int unit = FINEST;
+  task->items_name = g_strdup (items_source->name);
   if (!read_items (task, &wanted, error) || !read_stock (task, &have, error))
     return NULL;
   each_size (task, lessen_unit, &unit);

@@ -35,6 +35,7 @@ typedef struct
   gint64 keep;     /* an offcut of that length, and width, is kept for later; 0: none is */
   guint effort;    /* how long the least and its proof are searched for; 1 to begin with */
   GArray *items, *stock; /* SwCutItem, SwCutStock */
+  char *items_name; /* of the list that the items were read from, for messages; NULL: none */
 } SwCutTask;
 
 SwCutTask *sw_cut_task_new (gboolean flat, int per_mm);

@@ -61,6 +61,16 @@ address_plate (const SwDeckBay *bay, guint void_index, double u, SwAddress *addr
     }
 }
 
+int
+sw_deck_rib_number (const SwDeckBay *bay, int rib)
+{
+  int n = (int) bay->voids->len;
+  if (rib < n)
+    return g_array_index (bay->voids, SwVoid, rib).number;
+  int step = bay->bay->backwards ? -1 : 1;
+  return n > 0 ? g_array_index (bay->voids, SwVoid, n - 1).number + step * (rib - n + 1) : rib;
+}
+
 SwAddress
 sw_deck_address (const SwDeck *deck, SwPoint p)
 {
@@ -74,7 +84,7 @@ sw_deck_address (const SwDeck *deck, SwPoint p)
   address.over_void = rib < 0;
   address.void_number = g_array_index (address.bay->voids, SwVoid, near).number;
   if (rib >= 0)
-    address.rib_between = g_array_index (address.bay->voids, SwVoid, MAX (rib - 1, 0)).number;
+    address.rib_number = sw_deck_rib_number (address.bay, rib);
   address_plate (address.bay, near, uv.x, &address);
   return address;
 }

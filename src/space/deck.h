@@ -85,6 +85,8 @@ double sw_deck_crown (const SwDeckBay *bay, SwPoint world);
 int sw_deck_void_at (const SwDeckBay *bay, double v);
 /* Index of the void whose centre line is nearest, −1 when the bay has none. */
 int sw_deck_void_near (const SwDeckBay *bay, double v);
+/* What people call the rib of that index: the number of the void after it. */
+int sw_deck_rib_number (const SwDeckBay *bay, int rib);
 /* Index of the rib over v, −1 over a void. */
 int sw_deck_rib_at (const SwDeckBay *bay, double v);
 /* The reach of a void that holds u; NULL in solid concrete. */
@@ -98,7 +100,7 @@ typedef struct
   const SwDeckBay *bay; /* NULL outside all: nothing else is set but the grid line */
   int void_number;      /* when over a void */
   gboolean over_void;
-  int rib_between;      /* over a rib: number of the void below it in index order (its left-hand neighbour's number) */
+  int rib_number;       /* over a rib: its number */
   gboolean has_plate;
   int plate_number;     /* the last plate at or before the place */
   double past_plate;    /* from it, else from the void's start closure */

@@ -61,7 +61,7 @@ refuse_column (const Reading *reading, guint column, GError **error)
       g_string_append_printf (names, ", %s", price_fields ()->fields[i].key);
     }
   g_autofree char *hint = sw_nearest_hint (&nearest);
-  return refuse (reading, 0, column, error, "there is no column \"%s\"%s (columns are %s, parted by commas)", name, hint, names->str);
+  return refuse (reading, 0, column, error, "there is no column \"%s\"%s (columns are %s, parted by commas, semicolons or tabs)", name, hint, names->str);
 }
 
 static gboolean
@@ -109,14 +109,16 @@ read_cell (const Reading *reading, guint row, guint column, SwRecord *record, GE
   const char *cell = sw_csv_file_cell (reading->file, row, column);
   g_autoptr (GError) fault = NULL;
   gboolean good = TRUE;
+  char buf[SW_CSV_NUMBER_BUF];
+  const char *number = *cell != '\0' ? sw_csv_file_number (reading->file, cell, buf) : "0";
   if (field->kind == SW_FIELD_TEXT)
     sw_text_set (&SW_AT (record, field, char *), sw_csv_plain (cell));
   else if (field->kind == SW_FIELD_MONEY)
-    good = sw_money_read (*cell != '\0' ? cell : "0", &SW_AT (record, field, SwMoney), &fault);
+    good = sw_money_read (number, &SW_AT (record, field, SwMoney), &fault);
   else if (field->kind == SW_FIELD_ENUM)
     good = read_word (field, cell, &SW_AT (record, field, int), &fault);
   else
-    good = sw_number_read (*cell != '\0' ? cell : "0", &SW_AT (record, field, double), &fault);
+    good = sw_number_read (number, &SW_AT (record, field, double), &fault);
   return good || refuse (reading, row, column, error, "%s: %s", field->key, fault->message);
 }
 

@@ -12,7 +12,7 @@
 struct _SwInspector
 {
   GtkWidget parent_instance;
-  GtkLabel *title_label, *list_label;
+  GtkLabel *title_label, *list_label, *empty_label;
   GtkGrid *grid, *list_grid;
   GtkScrolledWindow *scrolled;
   GtkBox *more_box;
@@ -63,7 +63,8 @@ commit_tag (SwInspector *inspector)
   GError *error = NULL;
   const char *text = gtk_editable_get_text (GTK_EDITABLE (inspector->tag_entry));
   SwBoard *board = board_of (inspector);
-  const SwRecord *record = board != NULL ? sw_job_get (sw_board_job (board), sw_board_picked (board, 0)) : NULL;
+  g_autoptr (GPtrArray) records = board != NULL ? sw_board_shown (board) : g_ptr_array_new ();
+  const SwRecord *record = records->len == 1 ? records->pdata[0] : NULL;
   if (inspector->filling || record == NULL || g_str_equal (record->tag, text))
     return;
   gboolean good = sw_board_set_tag (board, text, &error);
@@ -315,6 +316,7 @@ fill (SwInspector *inspector)
       inspector->built_for = g_steal_pointer (&shape);
     }
   gtk_label_set_text (inspector->title_label, title);
+  gtk_widget_set_visible (GTK_WIDGET (inspector->empty_label), records->len == 0 && (board == NULL || sw_board_n_picked (board) == 0));
   for (guint i = 0; i < inspector->rows->len && records->len > 0; i++)
     sw_inspector_row_fill (inspector->rows->pdata[i], records);
   if (inspector->tag_entry != NULL && records->len == 1)
@@ -415,6 +417,7 @@ sw_inspector_class_init (SwInspectorClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/soffitwright/Soffitwright/inspector.ui");
   gtk_widget_class_bind_template_child (widget_class, SwInspector, title_label);
   gtk_widget_class_bind_template_child (widget_class, SwInspector, list_label);
+  gtk_widget_class_bind_template_child (widget_class, SwInspector, empty_label);
   gtk_widget_class_bind_template_child (widget_class, SwInspector, grid);
   gtk_widget_class_bind_template_child (widget_class, SwInspector, list_grid);
   gtk_widget_class_bind_template_child (widget_class, SwInspector, scrolled);

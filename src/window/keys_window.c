@@ -19,6 +19,8 @@ static const KeyRow plan_rows[] = {
   { N_("+  −  Home"), N_("Zoom in, out, fit") },
   { N_("Space and drag"), N_("Move the view") },
   { N_("Control while drawing"), N_("Catch on nothing") },
+  { N_("Shift with a downlight"), N_("To the nearest allowed place, while placing or moving it") },
+  { N_("Shift and O"), N_("Draw outlines corner by corner, or as rectangles") },
 };
 static const KeyRow window_rows[] = {
   { "Ctrl Z", N_("Undo") },

@@ -19,6 +19,7 @@ struct _SwPageCut
   GtkWindow parent_instance;
   GtkDropDown *kind_drop_down;
   GtkLabel *items_label, *stock_label, *answer_label, *message_label, *page_label;
+  GtkWidget *empty_box;
   GtkTextView *items_view, *stock_view;
   GtkEditable *kerf_entry, *trim_entry, *keep_entry;
   GtkWidget *save_button, *longer_button, *page_box, *back_button, *forward_button;
@@ -27,6 +28,9 @@ struct _SwPageCut
   SwCutter *cutter;
   const SwCutAnswer *answer; /* the cutter's; NULL without a plan */
   guint timer, page, effort;
+  gboolean waiting; /* a list has still to be given */
+  gboolean flat;
+  char *kept[2];    /* pieces and stock of the other kind, until that is chosen again; NULL: none yet */
 };
 
 G_DEFINE_FINAL_TYPE (SwPageCut, sw_page_cut, GTK_TYPE_WINDOW)
@@ -72,6 +76,7 @@ show_plan (SwPageCut *page, const SwCutAnswer *answer)
   g_autofree char *said = g_strjoinv ("\n", answer->sentences), *bought = g_strjoinv ("   ", answer->bought);
   g_autofree char *text = g_strdup_printf ("%s\n%s %s", said, _("To buy:"), bought);
   gtk_label_set_text (page->answer_label, text);
+  gtk_widget_set_visible (GTK_WIDGET (page->answer_label), TRUE);
   gtk_widget_set_visible (page->longer_button, !answer->plan->proven);
   gtk_widget_set_sensitive (page->longer_button, page->effort == 1);
 }
@@ -81,7 +86,8 @@ on_answer (const SwCutAnswer *answer, gpointer data)
 {
   SwPageCut *page = data;
   page->answer = answer->plan != NULL ? answer : NULL;
-  say (page, answer->fault != NULL ? answer->fault->message : NULL);
+  say (page, answer->fault != NULL && !page->waiting ? answer->fault->message : NULL);
+  gtk_widget_set_visible (page->empty_box, page->waiting);
   gtk_spinner_set_spinning (page->busy_spinner, FALSE);
   gtk_widget_remove_css_class (GTK_WIDGET (page->answer_label), "stale");
   gtk_widget_set_sensitive (page->save_button, answer->plan != NULL);
@@ -89,7 +95,7 @@ on_answer (const SwCutAnswer *answer, gpointer data)
     show_plan (page, answer);
   else
     {
-      gtk_label_set_text (page->answer_label, "");
+      gtk_widget_set_visible (GTK_WIDGET (page->answer_label), FALSE);
       gtk_widget_set_visible (page->longer_button, FALSE);
     }
   show_page (page);
@@ -105,6 +111,7 @@ ask (gpointer data)
   const SwCutLists lists = { gtk_drop_down_get_selected (page->kind_drop_down) == 1, items, stock, gtk_editable_get_text (page->kerf_entry),
                              gtk_editable_get_text (page->trim_entry), gtk_editable_get_text (page->keep_entry), page->effort };
   page->timer = 0;
+  page->waiting = sw_cut_lists_wait (&lists);
   gtk_spinner_set_spinning (page->busy_spinner, TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (page->answer_label), "stale");
   sw_cutter_ask (page->cutter, &lists);
@@ -128,15 +135,40 @@ on_longer (GtkButton *button, SwPageCut *page)
   ask (page);
 }
 
+/* Each kind has lists of its own. */
+static void
+swap_lists (SwPageCut *page)
+{
+  GtkTextView *const views[] = { page->items_view, page->stock_view };
+  for (gsize i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      g_autofree char *other = g_steal_pointer (&page->kept[i]);
+      page->kept[i] = text_in (views[i]);
+      gtk_text_buffer_set_text (gtk_text_view_get_buffer (views[i]), other != NULL ? other : "", -1);
+    }
+}
+
 static void
 on_kind (SwPageCut *page)
 {
   gboolean flat = gtk_drop_down_get_selected (page->kind_drop_down) == 1;
+  if (flat != page->flat)
+    swap_lists (page);
+  page->flat = flat;
   g_autofree char *items = g_strdup_printf (_("Pieces, one in a line: %s"), sw_word (sw_cut_lists_columns (flat, FALSE)));
   g_autofree char *stock = g_strdup_printf (_("Stock, one in a line: %s"), sw_word (sw_cut_lists_columns (flat, TRUE)));
   gtk_label_set_text (page->items_label, items);
   gtk_label_set_text (page->stock_label, stock);
   on_typed (page);
+}
+
+static void
+on_example (GtkButton *button, SwPageCut *page)
+{
+  gboolean flat = gtk_drop_down_get_selected (page->kind_drop_down) == 1;
+  gtk_widget_grab_focus (GTK_WIDGET (page->items_view)); /* the button goes */
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (page->items_view), sw_cut_lists_example (flat, FALSE), -1);
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (page->stock_view), sw_cut_lists_example (flat, TRUE), -1);
 }
 
 static void
@@ -180,9 +212,9 @@ sw_page_cut_read (SwPageCut *page, GFile *file, gboolean stock)
       return;
     }
   GtkTextView *view = stock ? page->stock_view : page->items_view;
-  gtk_text_buffer_set_text (gtk_text_view_get_buffer (view), text, (int) length);
   if (names_width (text))
     gtk_drop_down_set_selected (page->kind_drop_down, 1);
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (view), text, (int) length);
 }
 
 static gboolean
@@ -300,6 +332,16 @@ sw_page_cut_init (SwPageCut *page)
   g_signal_connect_swapped (page->keep_entry, "changed", G_CALLBACK (on_typed), page);
   g_signal_connect_swapped (page->kind_drop_down, "notify::selected", G_CALLBACK (on_kind), page);
   on_kind (page);
+  gtk_widget_grab_focus (GTK_WIDGET (page->items_view));
+}
+
+static void
+page_cut_finalize (GObject *object)
+{
+  SwPageCut *page = SW_PAGE_CUT (object);
+  g_free (page->kept[0]);
+  g_free (page->kept[1]);
+  G_OBJECT_CLASS (sw_page_cut_parent_class)->finalize (object);
 }
 
 static void
@@ -331,6 +373,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (keep_entry);
   BIND (save_button);
   BIND (longer_button);
+  BIND (empty_box);
   BIND (page_box);
   BIND (back_button);
   BIND (forward_button);
@@ -343,8 +386,10 @@ sw_page_cut_class_init (SwPageCutClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
   G_OBJECT_CLASS (class)->dispose = page_cut_dispose;
+  G_OBJECT_CLASS (class)->finalize = page_cut_finalize;
   bind_template (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, on_longer);
+  gtk_widget_class_bind_template_callback (widget_class, on_example);
   gtk_widget_class_bind_template_callback (widget_class, on_back);
   gtk_widget_class_bind_template_callback (widget_class, on_forward);
   gtk_widget_class_bind_template_callback (widget_class, on_read_items);

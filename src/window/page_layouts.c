@@ -40,10 +40,17 @@ say (SwPageLayouts *page, const char *text)
 /* ---- Cards ---- */
 
 static char *
-number_text (double value, int decimals)
+mm_text (double mm, SwLengths in)
 {
-  char text[SW_NUMBER_BUF];
-  return g_strdup (sw_number_write_fixed (value, decimals, text));
+  char text[SW_LENGTH_BUF];
+  return g_strdup (sw_length_write (mm, in, SW_LENGTH_UNIT, 0, text));
+}
+
+static char *
+metres_text (double m, SwLengths in)
+{
+  char text[SW_LENGTH_BUF];
+  return g_strdup (sw_length_write_sum (m * 1e3, in, 2, text));
 }
 
 static void
@@ -74,21 +81,23 @@ static GtkWidget *
 figures_of (SwPageLayouts *page, const SwLayoutCard *card)
 {
   GtkGrid *grid = GTK_GRID (gtk_grid_new ());
-  g_autofree char *waste = number_text (card->waste_m2, 2), *percent = number_text (card->waste_percent, 1);
+  SwLengths in = sw_job_lengths (sw_document_job (page->document));
+  char waste[SW_LENGTH_BUF], percent[SW_NUMBER_BUF];
   int row = 0;
   gtk_grid_set_column_spacing (grid, 12);
   gtk_widget_add_css_class (GTK_WIDGET (grid), "totals");
   add_figure (grid, row++, _("Boards, battens, joints"), cost_text (page, card), NULL);
   add_figure (grid, row++, _("Sheets"), g_strdup_printf ("%u", card->n_sheets), NULL);
   add_figure (grid, row++, "", g_strdup (card->sheets), "dim-label");
-  add_figure (grid, row++, _("Joints, m"), number_text (card->joint_m, 2), NULL);
-  add_figure (grid, row++, _("Waste, m²"), g_strdup_printf (_("%s (%s %%)"), waste, percent), NULL);
-  add_figure (grid, row++, _("Battens, m"), number_text (card->batten_m, 2), NULL);
-  add_figure (grid, row++, _("Smallest piece, mm"), number_text (card->smallest_mm, 0), NULL);
+  add_figure (grid, row++, _("Joints"), metres_text (card->joint_m, in), NULL);
+  add_figure (grid, row++, _("Waste"), g_strdup_printf (_("%s (%s %%)"), sw_area_write (card->waste_m2 * 1e6, in, 2, waste),
+                                                        sw_number_write_fixed (card->waste_percent, 1, percent)), NULL);
+  add_figure (grid, row++, _("Battens"), metres_text (card->batten_m, in), NULL);
+  add_figure (grid, row++, _("Smallest piece"), mm_text (card->smallest_mm, in), NULL);
   add_figure (grid, row++, _("Long side"), g_strdup (card->turned ? _("along the battens") : _("across the battens")), NULL);
   add_figure (grid, row++, _("Battens run"), g_strdup (card->along ? _("along the ribs") : _("across the ribs")), NULL);
   if (card->shift_mm > 0)
-    add_figure (grid, row++, _("Battens shifted, mm"), number_text (card->shift_mm, 0), NULL);
+    add_figure (grid, row++, _("Battens shifted"), mm_text (card->shift_mm, in), NULL);
   if (card->cuts > 0)
     add_figure (grid, row++, _("Lights over battens"), g_strdup_printf ("%u", card->cuts), "snag-stop");
   if (card->faults > 0)
@@ -146,7 +155,9 @@ card_widget (SwPageLayouts *page, SwLayoutCard *card, guint number)
 static void
 clear_cards (SwPageLayouts *page)
 {
-  GtkWidget *child;
+  GtkWidget *child, *focus = gtk_window_get_focus (GTK_WINDOW (page));
+  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (page->cards_box)))
+    gtk_widget_grab_focus (GTK_WIDGET (page->room_drop_down)); /* without a focus the page would hear no keys */
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (page->cards_box))) != NULL)
     gtk_flow_box_remove (page->cards_box, child);
 }

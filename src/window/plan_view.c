@@ -297,6 +297,8 @@ on_key (GtkEventControllerKey *key, guint keyval, guint code, GdkModifierType st
     return sw_board_cross_here (board), TRUE;
   if (character == 'K')
     return gtk_widget_activate_action (GTK_WIDGET (canvas), "win.keep-here", NULL);
+  if (character == 'O')
+    return gtk_widget_activate_action (GTK_WIDGET (canvas), "win.polygons", NULL);
   if (use_tool_of_key (canvas, character))
     return TRUE;
   if (keyval == GDK_KEY_plus || keyval == GDK_KEY_equal || keyval == GDK_KEY_KP_Add)

@@ -11,7 +11,7 @@
 struct _SwSnagPanel
 {
   GtkWidget parent_instance;
-  GtkLabel *title_label, *count_label, *what_label, *where_label, *todo_label, *rule_label;
+  GtkLabel *title_label, *count_label, *empty_label, *what_label, *where_label, *todo_label, *rule_label;
   GtkDropDown *severity_drop_down, *trade_drop_down, *room_drop_down;
   GtkListView *list_view;
   GtkBox *detail_box, *mend_box;
@@ -125,8 +125,10 @@ static void
 on_mend (GtkButton *button, SwSnagPanel *panel)
 {
   SwEdit *edit = g_object_get_data (G_OBJECT (button), "edit");
-  if (panel->document != NULL)
-    sw_document_do (panel->document, sw_edit_ref (edit));
+  if (panel->document == NULL)
+    return;
+  gtk_widget_grab_focus (GTK_WIDGET (panel->list_view)); /* the button goes: without a focus the window would hear no keys */
+  sw_document_do (panel->document, sw_edit_ref (edit));
 }
 
 static void
@@ -412,6 +414,16 @@ expanded_groups (SwSnagPanel *panel)
   return keys;
 }
 
+static void
+show_empty (SwSnagPanel *panel, gboolean empty)
+{
+  guint all = 0;
+  for (int i = 0; i < SW_N_SEVERITIES; i++)
+    all += sw_snags_count (panel->shown, i);
+  gtk_label_set_text (panel->empty_label, all > 0 ? _("No snag passes these filters.") : _("Nothing is in the way of anything."));
+  gtk_widget_set_visible (GTK_WIDGET (panel->empty_label), empty);
+}
+
 /* What passes the filters; nothing is chosen then. */
 static void
 fill_store (SwSnagPanel *panel)
@@ -419,6 +431,7 @@ fill_store (SwSnagPanel *panel)
   g_autoptr (GHashTable) expanded = expanded_groups (panel);
   g_autoptr (GPtrArray) rows = sw_snag_item_rows (panel->shown, panel->numbers, passes, panel);
   panel->has_groups = FALSE;
+  show_empty (panel, rows->len == 0);
   for (guint i = 0; i < rows->len; i++)
     panel->has_groups |= SW_SNAG_ITEM (rows->pdata[i])->members != NULL;
   panel->filling = TRUE;
@@ -587,6 +600,7 @@ sw_snag_panel_class_init (SwSnagPanelClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/soffitwright/Soffitwright/snag-panel.ui");
   BIND (title_label);
   BIND (count_label);
+  BIND (empty_label);
   BIND (what_label);
   BIND (where_label);
   BIND (todo_label);

@@ -369,7 +369,6 @@ window_dispose (GObject *object)
   g_clear_object (&window->settings);
   g_clear_object (&window->appearance);
   g_clear_object (&window->menu);
-  g_clear_object (&window->undo_section);
   g_clear_pointer (&window->catalogue, sw_job_unref);
   G_OBJECT_CLASS (sw_window_parent_class)->dispose (object);
 }
@@ -389,6 +388,7 @@ bind_children (GtkWidgetClass *widget_class)
   BIND (menu_button);
   BIND (open_button);
   BIND (undo_button);
+  BIND (looking_up_button);
   BIND (redo_button);
   BIND (recent_section);
   BIND (busy_spinner);

@@ -316,7 +316,6 @@ build_menu (SwWindow *window)
   g_autoptr (GMenu) edit = g_menu_new (), view = g_menu_new (), file = g_menu_new (), about = g_menu_new ();
   g_autoptr (GMenuModel) pages = sw_window_pages_menu ();
   window->menu = g_menu_new ();
-  window->undo_section = g_menu_new ();
   g_menu_append (edit, _("Pick _all of this step"), "win.select-all");
   g_menu_append (edit, _("_Copy what is picked"), "win.copy");
   g_menu_append (edit, _("_Delete what is picked"), "win.delete");
@@ -332,7 +331,6 @@ build_menu (SwWindow *window)
   g_menu_append (about, _("_Dark look"), "app.dark");
   g_menu_append (about, _("_Keys"), "app.keys");
   g_menu_append (about, _("_About Soffitwright"), "app.about");
-  g_menu_append_section (window->menu, NULL, G_MENU_MODEL (window->undo_section));
   g_menu_append_section (window->menu, NULL, G_MENU_MODEL (edit));
   g_menu_append_section (window->menu, NULL, G_MENU_MODEL (view));
   g_menu_append_section (window->menu, NULL, pages);
@@ -360,12 +358,10 @@ sw_window_init_actions (SwWindow *window)
 static void
 set_step (SwWindow *window, GtkWidget *button, const char *prop, const char *action, const char *plain, const char *named)
 {
-  g_autofree char *name = NULL, *label = NULL, *shown = NULL;
+  g_autofree char *name = NULL, *label = NULL;
   if (window->document != NULL)
     g_object_get (window->document, prop, &name, NULL);
   label = name != NULL ? g_strdup_printf (named, name) : g_strdup (plain);
-  shown = g_strdup_printf ("_%s", label);
-  g_menu_append (window->undo_section, shown, action);
   gtk_widget_action_set_enabled (GTK_WIDGET (window), action, name != NULL);
   gtk_widget_set_tooltip_text (button, label);
 }
@@ -377,9 +373,9 @@ sw_window_update_actions (SwWindow *window)
   gboolean has = window->document != NULL;
   gboolean writable = has && !sw_document_is_read_only (window->document);
   gboolean picked = has && sw_board_n_picked (board_of (window)) > 0;
-  g_menu_remove_all (window->undo_section);
   set_step (window, window->undo_button, "undo-name", "win.undo", _("Undo"), _("Undo %s"));
   set_step (window, window->redo_button, "redo-name", "win.redo", _("Redo"), _("Redo %s"));
+  gtk_widget_set_visible (window->looking_up_button, has);
   gtk_widget_action_set_enabled (widget, "win.delete", picked && writable);
   gtk_widget_action_set_enabled (widget, "win.copy", picked && writable);
   gtk_widget_action_set_enabled (widget, "win.revert", writable && sw_desk_can_undo (sw_document_desk (window->document)));

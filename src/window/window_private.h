@@ -19,7 +19,7 @@ struct _SwWindow
   SwDocument *document;
   GBindingGroup *bindings;
   GSignalGroup *signals;
-  GMenu *menu, *undo_section;
+  GMenu *menu;
   SwJob *catalogue;
   SwSite site;
   SwUnderlays *underlays;
@@ -39,6 +39,8 @@ struct _SwWindow
   GtkGrid *totals_grid;
   GtkPaned *left_paned, *right_paned, *strip_paned, *side_paned;
   GtkBox *tool_box, *typed_box;
+  GtkWidget *looking_up_button;
+  GtkWidget *corners_check; /* in the tool box, which is filled anew with each step */
   SwPlanView *plan_view;
   SwSectionView *section_view;
   GtkLabel *section_label;
@@ -49,11 +51,11 @@ struct _SwWindow
   SwSnagPanel *snag_panel;
 };
 
-/* Order of the site: label, and the layers that come to the front. */
+/* Order of the site: label, the layers that come to the front, and those that do not fade beside them. */
 typedef struct
 {
   const char *id, *label; /* untranslated label */
-  guint64 front;
+  guint64 front, beside;
 } SwSiteRow;
 const SwSiteRow *sw_site_row (SwSite site);
 
@@ -67,7 +69,7 @@ void sw_window_remember_job (SwWindow *window);
 
 void sw_window_class_add_actions (GtkWidgetClass *class);
 void sw_window_init_actions (SwWindow *window);
-/* Undo's and redo's names in menu and tooltips; what can be done now. */
+/* Undo's and redo's names in their tooltips; what can be done now. */
 void sw_window_update_actions (SwWindow *window);
 
 /* The menu under the second button on the plan. */

@@ -13,8 +13,8 @@ static const SwSiteRow sites[SW_N_SITES] = {
   [SW_SITE_PIPES] = { "pipes", N_("Pipes"), FRONT (PIPES) },
   [SW_SITE_CONDUITS] = { "conduits", N_("Conduits"), FRONT (CONDUITS) },
   [SW_SITE_LIGHTS] = { "lights", N_("Lights"), FRONT (LIGHTS) },
-  [SW_SITE_BRANDERING] = { "brandering", N_("Brandering"), FRONT (BATTENS) },
-  [SW_SITE_BOARDS] = { "boards", N_("Boards"), FRONT (BOARDS) },
+  [SW_SITE_BRANDERING] = { "brandering", N_("Brandering"), FRONT (BATTENS), FRONT (ROOMS) },
+  [SW_SITE_BOARDS] = { "boards", N_("Boards"), FRONT (BOARDS), FRONT (ROOMS) },
   [SW_SITE_PRICE] = { "price", N_("Price"), FRONT (ROOMS) },
 };
 /* Never faded. */
@@ -82,6 +82,18 @@ add_tool (SwWindow *window, const SwToolRow *row, GtkWidget **group)
   gtk_box_append (window->tool_box, button);
 }
 
+/* How outlines are drawn; shown while a tool that draws them is in hand. */
+static void
+add_corners_check (SwWindow *window)
+{
+  window->corners_check = gtk_check_button_new_with_label (_("Corners one by one"));
+  gtk_widget_set_tooltip_text (window->corners_check, _("For outlines that are no rectangles: click each corner, then the first one again (Shift O)"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (window->corners_check), "win.polygons");
+  gtk_widget_set_focus_on_click (window->corners_check, FALSE);
+  gtk_widget_set_visible (window->corners_check, FALSE);
+  gtk_box_append (window->tool_box, window->corners_check);
+}
+
 /* Buttons of a step that do something at once. */
 static void
 add_step_action (SwWindow *window, const char *label, const char *tip, const char *action)
@@ -119,6 +131,7 @@ sw_window_fill_tools (SwWindow *window)
   for (guint i = 0; i < sw_board_n_tools (); i++)
     if ((sw_board_tool_row (i)->sites & SW_SITE_BIT (window->site)) != 0)
       add_tool (window, sw_board_tool_row (i), &group);
+  add_corners_check (window);
   add_step_actions (window);
 }
 
@@ -149,7 +162,7 @@ void
 sw_window_set_site (SwWindow *window, SwSite site)
 {
   window->site = CLAMP (site, 0, SW_N_SITES - 1);
-  sw_plan_view_set_layers (window->plan_view, 0, SW_LAYERS_ALL & ~(sites[window->site].front | ALWAYS));
+  sw_plan_view_set_layers (window->plan_view, 0, SW_LAYERS_ALL & ~(sites[window->site].front | sites[window->site].beside | ALWAYS));
   sw_window_fill_tools (window);
   if (!tool_is_offered (window))
     sw_board_use (board_of (window), "pick");
@@ -207,6 +220,7 @@ sw_window_update_tools (SwWindow *window)
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (window->tool_box)); child != NULL; child = gtk_widget_get_next_sibling (child))
     if (GTK_IS_TOGGLE_BUTTON (child))
       gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (child), g_object_get_data (G_OBJECT (child), "tool") == tool);
+  gtk_widget_set_visible (window->corners_check, tool != NULL && tool->outlines);
   show_typed (window);
   sw_window_update_status (window);
 }
@@ -226,7 +240,7 @@ address_words (const SwDeck *deck, SwPoint at, SwLengths lengths)
   if (address.over_void)
     g_string_append_printf (text, _(", void %d"), address.void_number);
   else
-    g_string_append_printf (text, _(", rib above void %d"), address.rib_between);
+    g_string_append_printf (text, _(", rib %d"), address.rib_number);
   if (address.over_void && address.has_plate)
     g_string_append_printf (text, _(", %s past plate %d"), sw_length_write (address.past_plate, lengths, SW_LENGTH_BARE, 0, number), address.plate_number);
   if (address.grid != NULL)
@@ -267,7 +281,8 @@ add_total (SwWindow *window, int row, const char *name, char *figure)
   GtkWidget *left = gtk_label_new (name), *right = gtk_label_new (figure);
   gtk_label_set_xalign (GTK_LABEL (left), 0);
   gtk_label_set_xalign (GTK_LABEL (right), 1);
-  gtk_label_set_ellipsize (GTK_LABEL (left), PANGO_ELLIPSIZE_END);
+  gtk_label_set_yalign (GTK_LABEL (right), 0);
+  gtk_label_set_wrap (GTK_LABEL (left), TRUE);
   gtk_widget_set_hexpand (left, TRUE);
   gtk_widget_add_css_class (right, "figure");
   gtk_grid_attach (window->totals_grid, left, 0, row, 1, 1);

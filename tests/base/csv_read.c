@@ -39,6 +39,27 @@ test_good (void)
     }
 }
 
+/* What spreadsheets write where the comma is the decimal mark. */
+static void
+test_partings (void)
+{
+  static const struct { const char *text, *cells[3], *number; } cases[] = {
+    { ("\xef\xbb\xbf" "a;b;c\r\n1,5;\"x;\"\"y\";z,\r\n"), { "1,5", "x;\"y", "z," }, "1.5" },
+    { "a\tb\tc\n1,5\tx;\tz\n", { "1,5", "x;", "z" }, "1.5" },
+    { "a,b;,c\n\"1,5\",x;,z\n", { "1,5", "x;", "z" }, "1,5" }, /* a comma in the first row: the others mean nothing */
+  };
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GError *error = NULL;
+      char buf[SW_CSV_NUMBER_BUF];
+      g_autoptr (SwCsvFile) file = sw_csv_read (cases[i].text, -1, &error);
+      g_assert_no_error (error);
+      g_assert_cmpuint (sw_csv_file_n_columns (file), ==, 3);
+      assert_cells (file, 1, cases[i].cells);
+      g_assert_cmpstr (sw_csv_file_number (file, sw_csv_file_cell (file, 1, 0), buf), ==, cases[i].number);
+    }
+}
+
 static void
 test_wrong (void)
 {
@@ -46,6 +67,7 @@ test_wrong (void)
     { "", -1, "line 1: the names of the columns are missing" },
     { "a,b\nß,x\"y\n", -1, "line 2, character 4: a quote inside a cell" },
     { "a,b\n1,\"2\"3\n", -1, "line 2, character 6: after a closing quote" },
+    { "a;b\n1;\"2\"3\n", -1, "line 2, character 6: after a closing quote only a semicolon" },
     { "a,b\n1,\"2\n\n", -1, "line 2, character 3: this quote is never closed" },
     { "a,b\n1,2\r3\n", -1, "line 2, character 4: a carriage return" },
     { "a,b\n\"x\ny\",2\n1\n", -1, "line 4: 1 cells, where the first line has 2" },
@@ -105,6 +127,7 @@ main (int argc, char **argv)
   sw_test_init (&argc, &argv);
   g_test_add_func ("/base/csv-read/good", test_good);
   g_test_add_func ("/base/csv-read/wrong", test_wrong);
+  g_test_add_func ("/base/csv-read/partings", test_partings);
   g_test_add_func ("/base/csv-read/random", test_random);
   return g_test_run ();
 }

@@ -138,7 +138,7 @@ def test_rectangles_lie_apart_inside_the_trims():
 
 def test_grain_is_kept():
     lists = Lists('length_mm,width_mm\n1000,2000\n', 'length_mm,width_mm,turn\n2000,1000,no\n')
-    lists.refused('line 2: piece "" of 1000 × 2000 mm fits no stock')
+    lists.refused('line 2: piece of 1000 × 2000 mm fits no stock')
     found = rows(Lists('length_mm,width_mm\n1000,2000\n', 'length_mm,width_mm\n2000,1000\n').cut('--format', 'csv'))
     assert found[0]['turned'] == 'yes' and sums(found)['proven'] == 'yes'
 
@@ -198,7 +198,7 @@ def test_bad_lists_are_named():
             ('length_mm\n"10\n', BARS, 'items.csv: line 2'),
             ('length_mm\n0.001\n', BARS, 'at most two decimals'),
             ('length_mm,cost\n1,2\n', BARS, 'there is no column "cost"'),
-            ('length_mm\n7000\n', BARS, 'line 2: piece "" of 7000 mm fits no stock'),
+            ('length_mm\n7000\n', BARS, 'line 2: piece of 7000 mm fits no stock'),
             (LENGTHS, 'length_mm,copies\n6000,2\n', 'does not do for all pieces'),
             (LENGTHS, 'length_mm,cost\n6000,10\n3000,\n', 'stock.csv: line 3, character 6: cost: give every row a cost, or none'),
             (LENGTHS, 'length_mm,kerf_mm\n6000,3\n3000,2\n', 'stock.csv: line 3, character 6: kerf_mm: one saw cuts all of it'),
@@ -207,6 +207,12 @@ def test_bad_lists_are_named():
             (LENGTHS, 'length_mm,trim_mm\n100,50\n', 'the trims leave nothing of it'),
             (LENGTHS, 'length_mm,turn\n100,maybe\n', 'turn: "maybe" is neither yes nor no')):
         Lists(items, stock).refused(part)
+
+
+def test_a_list_of_a_spreadsheet_with_decimal_commas():
+    with_points = Lists('length_mm,copies,mark\n2350.5,3,A\n', 'length_mm,cost\n6000,89.95\n').cut('--format', 'json')
+    with_commas = Lists('\ufefflength_mm;copies;mark\r\n2350,5;3;A\r\n', 'length_mm;cost\r\n6000;89,95\r\n').cut('--format', 'json')
+    assert with_points == with_commas
 
 
 def test_wrong_use():

@@ -3,6 +3,7 @@
 #include "estimate/lay_choices.h"
 #include "estimate/lay_rooms.h"
 #include "fixture.h"
+#include "window/tools/board_edit.h"
 #include <string.h>
 
 #define TEST(name, function) g_test_add ("/window/ceiling/" name, Fixture, NULL, set_up, function, fixture_tear_down)
@@ -210,6 +211,25 @@ test_lines_light_their_pieces (Fixture *fixture, gconstpointer data)
   sw_display_unref (live);
 }
 
+/* What is picked on the plan as battens and boards shows and changes the values of their room. */
+static void
+test_a_picked_layout_stands_for_its_room (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  lay_out (fixture);
+  const SwLayout *layout = sw_ceiling_layout_of (job_of (fixture), room_of (fixture)->record.id);
+  sw_board_pick (fixture->board, layout->record.id, FALSE);
+  g_autoptr (GPtrArray) alone = sw_board_shown (fixture->board);
+  g_assert_cmpuint (alone->len, ==, 1);
+  g_assert_true (alone->pdata[0] == room_of (fixture));
+  sw_board_pick (fixture->board, room_of (fixture)->record.id, TRUE);
+  g_autoptr (GPtrArray) both = sw_board_shown (fixture->board);
+  g_assert_cmpuint (both->len, ==, 1);
+  g_assert_true (sw_board_set_tag (fixture->board, "R-9", &error));
+  g_assert_no_error (error);
+  g_assert_cmpstr (room_of (fixture)->record.tag, ==, "R-9");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -219,5 +239,6 @@ main (int argc, char **argv)
   TEST ("let-go-at-once", test_let_go_at_once);
   TEST ("sides-keep-their-direction", test_sides_keep_their_direction);
   TEST ("lines-light-their-pieces", test_lines_light_their_pieces);
+  TEST ("a-picked-layout-stands-for-its-room", test_a_picked_layout_stands_for_its_room);
   return g_test_run ();
 }

@@ -32,6 +32,23 @@ test_forms (void)
     }
 }
 
+/* As spreadsheets write where the comma is the decimal mark; a mark keeps its comma. */
+static void
+test_decimal_commas (void)
+{
+  static const char *const items[] = { "2350,5;12;a,b\n", "2350,5\t12\ta,b\n", "mark;length_mm;copies\na,b;2350,5;12\n" };
+  for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (SwCutTask) task = read_lists (FALSE, items[i], "6000;89,95\n", "", "", &error);
+      g_assert_no_error (error);
+      const SwCutItem *item = &g_array_index (task->items, SwCutItem, 0);
+      g_assert_cmpint (item->length * 10, ==, 23505 * task->per_mm);
+      g_assert_cmpstr (item->mark, ==, "a,b");
+      g_assert_cmpint (g_array_index (task->stock, SwCutStock, 0).cost, ==, 899500);
+    }
+}
+
 /* Kerf and trim count for a list that says nothing of its own. */
 static void
 test_kerf_and_trim (void)
@@ -61,7 +78,7 @@ test_faults_name_the_line (void)
 {
   static const struct { const char *items, *stock, *kerf, *part; } cases[] = {
     { "2350,12\n17x0,8\n", "6000", "", "line 2" }, { "2350", "60 00", "", "line 1" }, { "", "6000", "", "Pieces" },
-    { "2350", " \n", "", "Stock" },                { "2350", "6000", "x", "kerf_mm" }, { "length_mm\n23y\n", "6000", "", "line 2" },
+    { "2350", " \n", "", "Stock" },                { "2350", "6000", "x", "Saw cut: \"x\"" }, { "2350", "6000", "-3", "Saw cut" }, { "length_mm\n23y\n", "6000", "", "line 2" },
   };
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -122,6 +139,7 @@ main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
   g_test_add_func ("/window/cut-lists/forms", test_forms);
+  g_test_add_func ("/window/cut-lists/decimal-commas", test_decimal_commas);
   g_test_add_func ("/window/cut-lists/kerf-and-trim", test_kerf_and_trim);
   g_test_add_func ("/window/cut-lists/faults-name-the-line", test_faults_name_the_line);
   g_test_add_func ("/window/cut-lists/the-last-asking-is-answered", test_the_last_asking_is_answered);

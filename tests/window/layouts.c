@@ -32,6 +32,7 @@ on_news (const SwLayoutsNews *news, gpointer data)
   for (guint i = news->n_own; i < news->cards->len; i++)
     {
       const SwLayoutCard *card = news->cards->pdata[i];
+      g_assert_true (news->n_own == 0 || !sw_edit_is_empty (card->edit)); /* the job's own is not repeated */
       g_ptr_array_add (heard->edits, sw_edit_ref (card->edit));
       g_array_append_vals (heard->cards, card, 1);
     }
@@ -136,11 +137,16 @@ test_what_was_taken_is_the_jobs_own (Fixture *fixture, gconstpointer data)
   g_main_loop_run (heard.loop);
   SwMoney cost = g_array_index (heard.cards, SwLayoutCard, 0).cost;
   g_assert_true (sw_desk_do (fixture->desk, heard.edits->pdata[0], &error));
+  guint before = heard.edits->len;
+  sw_layouts_ask (layouts, sw_desk_job (fixture->desk), 2, room_of (fixture), TRUE);
+  g_main_loop_run (heard.loop);
+  g_assert_cmpuint (heard.n_own, ==, 1);
+  g_assert_cmpuint (heard.edits->len, ==, before - 1);
   g_autoptr (SwEdit) lock = sw_edit_new ("");
   const int first = 1;
   g_assert_true (sw_lay_lock (sw_desk_job (fixture->desk), room_of (fixture), &first, 1, TRUE, lock, &error));
   g_assert_true (sw_desk_do (fixture->desk, lock, &error));
-  sw_layouts_ask (layouts, sw_desk_job (fixture->desk), 2, room_of (fixture), TRUE);
+  sw_layouts_ask (layouts, sw_desk_job (fixture->desk), 3, room_of (fixture), TRUE);
   g_main_loop_run (heard.loop);
   g_assert_cmpuint (heard.n_own, ==, 1);
   g_assert_cmpuint (heard.n_locked, ==, 1);

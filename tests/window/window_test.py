@@ -44,7 +44,7 @@ def click_plan(across, down):
 def test_starts_with_an_empty_window():
     environment = dict(os.environ)
     state['program'] = driver.Program([sys.argv[1]], environment)
-    for name in ('Open the example', 'Start', 'Put a plan picture under it…', 'Open a job…'):
+    for name in ('Open the example', 'Start', 'Start from a plan picture…', 'Open a job…'):
         program().find(name)
 
 

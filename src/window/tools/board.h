@@ -20,6 +20,7 @@ typedef struct
   guint sites;             /* bits of SwSite */
   SwTable table;           /* of what it makes; SW_N_TABLES for none */
   char key;                /* letter that takes it in hand while no field is typed in; a capital: with Shift; 0 for none */
+  gboolean outlines;       /* draws rectangles, or corners one by one */
 } SwToolRow;
 
 /* In the order of the site. */

@@ -83,9 +83,10 @@ write_figures (SwBoard *board, SwDisplay *live)
 {
   static const SwTextStyle style = { .role = SW_ROLE_INK, .height = 9, .unit = SW_SIZE_PX, .align = SW_ALIGN_MIDDLE, .halo = TRUE, .bold = TRUE };
   const SwCeilingDraft *ceiling = board->ceiling;
-  char waste[SW_NUMBER_BUF], joints[SW_NUMBER_BUF];
-  g_autofree char *text = g_strdup_printf (_("Sheets: %u · waste %s m² · joints %s m"), ceiling->n_sheets,
-                                           sw_number_write_fixed (ceiling->waste_m2, 2, waste), sw_number_write_fixed (ceiling->joint_m, 2, joints));
+  SwLengths in = sw_job_lengths (sw_board_job (board));
+  char waste[SW_LENGTH_BUF], joints[SW_LENGTH_BUF];
+  g_autofree char *text = g_strdup_printf (_("Sheets: %u · waste %s · joints %s"), ceiling->n_sheets,
+                                           sw_area_write (ceiling->waste_m2 * 1e6, in, 2, waste), sw_length_write_sum (ceiling->joint_m * 1e3, in, 2, joints));
   sw_display_add_text (live, sw_outline_label_point (ceiling->room->outline.items, ceiling->room->outline.n), text, &style);
 }
 

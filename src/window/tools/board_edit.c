@@ -13,6 +13,16 @@ sw_board_shows_template (SwBoard *board)
   return board->picked->len == 0 && sw_board_template (board) != NULL;
 }
 
+/* Battens and boards stand for their room. */
+static const SwRecord *
+edited (SwJob *job, SwId picked)
+{
+  const SwRecord *record = sw_job_get (job, picked);
+  if (record != NULL && sw_record_table (record) == SW_TABLE_LAYOUT)
+    return sw_job_get (job, ((const SwLayout *) record)->room);
+  return record;
+}
+
 GPtrArray *
 sw_board_shown (SwBoard *board)
 {
@@ -25,8 +35,8 @@ sw_board_shown (SwBoard *board)
     }
   for (guint i = 0; i < board->picked->len; i++)
     {
-      const SwRecord *record = sw_job_get (job, g_array_index (board->picked, SwId, i));
-      if (record == NULL)
+      const SwRecord *record = edited (job, g_array_index (board->picked, SwId, i));
+      if (record == NULL || g_ptr_array_find (records, record, NULL))
         continue;
       if (records->len > 0 && sw_record_table (records->pdata[0]) != sw_record_table (record))
         {

@@ -3,6 +3,7 @@
 #include "base/csv.h"
 #include "base/csv_read.h"
 #include "base/error.h"
+#include "base/number.h"
 #include "sheets/words.h"
 #include "window/background.h"
 #include <string.h>
@@ -12,17 +13,23 @@
 /* Columns of a list without names, by `flat` and `stock`. */
 static const struct
 {
-  const char *keys, *text;
+  const char *keys, *text, *example;
 } orders[2][2] = {
-  { { "length_mm,copies,mark", N_("length, copies, mark") }, { "length_mm,cost,copies,mark", N_("length, cost of one, how many at hand, mark") } },
-  { { "length_mm,width_mm,copies,mark,turn", N_("length, width, copies, mark, turning: yes or no") },
-    { "length_mm,width_mm,cost,copies,mark,turn", N_("length, width, cost of one, how many at hand, mark, turning: yes or no") } },
+  { { "length_mm,copies,mark", N_("length in mm, copies, mark"), "2350, 12, A\n1750, 8, B\n900, 10, C\n" }, { "length_mm,cost,copies,mark", N_("length in mm, cost of one, how many at hand, mark"), "6000, 105\n5400, 89.50\n" } },
+  { { "length_mm,width_mm,copies,mark,turn", N_("length and width in mm, copies, mark, may it turn: yes or no"), "1190, 400, 6, shelf, yes\n1800, 595, 4, door, no\n" },
+    { "length_mm,width_mm,cost,copies,mark,turn", N_("length and width in mm, cost of one, how many at hand, mark, may pieces turn: yes or no"), "2440, 1220, 389.95\n" } },
 };
 
 const char *
 sw_cut_lists_columns (gboolean flat, gboolean stock)
 {
   return orders[flat ? 1 : 0][stock ? 1 : 0].text;
+}
+
+const char *
+sw_cut_lists_example (gboolean flat, gboolean stock)
+{
+  return orders[flat ? 1 : 0][stock ? 1 : 0].example;
 }
 
 /* ---- Text to a list with names ---- */
@@ -42,14 +49,18 @@ has_names (const char *text)
   return strstr (first, "length_mm") != NULL;
 }
 
+/* Where semicolons or tabs part the cells, a comma in a number is its decimal mark. `keys`: the columns' names. */
 static void
-add_row (SwCsv *csv, char **cells, guint n)
+add_row (SwCsv *csv, char **cells, char **keys, char parting)
 {
-  guint have = g_strv_length (cells);
-  for (guint i = 0; i < n; i++)
-    sw_csv_add_text (csv, i < have ? g_strstrip (cells[i]) : "");
-  for (guint i = n; i < have; i++) /* too many: the reader says so */
-    sw_csv_add_text (csv, g_strstrip (cells[i]));
+  guint have = g_strv_length (cells), n = g_strv_length (keys);
+  for (guint i = 0; i < MAX (n, have); i++) /* too many: the reader says so */
+    {
+      char *comma = i < have ? strchr (g_strstrip (cells[i]), ',') : NULL;
+      if (parting != ',' && comma != NULL && i < n && !g_str_equal (keys[i], "mark"))
+        *comma = '.';
+      sw_csv_add_text (csv, i < have ? cells[i] : "");
+    }
   sw_csv_end_row (csv);
 }
 
@@ -61,17 +72,17 @@ with_names (const char *text, const char *names)
   g_autoptr (SwCsv) csv = sw_csv_new ();
   g_auto (GStrv) keys = g_strsplit (names, ",", -1), lines = g_strsplit (text, "\n", -1);
   guint n = g_strv_length (keys);
-  add_row (csv, keys, n);
+  add_row (csv, keys, keys, ',');
   for (guint i = 0; lines[i] != NULL; i++)
     {
       g_auto (GStrv) cells = g_strsplit (g_strstrip (lines[i]), parting, (int) n);
       if (*lines[i] != '\0')
-        add_row (csv, cells, n);
+        add_row (csv, cells, keys, *parting);
     }
   return sw_csv_text (csv);
 }
 
-/* What stands in a list for the command, in which `;` and tabs do not part cells. */
+/* What stands in a list as the command has it, every row filled up. */
 static char *
 as_csv (const char *text, gboolean flat, gboolean stock)
 {
@@ -83,13 +94,12 @@ as_csv (const char *text, gboolean flat, gboolean stock)
   const char part[2] = { parting, '\0' };
   g_autoptr (SwCsv) csv = sw_csv_new ();
   g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
-  guint n = 0;
+  g_auto (GStrv) keys = g_strsplit (g_strstrip (lines[0]), part, MOST_CELLS);
   for (guint i = 0; lines[i] != NULL; i++)
     {
       g_auto (GStrv) cells = g_strsplit (g_strstrip (lines[i]), part, MOST_CELLS);
-      n = i == 0 ? g_strv_length (cells) : n;
       if (*lines[i] != '\0')
-        add_row (csv, cells, n);
+        add_row (csv, cells, keys, parting);
     }
   return sw_csv_text (csv);
 }
@@ -102,15 +112,21 @@ is_blank (const char *text)
   return *text == '\0';
 }
 
+gboolean
+sw_cut_lists_wait (const SwCutLists *lists)
+{
+  return is_blank (lists->items) || is_blank (lists->stock);
+}
+
 /* The stock with columns for the saw cut, the trim and the least offcut that is kept, where it has none of its own. What is no CSV stays as it is, for the
  * reader to refuse. */
 static char *
-with_sizes (const char *stock, const SwCutLists *lists)
+with_sizes (const char *stock, const char *kerf, const char *trim, const char *keep)
 {
   g_autoptr (SwCsvFile) file = sw_csv_read (stock, -1, NULL);
   /* The column that is added, what the names of columns begin with that stand in for it, and its value. */
   const struct { const char *name, *own, *value; } sizes[] = {
-    { "kerf_mm", "kerf_mm", lists->kerf }, { "trim_mm", "trim_", lists->trim }, { "offcut_mm", "offcut_mm", lists->keep },
+    { "kerf_mm", "kerf_mm", kerf }, { "trim_mm", "trim_", trim }, { "offcut_mm", "offcut_mm", keep },
   };
   gboolean wanted[G_N_ELEMENTS (sizes)], any = FALSE;
   for (gsize s = 0; s < G_N_ELEMENTS (sizes); s++)
@@ -135,6 +151,22 @@ with_sizes (const char *stock, const SwCutLists *lists)
   return sw_csv_text (csv);
 }
 
+/* One of the sizes below the lists as a number is written in them, or why not. "" stays so. */
+static gboolean
+read_size (const char *name, const char *text, char buf[SW_NUMBER_BUF], GError **error)
+{
+  double mm;
+  char *comma;
+  g_strlcpy (buf, text, SW_NUMBER_BUF);
+  g_strstrip (buf);
+  if ((comma = strchr (buf, ',')) != NULL)
+    *comma = '.';
+  if (*buf == '\0' || (strlen (text) < SW_NUMBER_BUF && sw_number_read (buf, &mm, NULL) && mm >= 0 && mm <= SW_CUT_TASK_MOST_MM))
+    return TRUE;
+  g_set_error (error, SW_ERROR, SW_ERROR_INVALID, _("%s: \"%s\" is no size in millimetres; write it like 3 or 3.2"), name, text);
+  return FALSE;
+}
+
 SwCutTask *
 sw_cut_lists_read (const SwCutLists *lists, GError **error)
 {
@@ -147,7 +179,11 @@ sw_cut_lists_read (const SwCutLists *lists, GError **error)
         return NULL;
       }
   g_autofree char *items = as_csv (lists->items, lists->flat, FALSE), *bare = as_csv (lists->stock, lists->flat, TRUE);
-  g_autofree char *stock = with_sizes (bare, lists);
+  char kerf[SW_NUMBER_BUF], trim[SW_NUMBER_BUF], keep[SW_NUMBER_BUF];
+  if (!read_size (_("Saw cut"), lists->kerf, kerf, error) || !read_size (_("Trim all round"), lists->trim, trim, error)
+      || !read_size (_("Keep offcuts from"), lists->keep, keep, error))
+    return NULL;
+  g_autofree char *stock = with_sizes (bare, kerf, trim, keep);
   SwCutTask *task = sw_cut_task_read (&(SwCutSource){ items, -1, names[0], has_names (lists->items) ? 0 : 1 },
                                       &(SwCutSource){ stock, -1, names[1], has_names (lists->stock) ? 0 : 1 }, error);
   if (task == NULL)

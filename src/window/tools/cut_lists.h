@@ -18,6 +18,10 @@ typedef struct
 SwCutTask *sw_cut_lists_read (const SwCutLists *lists, GError **error);
 /* "length, copies, mark": for people, untranslated. */
 const char *sw_cut_lists_columns (gboolean flat, gboolean stock);
+/* A list to begin with, untranslated; `flat` and `stock` as above. */
+const char *sw_cut_lists_example (gboolean flat, gboolean stock);
+/* One of the lists has still to be given. */
+gboolean sw_cut_lists_wait (const SwCutLists *lists);
 
 typedef struct
 {

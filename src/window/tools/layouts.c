@@ -159,11 +159,21 @@ news_of (const Search *search)
   return news;
 }
 
+/* NULL for one that changes nothing beside the job's own. */
+static SwLayoutCard *
+other_card (const Search *search, const SwCeilingChoice *choice)
+{
+  SwLayoutCard *card = card_of_choice (choice, search->priced, search->order->job);
+  if (card != NULL && search->own != NULL && sw_edit_is_empty (card->edit))
+    g_clear_pointer (&card, sw_layout_card_unref);
+  return card;
+}
+
 static void
 on_found (const SwCeilingChoice *choice, gpointer data)
 {
   const Search *search = data;
-  SwLayoutCard *card = card_of_choice (choice, search->priced, search->order->job);
+  SwLayoutCard *card = other_card (search, choice);
   if (card == NULL)
     return;
   SwLayoutsNews *news = news_of (search);
@@ -218,7 +228,7 @@ search_room (SwBackgroundWork *work, const Order *order, const SwPriceBase *base
       SwLayoutsNews *news = news_of (&search);
       for (guint i = 0; i < choices->choices->len; i++)
         {
-          SwLayoutCard *card = card_of_choice (choices->choices->pdata[i], choices->priced, order->job);
+          SwLayoutCard *card = other_card (&search, choices->choices->pdata[i]);
           if (card != NULL)
             g_ptr_array_add (news->cards, card);
         }

@@ -70,7 +70,8 @@ outline_motion (SwTool *tool, const SwToolEvent *event)
   char x[SW_LENGTH_BUF], y[SW_LENGTH_BUF];
   SwPoint from = g_array_index (outline->corners, SwPoint, outline->corners->len - 1);
   if (sw_board_polygons (tool->board))
-    sw_board_say (tool->board, g_strdup_printf (_("%s long"), sw_board_length (tool->board, sw_point_distance (from, event->at), SW_LENGTH_UNIT, x)));
+    sw_board_say (tool->board, g_strdup_printf (outline->corners->len < 3 ? _("%s long") : _("%s long · a click on the first corner closes it"),
+                                                sw_board_length (tool->board, sw_point_distance (from, event->at), SW_LENGTH_UNIT, x)));
   else
     sw_board_say (tool->board, g_strdup_printf (_("%s × %s"), sw_board_length (tool->board, fabs (event->at.x - from.x), SW_LENGTH_BARE, x),
                                                 sw_board_length (tool->board, fabs (event->at.y - from.y), SW_LENGTH_UNIT, y)));
@@ -220,7 +221,7 @@ setup_room (SwRecord *template)
 #define CORNERS (SW_SNAP_BIT (SW_SNAP_CORNER) | SW_SNAP_BIT (SW_SNAP_CROSSING) | SW_SNAP_BIT (SW_SNAP_GRID) | SW_SNAP_BIT (SW_SNAP_WALL) \
                  | SW_SNAP_BIT (SW_SNAP_STRAIGHT))
 #define OUTLINE(name, id, key, label, hint, sites, table, setup_) \
-  const SwToolClass name = { .row = { id, label, hint, sites, table, key }, .size = sizeof (Outline), .snaps = CORNERS, .setup = setup_, \
+  const SwToolClass name = { .row = { id, label, hint, sites, table, key, TRUE }, .size = sizeof (Outline), .snaps = CORNERS, .setup = setup_, \
                              .start = outline_start, .end = outline_end, .press = outline_press, .motion = outline_motion, \
                              .release = outline_release, .finish = outline_finish, .back = outline_back, .drop = outline_drop, \
                              .draw = outline_draw }
