@@ -132,10 +132,13 @@ take_button (SwPageLayouts *page, SwLayoutCard *card, const char *title)
 }
 
 static GtkWidget *
-card_widget (SwPageLayouts *page, SwLayoutCard *card, guint number)
+card_widget (SwPageLayouts *page, const SwLayoutsNews *news, guint i)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *label, *picture, *spring = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  g_autofree char *title = number == 0 ? g_strdup (_("As the job has it")) : g_strdup_printf (_("Alternative %u"), number);
+  SwLayoutCard *card = news->cards->pdata[i];
+  g_autofree char *title = i >= news->n_own         ? g_strdup_printf (_("Alternative %u"), card->number)
+                           : news->own_number > 0 ? g_strdup_printf (_("As the job has it: alternative %u"), news->own_number)
+                                                  : g_strdup (_("As the job has it"));
   g_autofree char *name = g_strdup_printf (_("Boards: %s"), title);
   label = gtk_label_new (title);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
@@ -169,7 +172,7 @@ fill_cards (SwPageLayouts *page, const SwLayoutsNews *news)
   for (guint i = 0; i < news->cards->len; i++)
     {
       GtkWidget *child = gtk_flow_box_child_new ();
-      gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (child), card_widget (page, news->cards->pdata[i], i + 1 - news->n_own));
+      gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (child), card_widget (page, news, i));
       gtk_widget_set_focusable (child, FALSE);
       gtk_flow_box_append (page->cards_box, child);
     }

@@ -144,13 +144,13 @@ def test_boards_side_by_side():
     faults = names_wanting(page)
     assert not faults, faults
     assert wait_for('the second', lambda: on_page(page, 'Use this: Alternative 2')).do_action(0)
-    wait_for('what the job has now', lambda: on_page(page, 'As the job has it') and not on_page(page, 'Use this: Alternative 2'))
+    wait_for('what the job has now', lambda: on_page(page, 'As the job has it: alternative 2') and not on_page(page, 'Use this: Alternative 2'))
     copy = Path(tempfile.mkdtemp()) / 'copy.soffit'
     shutil.copy(job_file(), copy)
     row = next(csv.DictReader(io.StringIO(command('lay', copy, 'room 2', '--format', 'csv'))))
     assert (row['did'], row['boards'], row['joint_m']) == ('kept', said[1]['sheets'], said[1]['joint_m']), row
     key('ctrl+z')
-    wait_for('it is undone', lambda: not on_page(page, 'As the job has it') and on_page(page, 'Use this: Alternative 2'))
+    wait_for('it is undone', lambda: not on_page(page, 'As the job has it: alternative 2') and on_page(page, 'Use this: Alternative 2'))
     key('Escape')
     wait_for('the page is closed', lambda: xdotool('getactivewindow', 'getwindowname') != page)
 
@@ -261,6 +261,27 @@ def test_enters_what_was_measured():
     wait_for('three edges in the job', lambda: edges() == [1742, 1879, 1738])
     key('ctrl+z')
     wait_for('the last is taken back', lambda: edges() == [1742, 1879])
+
+
+def test_cuts_without_a_job():
+    """The lists of the example, then each kind with lists of its own; a size that is none is named by its field."""
+    page = 'Cutting alone'
+    key('Escape')
+    wait_for('the as-built entry is closed', lambda: xdotool('getactivewindow', 'getwindowname') != 'As-built entry')
+    key('ctrl+shift+x')
+    front(page)
+    click(wait_for('the example', lambda: on_page(page, 'Fill in an example')))
+    answer = wait_for('a plan', lambda: next((n for n in program().find_all(role=Atspi.Role.LABEL) if (n.get_name() or '').startswith('30 pieces from')), None))
+    assert 'It is proven that no plan takes less than 926.00.' in answer.get_name(), answer.get_name()
+    faults = names_wanting(page)
+    assert not faults, faults
+    click(on_page(page, 'Saw cut, mm'))
+    write('3x')
+    wait_for('what is wrong', lambda: program().find_text('Saw cut: "3x"'))
+    key('BackSpace')
+    wait_for('a plan again', lambda: program().find_text('30 pieces from'))
+    key('Escape')
+    wait_for('the page is closed', lambda: xdotool('getactivewindow', 'getwindowname') != page)
 
 
 def test_nothing_was_complained_about():

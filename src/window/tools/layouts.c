@@ -159,26 +159,33 @@ news_of (const Search *search)
   return news;
 }
 
-/* NULL for one that changes nothing beside the job's own. */
-static SwLayoutCard *
-other_card (const Search *search, const SwCeilingChoice *choice)
+/* Among the news, unless it is what the job has already: then that has its number. */
+static gboolean
+add_choice (SwLayoutsNews *news, const Search *search, const SwCeilingChoice *choice, guint number)
 {
   SwLayoutCard *card = card_of_choice (choice, search->priced, search->order->job);
-  if (card != NULL && search->own != NULL && sw_edit_is_empty (card->edit))
-    g_clear_pointer (&card, sw_layout_card_unref);
-  return card;
+  if (card == NULL)
+    return FALSE;
+  card->number = number;
+  if (search->own == NULL || !sw_edit_is_empty (card->edit))
+    {
+      g_ptr_array_add (news->cards, card);
+      return TRUE;
+    }
+  news->own_number = number;
+  sw_layout_card_unref (card);
+  return FALSE;
 }
 
 static void
 on_found (const SwCeilingChoice *choice, gpointer data)
 {
   const Search *search = data;
-  SwLayoutCard *card = other_card (search, choice);
-  if (card == NULL)
-    return;
   SwLayoutsNews *news = news_of (search);
-  g_ptr_array_add (news->cards, card);
-  sw_background_hand_over (search->work, news);
+  if (add_choice (news, search, choice, 1))
+    sw_background_hand_over (search->work, news);
+  else
+    news_free (news);
 }
 
 /* The stored layout measured as the alternatives are. */
@@ -227,11 +234,7 @@ search_room (SwBackgroundWork *work, const Order *order, const SwPriceBase *base
     {
       SwLayoutsNews *news = news_of (&search);
       for (guint i = 0; i < choices->choices->len; i++)
-        {
-          SwLayoutCard *card = other_card (&search, choices->choices->pdata[i]);
-          if (card != NULL)
-            g_ptr_array_add (news->cards, card);
-        }
+        add_choice (news, &search, choices->choices->pdata[i], i + 1);
       news->done = TRUE;
       sw_background_hand_over (work, news);
     }

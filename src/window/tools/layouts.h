@@ -11,6 +11,7 @@ typedef struct
 {
   gatomicrefcount refs;
   SwEdit *edit;        /* makes the job so; NULL: the job is so */
+  guint number;        /* as the command counts the alternatives; 0 for what the job has */
   SwDisplay *display;  /* the room with its boards, sealed */
   SwBox box;           /* of the room */
   char *sheets;        /* "8 × 3600x1200 + 2 × 3600x900" */
@@ -29,6 +30,7 @@ typedef struct
   guint64 generation;
   GPtrArray *cards; /* SwLayoutCard: what the job has (when its layout is up to date), then the alternatives, best first */
   guint n_own;      /* 1 when the first is what the job has */
+  guint own_number; /* of the alternative that it is; 0: of none */
   guint n_locked;   /* pieces that stay where they are */
   gboolean done;    /* else better ones may come */
   GError *fault;    /* nothing more comes; `cards` is empty */
