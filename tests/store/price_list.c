@@ -88,7 +88,7 @@ test_wrong (void)
     { "", "list.csv: line 1: the names of the columns are missing" },
     { "material,unit\n1,m\n", "list.csv: line 1, character 1: the column \"code\" is missing" },
     { "code,labor\na,1\n", "line 1, character 6: there is no column \"labor\"; did you mean \"labour\"?" },
-    { "code;labour\na;1\n", "there is no column \"code;labour\"" },
+    { "code;labour\na;1,2,5\n", "line 2, character 3: labour: \"1.2,5\" is not an amount" },
     { "code,unit,unit\na,m,m\n", "line 1, character 11: the column \"unit\" stands twice" },
     { "code,labour\na,1\n\"b\nb\",2\na,3\n", "line 5, character 1: the code \"a\" stands twice" },
     { "code,labour\na,1\n,2\n", "line 3, character 1: the code is missing" },
@@ -116,6 +116,21 @@ test_wrong (void)
   sw_assert_error (error, SW_ERROR_IO, "/nowhere/list.csv");
 }
 
+/* As spreadsheets write where the comma is the decimal mark. */
+static void
+test_semicolons (void)
+{
+  GError *error = NULL;
+  g_autoptr (SwJob) empty = sw_job_new ();
+  g_autoptr (SwEdit) commas = sw_price_list_read (empty, "code,labour,waste,description\na,12.5,7.5,\"1,5 mm\"\n", -1, "list.csv", &error);
+  g_assert_no_error (error);
+  g_autoptr (SwEdit) semicolons = sw_price_list_read (empty, "code;labour;waste;description\r\na;12,5;7,5;1,5 mm\r\n", -1, "list.csv", &error);
+  g_assert_no_error (error);
+  g_autoptr (SwJob) first = sw_job_apply (empty, commas, TRUE, &error), second = sw_job_apply (empty, semicolons, TRUE, &error);
+  g_assert_true (sw_record_equal (sw_job_nth (first, SW_TABLE_PRICE, 0), sw_job_nth (second, SW_TABLE_PRICE, 0)));
+  g_assert_cmpint (((const SwPrice *) sw_job_nth (second, SW_TABLE_PRICE, 0))->labour, ==, 125000);
+}
+
 /* Numbers too small for plain figures are still written as plain figures. */
 static void
 test_small_numbers (void)
@@ -133,6 +148,7 @@ main (int argc, char **argv)
   g_test_add_func ("/store/price-list/default", test_default);
   g_test_add_func ("/store/price-list/merge", test_merge);
   g_test_add_func ("/store/price-list/wrong", test_wrong);
+  g_test_add_func ("/store/price-list/semicolons", test_semicolons);
   g_test_add_func ("/store/price-list/small-numbers", test_small_numbers);
   return g_test_run ();
 }

@@ -85,7 +85,7 @@ write_figures (SwBoard *board, SwDisplay *live)
   const SwCeilingDraft *ceiling = board->ceiling;
   SwLengths in = sw_job_lengths (sw_board_job (board));
   char waste[SW_LENGTH_BUF], joints[SW_LENGTH_BUF];
-  g_autofree char *text = g_strdup_printf (_("Sheets: %u · waste %s · joints %s"), ceiling->n_sheets,
+  g_autofree char *text = g_strdup_printf (ceiling->full ? _("Sheets: %u · waste %s · joints %s") : _("Sheets: %u · waste %s · joints %s · looking for better"), ceiling->n_sheets,
                                            sw_area_write (ceiling->waste_m2 * 1e6, in, 2, waste), sw_length_write_sum (ceiling->joint_m * 1e3, in, 2, joints));
   sw_display_add_text (live, sw_outline_label_point (ceiling->room->outline.items, ceiling->room->outline.n), text, &style);
 }
