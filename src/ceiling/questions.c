@@ -83,11 +83,11 @@ static const SwAskInput fixing_inputs[] = {
   SW_ASK ("spacing", N_ ("distance of the ribs"), "mm", 100, 6000, "600"),
   SW_ASK ("centres", N_ ("centres of the battens"), "mm", 100, 2000, "400"),
   SW_ASK ("load", N_ ("ceiling with battens and fittings"), "kg/m2", 0.1, 200, "10"),
-  SW_ASK_ONE_OF ("fixing", N_ ("screw or smooth nail, in timber; or an anchor with a load of its own"), "screw|nail|anchor", "anchor"),
-  SW_ASK ("diameter", N_ ("of the screw or nail"), "mm", 1, 20, "6"),
-  SW_ASK ("length", N_ ("of its thread, or its depth, in the timber"), "mm", 5, 300, "40"),
-  SW_ASK ("density", N_ ("of the timber, characteristic"), "kg/m3", 200, 900, "350"),
-  SW_ASK ("hold", N_ ("of the anchor, by its approval, at failure (0: not known)"), "N", 0, 100000, "0"),
+  SW_ASK_ONE_OF ("fixing", N_ ("fixing: screw or smooth nail in timber, or an anchor"), "screw|nail|anchor", "anchor"),
+  SW_ASK ("diameter", N_ ("diameter of the screw or nail"), "mm", 1, 20, "6"),
+  SW_ASK ("length", N_ ("length of its thread, or of the nail, in the timber"), "mm", 5, 300, "40"),
+  SW_ASK ("density", N_ ("characteristic density of the timber"), "kg/m3", 200, 900, "350"),
+  SW_ASK ("hold", N_ ("load of the anchor at failure, by its approval (0: not known)"), "N", 0, 100000, "0"),
 };
 
 static gboolean

@@ -38,12 +38,26 @@ put_number (GString *out, double value)
   g_string_append (out, figure);
 }
 
+char *
+sw_unit_text (const char *unit)
+{
+  static const char *const raised[] = { "²", "³", "⁴" };
+  GString *out = g_string_new (NULL);
+  for (const char *at = unit; *at != '\0'; at++)
+    if (at > unit && at[-1] == 'm' && *at >= '2' && *at <= '4')
+      g_string_append (out, raised[*at - '2']);
+    else
+      g_string_append_c (out, *at);
+  return g_string_free (out, FALSE);
+}
+
 static char *
 with_unit (double value, const char *unit, gboolean full, SwLengths lengths)
 {
   GString *out = g_string_new (NULL);
   char figure[SW_NUMBER_BUF];
   gboolean fall = strcmp (unit, "1:n") == 0;
+  g_autofree char *symbol = sw_unit_text (unit);
   if (isnan (value))
     return g_string_free (g_string_append (out, "–"), FALSE);
   g_string_append (out, fall ? "1:" : "");
@@ -54,7 +68,7 @@ with_unit (double value, const char *unit, gboolean full, SwLengths lengths)
   else
     g_string_append (out, "∞");
   if (!fall && *unit != '\0')
-    g_string_append_printf (out, " %s", unit);
+    g_string_append_printf (out, " %s", symbol);
   if (lengths == SW_LENGTHS_FT_IN && isfinite (value) && strcmp (unit, "mm") == 0)
     {
       /* The working itself is in mm: that stays beside it. */
@@ -168,12 +182,13 @@ sw_ask_input_text (const SwAskInput *input, SwTranslate translate)
 {
   GString *out = g_string_new (NULL);
   char low[SW_NUMBER_BUF], high[SW_NUMBER_BUF];
+  g_autofree char *unit = sw_unit_text (input->unit);
   if (input->kind == SW_ASK_WORD)
     g_string_append (out, input->words);
   else
     g_string_append_printf (out, in_language (translate, N_ ("%s to %s")), sw_number_write (input->low, low), sw_number_write (input->high, high));
   if (*input->unit != '\0')
-    g_string_append_printf (out, " %s", input->unit);
+    g_string_append_printf (out, " %s", unit);
   if (input->table != NULL)
     g_string_append_printf (out, in_language (translate, N_ (", or a row of %s")), input->table);
   if (*input->start_text != '\0')

@@ -5,6 +5,8 @@
 
 /* A question and its working in words, for window, command and files. `translate` may be NULL: English. All free with g_free. */
 
+/* "kg/m3" as people write it: "kg/m³". Free with g_free. */
+char *sw_unit_text (const char *unit);
 /* Four figures: "6420 mm", "1:60", "3.913 %"; "–" for nothing. Given values and rules are written as they stand.
  * Where the working says feet and inches, lengths have their mm behind them: 2 1/16" (52 mm). */
 char *sw_working_value_text (const SwWorking *working, const SwWorkingLine *line);

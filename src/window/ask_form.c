@@ -99,10 +99,11 @@ add_field (SwAskForm *form, guint i)
   const SwAskInput *input = &form->question->inputs[i];
   const char *text = g_hash_table_lookup (form->given, input->key), *shown = text != NULL ? text : input->start_text;
   g_autofree char *title = sw_capital (sw_word (input->label));
-  GtkWidget *label = gtk_label_new (title), *unit = gtk_label_new (input->unit);
+  g_autofree char *symbol = sw_unit_text (input->unit);
+  GtkWidget *label = gtk_label_new (title), *unit = gtk_label_new (symbol);
   GtkWidget *field = input->kind == SW_ASK_WORD ? drop_down_new (form, input, shown) : entry_new (form, input, shown);
   g_autofree char *about = sw_ask_input_text (input, sw_word);
-  g_autofree char *name = *input->unit != 0 ? g_strdup_printf ("%s, %s", title, input->unit) : g_strdup (title);
+  g_autofree char *name = *input->unit != 0 ? g_strdup_printf ("%s, %s", title, symbol) : g_strdup (title);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_max_width_chars (GTK_LABEL (label), LABEL_CHARS);

@@ -4,6 +4,7 @@
 #include "sheets/context.h"
 #include "sheets/words.h"
 #include "window/compat.h"
+#include "window/record_choice.h"
 
 #define N_KINDS (SW_HOLD_SECOND_FIX + 1)
 
@@ -19,21 +20,14 @@ struct _SwPageHolds
 {
   GtkWindow parent_instance;
   SwDocument *document;
-  GPtrArray *rooms; /* const SwRecord, of the job that is shown */
-  GtkDropDown *room_choice;
+  SwRecordChoice room; /* of the job that is shown */
   GtkLabel *close_label, *fault_label;
+  GtkWidget *grid;
   Row rows[N_KINDS];
   gboolean filling;
 };
 
 G_DEFINE_FINAL_TYPE (SwPageHolds, sw_page_holds, GTK_TYPE_WINDOW)
-
-static SwId
-room_now (const SwPageHolds *page)
-{
-  guint chosen = gtk_drop_down_get_selected (page->room_choice);
-  return page->rooms != NULL && chosen < page->rooms->len ? ((const SwRecord *) page->rooms->pdata[chosen])->id : 0;
-}
 
 /* The points before the permission that have not passed, by name. */
 static char *
@@ -52,6 +46,11 @@ open_points (const SwPageHolds *page, SwId room)
 static void
 say_closing (SwPageHolds *page, SwId room)
 {
+  if (room == 0)
+    {
+      gtk_label_set_text (page->close_label, _("The job has no room yet: draw one first."));
+      return;
+    }
   g_autofree char *open = open_points (page, room);
   const SwHoldPoint *permission = sw_job_hold_point (sw_document_job (page->document), room, SW_HOLD_CLOSE);
   gboolean permitted = permission != NULL && permission->result == SW_RESULT_PASSED;
@@ -73,7 +72,7 @@ set_text (SwPageHolds *page, GtkEditable *field, const char *text)
 static void
 fill_rows (SwPageHolds *page)
 {
-  SwId room = room_now (page);
+  SwId room = sw_record_choice_now (&page->room);
   page->filling = TRUE;
   for (int i = 0; i < N_KINDS; i++)
     {
@@ -91,7 +90,7 @@ static void
 enter (Row *row)
 {
   SwPageHolds *page = row->page;
-  SwId room = room_now (page);
+  SwId room = sw_record_choice_now (&page->room);
   g_autoptr (GError) error = NULL;
   if (page->filling || page->document == NULL || room == 0)
     return;
@@ -189,39 +188,23 @@ add_rows (SwPageHolds *page, GtkGrid *grid)
 static void
 fill_rooms (SwPageHolds *page)
 {
-  SwId shown = room_now (page);
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-  guint chosen = 0;
-  page->filling = TRUE;
-  g_clear_pointer (&page->rooms, g_ptr_array_unref);
-  page->rooms = sw_sheet_records (sw_document_job (page->document), SW_TABLE_ROOM);
-  for (guint i = 0; i < page->rooms->len; i++)
-    {
-      const SwRoom *room = page->rooms->pdata[i];
-      g_autofree char *name = g_strdup_printf ("%s %s", room->record.tag, room->name);
-      gtk_string_list_append (names, name);
-      if (room->record.id == shown)
-        chosen = i;
-    }
-  gtk_drop_down_set_model (page->room_choice, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (page->room_choice, chosen);
-  page->filling = FALSE;
+  static const SwTable tables[] = { SW_TABLE_ROOM, SW_N_TABLES };
+  sw_record_choice_fill (&page->room, sw_document_job (page->document), tables, NULL, sw_record_choice_now (&page->room));
+  gtk_widget_set_sensitive (GTK_WIDGET (page->grid), sw_record_choice_now (&page->room) != 0);
   fill_rows (page);
 }
 
 static void
 on_room (SwPageHolds *page)
 {
-  if (!page->filling)
+  if (!page->room.filling)
     fill_rows (page);
 }
 
 void
 sw_page_holds_show (SwPageHolds *page, SwId room)
 {
-  for (guint i = 0; room != 0 && i < page->rooms->len; i++)
-    if (((const SwRecord *) page->rooms->pdata[i])->id == room)
-      gtk_drop_down_set_selected (page->room_choice, i);
+  sw_record_choice_set (&page->room, room);
 }
 
 SwPageHolds *
@@ -241,18 +224,17 @@ sw_page_holds_init (SwPageHolds *page)
   gtk_window_set_title (GTK_WINDOW (page), _("Hold points"));
   gtk_window_set_titlebar (GTK_WINDOW (page), gtk_header_bar_new ());
   gtk_window_set_default_size (GTK_WINDOW (page), 880, 620);
-  page->room_choice = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
-  sw_compat_name_drop_down (page->room_choice, _("Room"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (page->room_choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Room"), -1);
-  g_signal_connect_swapped (page->room_choice, "notify::selected", G_CALLBACK (on_room), page);
+  sw_record_choice_init (&page->room, GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL)), _("Room"));
+  g_signal_connect_swapped (page->room.drop_down, "notify::selected", G_CALLBACK (on_room), page);
   page->close_label = GTK_LABEL (text_label (""));
   page->fault_label = GTK_LABEL (text_label (""));
   gtk_widget_add_css_class (GTK_WIDGET (page->close_label), "heading");
   gtk_widget_add_css_class (GTK_WIDGET (page->fault_label), "snag-stop");
   gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
+  page->grid = grid;
   add_rows (page, GTK_GRID (grid));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (page->room_choice));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (page->room.drop_down));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (page->close_label));
   gtk_box_append (GTK_BOX (box), grid);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (page->fault_label));
@@ -270,7 +252,7 @@ page_holds_dispose (GObject *object)
   SwPageHolds *page = SW_PAGE_HOLDS (object);
   page->filling = TRUE; /* fields that lose the focus now enter nothing */
   g_clear_object (&page->document);
-  g_clear_pointer (&page->rooms, g_ptr_array_unref);
+  sw_record_choice_clear (&page->room);
   G_OBJECT_CLASS (sw_page_holds_parent_class)->dispose (object);
 }
 

@@ -8,6 +8,7 @@
 #include "ceiling/layout.h"
 #include "window/compat.h"
 #include "window/layout_picture.h"
+#include "window/record_choice.h"
 #include "window/tools/layouts.h"
 
 struct _SwPageLayouts
@@ -22,10 +23,9 @@ struct _SwPageLayouts
   SwDocument *document;
   GSignalGroup *signals;
   SwLayouts *layouts;
-  GArray *rooms; /* SwId, as in the drop-down */
+  SwRecordChoice choice; /* of the room */
   SwId room;
   guint64 asked;
-  gboolean filling;
 };
 
 G_DEFINE_FINAL_TYPE (SwPageLayouts, sw_page_layouts, GTK_TYPE_WINDOW)
@@ -214,38 +214,27 @@ ask (SwPageLayouts *page)
   sw_layouts_ask (page->layouts, sw_document_job (page->document), page->asked, page->room, !gtk_check_button_get_active (page->direction_check));
 }
 
-/* Rooms with a closed ceiling, in the order of their marks; the shown one stays when it is among them. */
+static gboolean
+is_closed (const SwRecord *record)
+{
+  return ((const SwRoom *) record)->finish == SW_FINISH_CLOSED;
+}
+
+/* The shown room stays when it is among those with a closed ceiling. */
 static void
 fill_rooms (SwPageLayouts *page, SwId wanted)
 {
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-  g_autoptr (GPtrArray) rooms = sw_sheet_records (sw_document_job (page->document), SW_TABLE_ROOM);
-  guint chosen = GTK_INVALID_LIST_POSITION;
-  g_array_set_size (page->rooms, 0);
-  for (guint i = 0; i < rooms->len; i++)
-    {
-      const SwRoom *room = rooms->pdata[i];
-      if (room->finish != SW_FINISH_CLOSED)
-        continue;
-      if (room->record.id == wanted || chosen == GTK_INVALID_LIST_POSITION)
-        chosen = page->rooms->len;
-      gtk_string_list_take (names, g_strdup_printf ("%s %s", room->record.tag, room->name));
-      g_array_append_val (page->rooms, room->record.id);
-    }
-  page->filling = TRUE;
-  gtk_drop_down_set_model (page->room_drop_down, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (page->room_drop_down, chosen);
-  page->filling = FALSE;
-  page->room = chosen < page->rooms->len ? g_array_index (page->rooms, SwId, chosen) : 0;
+  static const SwTable tables[] = { SW_TABLE_ROOM, SW_N_TABLES };
+  sw_record_choice_fill (&page->choice, sw_document_job (page->document), tables, is_closed, wanted);
+  page->room = sw_record_choice_now (&page->choice);
 }
 
 static void
 on_room (SwPageLayouts *page)
 {
-  guint chosen = gtk_drop_down_get_selected (page->room_drop_down);
-  if (page->filling || chosen >= page->rooms->len)
+  if (page->choice.filling || sw_record_choice_now (&page->choice) == 0)
     return;
-  page->room = g_array_index (page->rooms, SwId, chosen);
+  page->room = sw_record_choice_now (&page->choice);
   clear_cards (page);
   ask (page);
 }
@@ -333,9 +322,8 @@ static void
 sw_page_layouts_init (SwPageLayouts *page)
 {
   gtk_widget_init_template (GTK_WIDGET (page));
-  page->rooms = g_array_new (FALSE, FALSE, sizeof (SwId));
+  sw_record_choice_init (&page->choice, page->room_drop_down, _("Room"));
   page->layouts = sw_layouts_new (on_news, page);
-  sw_compat_name_drop_down (page->room_drop_down, _("Room"));
   g_signal_connect_swapped (page->room_drop_down, "notify::selected", G_CALLBACK (on_room), page);
 }
 
@@ -344,7 +332,7 @@ page_layouts_dispose (GObject *object)
 {
   SwPageLayouts *page = SW_PAGE_LAYOUTS (object);
   g_clear_pointer (&page->layouts, sw_layouts_free);
-  g_clear_pointer (&page->rooms, g_array_unref);
+  sw_record_choice_clear (&page->choice);
   g_clear_object (&page->signals);
   g_clear_object (&page->document);
   G_OBJECT_CLASS (sw_page_layouts_parent_class)->dispose (object);

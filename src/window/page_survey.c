@@ -6,6 +6,7 @@
 #include "sheets/survey_words.h"
 #include "sheets/words.h"
 #include "window/compat.h"
+#include "window/record_choice.h"
 
 #define FIELD_CHARS 9
 #define FAR_MM 50.0 /* farther off what is drawn, it is asked whether the field is the right one */
@@ -26,9 +27,7 @@ struct _SwPageSurvey
 {
   GtkWindow parent_instance;
   SwDocument *document;
-  GArray *subjects;    /* SwId: bays, then rooms, of the job that is shown */
-  GStrv subject_names; /* as the choice lists them */
-  GtkDropDown *subject_choice;
+  SwRecordChoice subject; /* bays, then rooms, of the job that is shown */
   GtkEditable *by, *on;
   GtkLabel *closure_label, *fault_label;
   GtkWidget *over_button, *lines_box;
@@ -43,13 +42,6 @@ static const SwPicture *
 picture_of (const SwPageSurvey *page)
 {
   return page->document != NULL ? sw_document_picture (page->document) : NULL;
-}
-
-static SwId
-subject_now (const SwPageSurvey *page)
-{
-  guint chosen = gtk_drop_down_get_selected (page->subject_choice);
-  return page->subjects != NULL && chosen < page->subjects->len ? g_array_index (page->subjects, SwId, chosen) : 0;
 }
 
 static SwLengths
@@ -497,7 +489,7 @@ static void
 show_subject (SwPageSurvey *page)
 {
   const SwPicture *picture = picture_of (page);
-  SwId of = subject_now (page);
+  SwId of = sw_record_choice_now (&page->subject);
   if (picture == NULL)
     return;
   g_autoptr (GArray) slots = sw_survey_slots (picture->deck, of);
@@ -516,65 +508,28 @@ show_subject (SwPageSurvey *page)
 
 /* ---- bays and rooms */
 
-/* The list stays as it is while its names do: it may be open. */
-static void
-show_names (SwPageSurvey *page, GStrv names, guint chosen)
-{
-  if (page->subject_names == NULL || !g_strv_equal ((const char *const *) page->subject_names, (const char *const *) names))
-    {
-      g_autoptr (GtkStringList) list = gtk_string_list_new ((const char *const *) names);
-      gtk_drop_down_set_model (page->subject_choice, G_LIST_MODEL (list));
-      g_strfreev (page->subject_names);
-      page->subject_names = g_strdupv (names);
-    }
-  gtk_drop_down_set_selected (page->subject_choice, chosen);
-}
-
 static void
 fill_subjects (SwPageSurvey *page)
 {
-  static const SwTable tables[] = { SW_TABLE_BAY, SW_TABLE_ROOM };
+  static const SwTable tables[] = { SW_TABLE_BAY, SW_TABLE_ROOM, SW_N_TABLES };
   const SwPicture *picture = picture_of (page);
-  g_autoptr (GStrvBuilder) names = g_strv_builder_new ();
-  guint chosen = 0;
   if (picture == NULL)
     return;
-  page->filling = TRUE;
-  g_clear_pointer (&page->subjects, g_array_unref);
-  page->subjects = g_array_new (FALSE, FALSE, sizeof (SwId));
-  for (guint t = 0; t < G_N_ELEMENTS (tables); t++)
-    {
-      g_autoptr (GPtrArray) records = sw_sheet_records (sw_picture_job (picture), tables[t]);
-      for (guint i = 0; i < records->len; i++)
-        {
-          const SwRecord *record = records->pdata[i];
-          const char *of = tables[t] == SW_TABLE_BAY ? ((const SwBay *) record)->name : ((const SwRoom *) record)->name;
-          g_autofree char *name = g_strdup_printf ("%s %s", record->tag, of);
-          if (record->id == page->shown)
-            chosen = page->subjects->len;
-          g_strv_builder_add (names, name);
-          g_array_append_val (page->subjects, record->id);
-        }
-    }
-  g_auto (GStrv) all = g_strv_builder_end (names);
-  show_names (page, all, chosen);
-  page->filling = FALSE;
+  sw_record_choice_fill (&page->subject, sw_picture_job (picture), tables, NULL, page->shown);
   show_subject (page);
 }
 
 static void
 on_subject (SwPageSurvey *page)
 {
-  if (!page->filling)
+  if (!page->subject.filling)
     show_subject (page);
 }
 
 void
 sw_page_survey_show (SwPageSurvey *page, SwId of)
 {
-  for (guint i = 0; of != 0 && page->subjects != NULL && i < page->subjects->len; i++)
-    if (g_array_index (page->subjects, SwId, i) == of)
-      gtk_drop_down_set_selected (page->subject_choice, i);
+  sw_record_choice_set (&page->subject, of);
 }
 
 SwPageSurvey *
@@ -604,11 +559,9 @@ add_top (SwPageSurvey *page, GtkBox *box)
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
   g_autofree char *today = g_date_time_format (now, "%Y-%m-%d");
-  page->subject_choice = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
-  sw_compat_name_drop_down (page->subject_choice, _("Bay or room"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (page->subject_choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Bay or room"), -1);
-  g_signal_connect_swapped (page->subject_choice, "notify::selected", G_CALLBACK (on_subject), page);
-  gtk_box_append (GTK_BOX (row), GTK_WIDGET (page->subject_choice));
+  sw_record_choice_init (&page->subject, GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL)), _("Bay or room"));
+  g_signal_connect_swapped (page->subject.drop_down, "notify::selected", G_CALLBACK (on_subject), page);
+  gtk_box_append (GTK_BOX (row), GTK_WIDGET (page->subject.drop_down));
   page->by = add_who (GTK_BOX (row), _("Measured by"), 16);
   page->on = add_who (GTK_BOX (row), _("Date"), 11);
   gtk_editable_set_text (page->on, today);
@@ -662,8 +615,7 @@ page_survey_dispose (GObject *object)
     ((Cell *) page->cells->pdata[i])->page = NULL;
   g_ptr_array_set_size (page->cells, 0);
   g_clear_object (&page->document);
-  g_clear_pointer (&page->subjects, g_array_unref);
-  g_clear_pointer (&page->subject_names, g_strfreev);
+  sw_record_choice_clear (&page->subject);
   G_OBJECT_CLASS (sw_page_survey_parent_class)->dispose (object);
 }
 

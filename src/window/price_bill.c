@@ -237,8 +237,12 @@ on_selected (SwPriceBill *view)
   view->chosen = g_strdup (need->code);
   guint lit = sw_board_light (sw_document_board (view->document), need->kind, sw_price_size (need->code), (const SwId *) (gpointer) need->things->data,
                               need->things->len);
-  g_autofree char *text = lit > 0 ? g_strdup_printf (_("%u pieces counted by this line are lit on the plan."), lit) : need->things->len > 0 ? g_strdup_printf (_("%u things counted by this line are picked on the plan."), need->things->len)
-                                                : g_strdup (_("This line counts nothing that stands on the plan."));
+  guint n = need->things->len;
+  g_autofree char *text = lit == 1 ? g_strdup (_("The piece counted by this line is lit on the plan."))
+                          : lit > 0 ? g_strdup_printf (_("%u pieces counted by this line are lit on the plan."), lit)
+                          : n == 1  ? g_strdup (_("What is counted by this line is picked on the plan."))
+                          : n > 0   ? g_strdup_printf (_("%u things counted by this line are picked on the plan."), n)
+                                    : g_strdup (_("This line counts nothing that stands on the plan."));
   gtk_label_set_text (view->counted_label, text);
 }
 

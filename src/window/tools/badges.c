@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/tools/badges.h"
 #include "checks/snag_text.h"
+#include "geometry/outline.h"
 #include "sheets/plan.h"
 #include "sheets/words.h"
 
@@ -69,10 +70,34 @@ translate (const char *english)
   return sw_word (english);
 }
 
+static const SwJob *
+job_of (const SwSnags *snags)
+{
+  return sw_deck_job (sw_space_deck (sw_snags_space (snags)));
+}
+
+#define ABOVE_MM 500 /* a badge and the name below it are apart from where badges bear letters */
+
+/* What is said of a room as a whole stands where its name is written: above it, so that the name can be read. */
+static SwPoint
+badge_place (const SwJob *job, const SwSnag *snag)
+{
+  SwPoint at = { snag->place.x, snag->place.y };
+  const SwRecord *owner = sw_job_get (job, snag->owners[0]);
+  if (owner == NULL || sw_record_table (owner) != SW_TABLE_ROOM)
+    return at;
+  const SwRoom *room = (const SwRoom *) owner;
+  SwBox box = sw_record_box (owner);
+  if (room->outline.n >= 3 && sw_point_distance (at, sw_outline_label_point (room->outline.items, room->outline.n)) < 1)
+    at.y += fmin (ABOVE_MM, (box.high.y - box.low.y) / 4);
+  return at;
+}
+
 SwDisplay *
 sw_badges_draw (const SwSnags *snags, const guint *numbers)
 {
   guint n = sw_snags_n (snags);
+  const SwJob *job = job_of (snags);
   SwDisplay *display = sw_display_new ();
   g_autofree SwPlanSnag *badges = g_new0 (SwPlanSnag, MAX (n, 1));
   g_autoptr (GPtrArray) titles = g_ptr_array_new_with_free_func (g_free);
@@ -81,7 +106,7 @@ sw_badges_draw (const SwSnags *snags, const guint *numbers)
       const SwSnag *snag = sw_snags_get (snags, i);
       g_autoptr (SwSnagText) text = sw_snag_text (snags, snag, translate);
       g_ptr_array_add (titles, g_steal_pointer (&text->what));
-      badges[i] = (SwPlanSnag){ { snag->place.x, snag->place.y }, (int) snag->severity, (int) numbers[i], snag->owners[0],
+      badges[i] = (SwPlanSnag){ badge_place (job, snag), (int) snag->severity, (int) numbers[i], snag->owners[0],
                                 g_ptr_array_index (titles, i) };
     }
   sw_plan_draw_snags (display, badges, n);
@@ -108,9 +133,11 @@ badge_equal (gconstpointer a, gconstpointer b)
 }
 
 static Badge
-badge_of (const SwSnag *snag, guint number)
+badge_of (const SwSnags *snags, guint i, guint number)
 {
-  return (Badge){ llround (snag->place.x), llround (snag->place.y), snag->severity, number };
+  const SwSnag *snag = sw_snags_get (snags, i);
+  SwPoint at = badge_place (job_of (snags), snag);
+  return (Badge){ llround (at.x), llround (at.y), snag->severity, number };
 }
 
 static GHashTable *
@@ -119,7 +146,7 @@ badge_set (const SwSnags *snags, const guint *numbers)
   GHashTable *set = g_hash_table_new_full (badge_hash, badge_equal, g_free, NULL);
   for (guint i = 0; snags != NULL && i < sw_snags_n (snags); i++)
     {
-      Badge badge = badge_of (sw_snags_get (snags, i), numbers[i]);
+      Badge badge = badge_of (snags, i, numbers[i]);
       g_hash_table_add (set, g_memdup2 (&badge, sizeof badge));
     }
   return set;
@@ -130,10 +157,9 @@ add_missing (SwBox box, const SwSnags *snags, const guint *numbers, GHashTable *
 {
   for (guint i = 0; snags != NULL && i < sw_snags_n (snags); i++)
     {
-      const SwSnag *snag = sw_snags_get (snags, i);
-      Badge badge = badge_of (snag, numbers[i]);
+      Badge badge = badge_of (snags, i, numbers[i]);
       if (!g_hash_table_contains (there, &badge))
-        box = sw_box_add (box, (SwPoint){ snag->place.x, snag->place.y });
+        box = sw_box_add (box, (SwPoint){ (double) badge.x, (double) badge.y });
     }
   return box;
 }

@@ -200,7 +200,7 @@ say_move (SwBoard *board, SwPoint by)
   g_autofree char *place = sw_board_place_words (board);
   g_autofree char *moved = g_strdup_printf (_("Moved %s (x %s, y %s)"), sw_board_length (board, sw_point_length (by), SW_LENGTH_UNIT, length),
                                             sw_board_length (board, by.x, SW_LENGTH_BARE, dx), sw_board_length (board, by.y, SW_LENGTH_BARE, dy));
-  sw_board_say (board, place != NULL ? g_strdup_printf ("%s · %s", moved, place) : g_steal_pointer (&moved));
+  sw_board_say (board, place != NULL ? g_strdup_printf ("%s · %s", place, moved) : g_steal_pointer (&moved));
 }
 
 /* With Shift the one light that is dragged takes the nearest allowed place. */
