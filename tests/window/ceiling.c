@@ -2,6 +2,9 @@
 #include "ceiling/layout.h"
 #include "estimate/lay_choices.h"
 #include "estimate/lay_rooms.h"
+#include "checks/snag.h"
+#include "geometry/outline.h"
+#include "window/tools/picture.h"
 #include "fixture.h"
 #include "window/tools/board_edit.h"
 #include <string.h>
@@ -230,6 +233,27 @@ test_a_picked_layout_stands_for_its_room (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (room_of (fixture)->record.tag, ==, "R-9");
 }
 
+/* A snag of a whole room stands where the room's name does: its badge is drawn above it, so that both can be read. */
+static void
+test_badges_leave_the_name_free (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (SwPicture) picture = sw_picture_check ((SwPicture *) sw_board_picture (fixture->board), NULL);
+  const SwRoom *room = room_of (fixture);
+  SwPoint name = sw_outline_label_point (room->outline.items, room->outline.n);
+  guint seen = 0;
+  SwDisplay *badges = picture->parts[SW_PART_SNAGS];
+  for (guint i = 0; i < sw_display_n_groups (badges); i++)
+    {
+      const SwSnag *snag = sw_snags_get (picture->snags, (guint) sw_display_group (badges, i).key.record);
+      SwBox box = sw_display_group_box (badges, i);
+      if (snag->owners[0] != room->record.id || sw_point_distance ((SwPoint){ snag->place.x, snag->place.y }, name) > 1)
+        continue;
+      seen++;
+      sw_assert_near ((box.low.y + box.high.y) / 2, name.y + 500, 1);
+    }
+  g_assert_cmpuint (seen, >=, 1); /* it has not been laid out */
+}
+
 int
 main (int argc, char **argv)
 {
@@ -239,6 +263,7 @@ main (int argc, char **argv)
   TEST ("let-go-at-once", test_let_go_at_once);
   TEST ("sides-keep-their-direction", test_sides_keep_their_direction);
   TEST ("lines-light-their-pieces", test_lines_light_their_pieces);
+  TEST ("badges-leave-the-name-free", test_badges_leave_the_name_free);
   TEST ("a-picked-layout-stands-for-its-room", test_a_picked_layout_stands_for_its_room);
   return g_test_run ();
 }

@@ -95,7 +95,7 @@ def test_choosing_a_finish_is_an_edit():
 def test_lines_pick_what_they_count():
     click(program().find('Quantities'))
     click(wait_for('a line of the take-off', lambda: program().find_text('Finish paint, water-borne')))
-    wait_for('what it counts', lambda: program().find_text('counted by this line are picked'))
+    wait_for('what it counts', lambda: program().find_text('counted by this line is picked'))
 
 
 def alternatives():
@@ -275,7 +275,7 @@ def test_cuts_without_a_job():
     assert 'It is proven that no plan takes less than 926.00.' in answer.get_name(), answer.get_name()
     faults = names_wanting(page)
     assert not faults, faults
-    click(on_page(page, 'Saw cut, mm'))
+    click(program().find('Saw cut, mm', Atspi.Role.TEXT))
     write('3x')
     wait_for('what is wrong', lambda: program().find_text('Saw cut: "3x"'))
     key('BackSpace')
