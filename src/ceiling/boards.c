@@ -45,6 +45,12 @@ check_sheet (const SwCeiling *ceiling, GError **error)
   return TRUE;
 }
 
+static gboolean
+mixes (const SwCeiling *ceiling, const SwBoardSize *size)
+{
+  return sw_ceiling_sheet_mixes (ceiling->rules, sw_deck_job (ceiling->deck), ceiling->room, size->length, size->width);
+}
+
 static void
 take_sizes (SwBoarding *boarding, const SwCeilingOptions *options)
 {
@@ -61,7 +67,7 @@ take_sizes (SwBoarding *boarding, const SwCeilingOptions *options)
                              priced ? size->cost : 0, 0 };
       if (other.width == own.width && other.height == own.height)
         g_array_index (boarding->stock, SwSheetStock, 0).cost = other.cost;
-      else if (other.width > 0 && other.height > 0 && MAX (other.width, other.height) <= SW_SHEET_MOST)
+      else if (other.width > 0 && other.height > 0 && MAX (other.width, other.height) <= SW_SHEET_MOST && mixes (ceiling, size))
         g_array_append_val (boarding->stock, other);
     }
   if (g_array_index (boarding->stock, SwSheetStock, 0).cost == 0) /* its cost is not known: areas for all */

@@ -47,13 +47,23 @@ kind_of (const SwRoom *room)
   return sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "board")->words[room->board_kind].key;
 }
 
+char *
+sw_ceiling_board_code (const SwRoom *room, gboolean with_size)
+{
+  char thickness[G_ASCII_DTOSTR_BUF_SIZE], length[G_ASCII_DTOSTR_BUF_SIZE] = "", width[G_ASCII_DTOSTR_BUF_SIZE] = "";
+  g_ascii_formatd (thickness, sizeof thickness, "%g", room->board_thickness);
+  if (with_size)
+    {
+      g_ascii_formatd (length, sizeof length, "%g", room->board_length);
+      g_ascii_formatd (width, sizeof width, "%g", room->board_width);
+    }
+  return g_strdup_printf ("board-%s-%s-%s%s%s", kind_of (room), thickness, length, with_size ? "x" : "", width);
+}
+
 const SwPrice *
 sw_ceiling_board_price (const SwJob *job, const SwRoom *room)
 {
-  char thickness[G_ASCII_DTOSTR_BUF_SIZE], length[G_ASCII_DTOSTR_BUF_SIZE], width[G_ASCII_DTOSTR_BUF_SIZE];
-  g_autofree char *code = g_strdup_printf ("board-%s-%s-%sx%s", kind_of (room), g_ascii_formatd (thickness, sizeof thickness, "%g", room->board_thickness),
-                                           g_ascii_formatd (length, sizeof length, "%g", room->board_length),
-                                           g_ascii_formatd (width, sizeof width, "%g", room->board_width));
+  g_autofree char *code = sw_ceiling_board_code (room, TRUE);
   const SwRecord *record = sw_job_find (job, code);
   return record != NULL && sw_record_table (record) == SW_TABLE_PRICE ? (const SwPrice *) record : NULL;
 }

@@ -24,9 +24,17 @@ gboolean sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, do
 double sw_ceiling_longest_field (const SwRules *rules, const SwJob *job, const SwRoom *room, SwRuleValue *rule);
 /* The row of the job's price list for the room's sheet, whose own limits win over the rule set's. NULL for none. */
 const SwPrice *sw_ceiling_board_price (const SwJob *job, const SwRoom *room);
+/* Code of that row, "board-gypsum-9.5-3000x1200"; without the size what the codes of all sheets of the board begin with. Free with g_free. */
+char *sw_ceiling_board_code (const SwRoom *room, gboolean with_size);
 /* A limit of the room's board: of the price list's row for it, else a cell of board.limits: the row of its kind and thickness, else of its
  * kind. FALSE where there is none. */
 gboolean sw_ceiling_board_limit (const SwRules *rules, const SwJob *job, const SwRoom *room, const char *column, SwRuleValue *value);
 /* Timber of the room's battens by the grade's row (NULL: the first). */
 gboolean sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade,
                             SwBattenTimber *timber, GError **error);
+
+/* sheet_suits.c: whether boards of that size suit the room: they get through stair and door, stand the wet and add the minutes that are asked, and
+ * bear on battens at the centres that the room insists on, by their own row of the price list or else the rule set's. Of a limit that is not known nothing is asked. */
+gboolean sw_ceiling_sheet_suits (const SwRules *rules, const SwJob *job, const SwRoom *room, double length, double width);
+/* Whether they may lie among the room's own sheets too: they ask for no closer battens, edges and movement joints than those. */
+gboolean sw_ceiling_sheet_mixes (const SwRules *rules, const SwJob *job, const SwRoom *room, double length, double width);

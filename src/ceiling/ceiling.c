@@ -75,6 +75,8 @@ sw_ceiling_mark_text (SwCeilingMarkKind kind)
     [SW_CEILING_LOCK_LOST] = "locked piece no longer fits",
     [SW_CEILING_SHIFT] = "shifted battens would clear more",
     [SW_CEILING_FIXING] = "a fixing is held to more than it is designed for",
+    [SW_CEILING_FIELD_UNHELD] = "ribs hold the ends at a movement joint nowhere",
+    [SW_CEILING_FIELD_BLOCKED] = "lights and hatches leave a movement joint no place",
   };
   g_assert (kind < SW_N_CEILING_MARKS);
   return texts[kind];

@@ -73,6 +73,8 @@ typedef enum
   SW_CEILING_LOCK_LOST,      /* a locked piece no longer fits: it was laid anew */
   SW_CEILING_SHIFT,          /* a shift of the battens by `value` would clear `limit` lights and crossings */
   SW_CEILING_FIXING,         /* what is held there loads one fixing with `value` N: more than `limit` */
+  SW_CEILING_FIELD_UNHELD,   /* across the ribs a field is `value` long: ribs hold the ends at a movement joint nowhere */
+  SW_CEILING_FIELD_BLOCKED,  /* the same where lights and hatches leave a joint no place */
   SW_N_CEILING_MARKS
 } SwCeilingMarkKind;
 G_STATIC_ASSERT (SW_N_CEILING_MARKS == SW_LAID_MARK_KINDS);

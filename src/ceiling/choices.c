@@ -118,6 +118,12 @@ is_own (const SwRoom *room, const SwBoardSize *size)
   return fabs (size->length - room->board_length) < SW_TOUCH_MM && fabs (size->width - room->board_width) < SW_TOUCH_MM;
 }
 
+static gboolean
+suits (const Search *search, const SwBoardSize *size)
+{
+  return sw_ceiling_sheet_suits (search->rules, sw_deck_job (search->deck), search->room, size->length, size->width);
+}
+
 /* All ways, the room as it is first. */
 static GArray *
 list_ways (const Search *search)
@@ -137,7 +143,7 @@ list_ways (const Search *search)
             Way way = { size < 0 ? own : &o->sizes[size], turn ? !room->boards_turned : room->boards_turned, mixed,
                         direction ? !room->direction : room->direction, room->batten_shift };
             gboolean again = size >= 0 && is_own (room, &o->sizes[size]);
-            if (!again)
+            if (!again && (size < 0 || suits (search, &o->sizes[size])))
               g_array_append_val (ways, way);
           }
   return ways;

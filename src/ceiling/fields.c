@@ -9,7 +9,7 @@
  * more where there is no such place. A joint across the ribs cuts nothing that hangs from them: battens run beside it, or primaries carry
  * the battens' ends. One along the ribs ends battens (primaries, where there are any) at both of its sides, and stands only where ribs hold
  * all of these ends, neither too far from the end nor so near to it that the timber would split: under a broad rib, or between ribs that
- * are close together. Where there is no such place none is put in, and a mark says that the field is too long. Fields times lights,
+ * are close together. Where there is no such place none is put in, and marks say that the field is too long and what was in the way. Fields times lights,
  * hatches and ribs times places. */
 
 #define STEP_MM 10     /* joints stand on such steps from the wall that the battens begin at */
@@ -167,19 +167,41 @@ add_field (const SwRings *local, const SwFrame *frame, double low, double high, 
   return TRUE;
 }
 
-/* Places of the joints from the wall that x begins at; none where the polygon is short, or where they find no place. */
+/* With n fields or a few more; none where they find no place. */
+static gboolean
+try_joints (const Places *places, double length, double limit, guint n, GArray *joints)
+{
+  for (guint k = 0; k <= MORE_FIELDS; k++)
+    if (place_joints (places, length, limit, n + k, joints))
+      return TRUE;
+  g_array_set_size (joints, 0);
+  return FALSE;
+}
+
+/* Says why there is no joint: with the ribs left out of it there would be, or there would not. */
+static void
+mark_failure (const Places *places, double length, double limit, guint n)
+{
+  Places free = *places;
+  g_autoptr (GArray) joints = g_array_new (FALSE, FALSE, sizeof (double));
+  free.timber = NULL;
+  gboolean unheld = try_joints (&free, length, limit, n, joints);
+  SwPoint middle = sw_frame_from (places->frame, sw_point_lerp (places->box.low, places->box.high, 0.5));
+  SwCeilingMark mark = { unheld ? SW_CEILING_FIELD_UNHELD : SW_CEILING_FIELD_BLOCKED, places->lay->ceiling->room->record.id, middle, length, limit, NULL };
+  g_array_append_val (places->lay->ceiling->marks, mark);
+}
+
+/* Places of the joints from the wall that x begins at; none where the polygon is short, or, with a mark, where they find no place. */
 static void
 find_joints (Places *places, double limit, GArray *joints)
 {
   double length = places->box.high.x - places->box.low.x;
-  guint n = (guint) ceil ((length - 1) / limit), most = n + MORE_FIELDS;
+  guint n = (guint) ceil ((length - 1) / limit);
   if (n <= 1 || n >= 1000)
     return;
   add_blocks (places);
-  while (n <= most && !place_joints (places, length, limit, n, joints))
-    n++;
-  if (n > most)
-    g_array_set_size (joints, 0);
+  if (!try_joints (places, length, limit, n, joints))
+    mark_failure (places, length, limit, n);
 }
 
 static gboolean

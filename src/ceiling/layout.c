@@ -248,6 +248,23 @@ add_rules (Hash *hash)
     add_number (hash, price->centres);
 }
 
+/* Where the sheet is to be the cheapest, the price list is a part of what it was found from: a row of the room's board, whichever its size. */
+static void
+add_sheet_prices (Hash *hash)
+{
+  g_autofree char *start = sw_ceiling_board_code (hash->room, FALSE);
+  const SwRecord *record;
+  ADD (hash, hash->room->sheet_choice, hash->room->sheet_most);
+  for (SwJobIter i = sw_job_iter (sw_deck_job (hash->deck), SW_TABLE_PRICE); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwPrice *price = (const SwPrice *) record;
+      if (!g_str_has_prefix (record->tag, start))
+        continue;
+      add_text (hash, record->tag);
+      ADD (hash, (double) price->material, (double) price->labour, price->centres, price->field, price->fire_minutes, price->wet);
+    }
+}
+
 char *
 sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const SwRoom *room)
 {
@@ -259,6 +276,8 @@ sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const SwRoom *
   add_records (&hash);
   add_runs (&hash);
   add_rules (&hash);
+  if (room->sheet_choice == SW_SHEET_CHEAPEST) /* nothing for others, as above */
+    add_sheet_prices (&hash);
   if (hash.unsettled) /* walls were settled to a grid later than layouts, which stay as they are where that moves nothing */
     add_number (&hash, SW_SETTLE_STEP_MM);
   char *text = g_strdup (g_checksum_get_string (hash.sum));
@@ -274,6 +293,27 @@ sw_ceiling_layout_of (const SwJob *job, SwId room)
     if (((const SwLayout *) record)->room == room)
       return (const SwLayout *) record;
   return NULL;
+}
+
+GArray *
+sw_ceiling_fixing_counts (const SwLayout *layout)
+{
+  GArray *counts = g_array_sized_new (FALSE, FALSE, sizeof (guint), layout->fixings.n);
+  for (guint i = 0, mark = 0; i < layout->fixings.n; i++)
+    {
+      guint count = 1;
+      SwPoint at = SW_LIST_AT (layout->fixings, SwFixing, i).at;
+      while (mark < layout->marks.n && SW_LIST_AT (layout->marks, SwLaidMark, mark).kind != SW_CEILING_FIXING)
+        mark++;
+      const SwLaidMark *heavy = mark < layout->marks.n ? &SW_LIST_AT (layout->marks, SwLaidMark, mark) : NULL;
+      if (heavy != NULL && sw_point_distance (heavy->at, at) < SW_TOUCH_MM) /* they were written in one go, in one order */
+        {
+          count = (guint) fmax (2, ceil (heavy->value / heavy->limit - 1e-3));
+          mark++;
+        }
+      g_array_append_val (counts, count);
+    }
+  return counts;
 }
 
 gboolean
@@ -401,9 +441,10 @@ recall_plain (const SwLayout *layout, SwDeck *deck, SwRules *rules, const SwRoom
       g_array_append_val (ceiling->members, member);
       *(member.member.kind == SW_MEMBER_PRIMARY ? &ceiling->primary_top : &ceiling->top) = member.member.top;
     }
+  g_autoptr (GArray) counts = sw_ceiling_fixing_counts (layout);
   for (guint i = 0; i < layout->fixings.n; i++)
     {
-      SwCeilingFixing fixing = { .fixing = SW_LIST_AT (layout->fixings, SwFixing, i) };
+      SwCeilingFixing fixing = { .fixing = SW_LIST_AT (layout->fixings, SwFixing, i), .count = g_array_index (counts, guint, i) };
       g_array_append_val (ceiling->fixings, fixing);
     }
   recall_boards (layout, ceiling);

@@ -11,6 +11,9 @@ char *sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const Sw
 
 /* The room's layout in the job; NULL when there is none. Borrowed. O(layouts). */
 const SwLayout *sw_ceiling_layout_of (const SwJob *job, SwId room);
+/* How many fixings stand side by side at each place of a stored layout, in the order of its fixings: guint, the caller's. Two or more
+ * where one would hold more than it is designed for, which its marks say. O(fixings). */
+GArray *sw_ceiling_fixing_counts (const SwLayout *layout);
 /* Whether anything it was found from has changed, or its room is gone. */
 gboolean sw_ceiling_layout_is_stale (const SwLayout *layout, const SwDeck *deck, const SwRules *rules);
 /* The same as a check asks for it (SwCheckOptions); data is not looked at. */

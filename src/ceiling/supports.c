@@ -187,13 +187,35 @@ mark (SwLay *lay, SwCeilingMarkKind kind, const SwCeilingMember *member, double 
   g_array_append_val (lay->ceiling->marks, mark);
 }
 
+/* kg/m² of the battens that hang below primaries. */
+static double
+battens_below (const SwLay *lay, const SupportRules *rules, const SwCeilingMember *member)
+{
+  const SwCeilingPart *part = &g_array_index (lay->ceiling->parts, SwCeilingPart, member->part);
+  const SwRoom *room = lay->ceiling->room;
+  gboolean carries_them = part->layered && member->member.kind == SW_MEMBER_PRIMARY && part->centres > 0;
+  return carries_them ? rules->timber.density * room->batten_width * room->batten_depth / 1e3 / part->centres : 0;
+}
+
+/* The member's own section; *load: N/mm along it, of what hangs from it and its own weight. */
+static SwBattenTimber
+timber_of (const SwLay *lay, const SupportRules *rules, const SwCeilingMember *member, double *load)
+{
+  SwBattenTimber timber = rules->timber;
+  timber.width = member->member.width;
+  timber.depth = member->member.depth;
+  *load = sw_span_load (&timber, rules->mass + battens_below (lay, rules, member), member->centres);
+  return timber;
+}
+
 static void
 add_fixing (SwLay *lay, const SupportRules *rules, guint member, const SwRibHold *hold, double carried)
 {
   const SwCeilingMember *m = &g_array_index (lay->ceiling->members, SwCeilingMember, member);
   double packer = sw_grid_round (sw_deck_soffit (hold->bay, hold->at) - m->member.top);
-  double dead = sw_span_load (&rules->timber, rules->mass, m->centres) * carried;
-  double load = dead + rules->push;
+  double each_mm;
+  timber_of (lay, rules, m, &each_mm);
+  double load = each_mm * carried + rules->push;
   guint count = (guint) fmax (1, ceil (load / rules->design - 1e-6));
   SwCeilingFixing fixing = { { hold->at, fmax (packer, 0), hold->rib }, hold->bay->bay->record.id, member,
                              fmax (rules->design, load / count), count, packer > rules->packer_limit, packer > rules->hanger_limit };
@@ -246,10 +268,8 @@ measure_spans (SwCeilingMember *member, const GArray *supports, double length, g
 static void
 check_member (SwLay *lay, const SupportRules *rules, SwCeilingMember *member)
 {
-  SwBattenTimber timber = rules->timber;
-  timber.width = member->member.width;
-  timber.depth = member->member.depth;
-  double load = sw_span_load (&timber, rules->mass, member->centres);
+  double load;
+  SwBattenTimber timber = timber_of (lay, rules, member, &load);
   member->check = sw_span_check (&timber, load, member->span);
   member->span_limit = sw_span_greatest (&timber, load, rules->divisor);
   if (member->published > 0)

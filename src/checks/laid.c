@@ -37,6 +37,38 @@ excess (const SwLaidMark *mark)
   return fabs (mark->value - mark->limit);
 }
 
+static gboolean
+has_mark (const SwLayout *layout, int kind)
+{
+  for (guint i = 0; i < layout->marks.n; i++)
+    if (SW_LIST_AT (layout->marks, SwLaidMark, i).kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+/* A field that is too long is said with the reason why it was not shared. */
+static const char *
+variant_of (const SwLayout *layout, int kind)
+{
+  if (kind == SW_CEILING_WIDE_FIELD && has_mark (layout, SW_CEILING_FIELD_UNHELD))
+    return "field-unheld";
+  if (kind == SW_CEILING_WIDE_FIELD && has_mark (layout, SW_CEILING_FIELD_BLOCKED))
+    return "field-blocked";
+  return sayings[kind].variant;
+}
+
+/* What of the deck and of the rules makes the ends of battens at a movement joint find no rib. */
+static void
+set_ribs (const SwCheckRun *run, SwSnag *snag, SwPoint at)
+{
+  const SwDeckBay *bay = sw_deck_bay_at (run->deck, at);
+  const SwProfile *profile = bay != NULL ? bay->profile : NULL;
+  sw_check_set_param (snag, "rib", profile != NULL ? profile->pitch - profile->mouth : NAN, SW_UNIT_MM);
+  sw_check_set_param (snag, "pitch", profile != NULL ? profile->pitch : NAN, SW_UNIT_MM);
+  sw_check_set_param (snag, "near", sw_rules_value (run->rules, "brandering.fixing", "end_mm").value, SW_UNIT_MM);
+  sw_check_set_param (snag, "far", sw_rules_value (run->rules, "brandering.setout", "cantilever_mm").value, SW_UNIT_MM);
+}
+
 /* One snag for each kind, at the worst place, with how many there are. */
 static void
 say_kind (SwCheckRun *run, const SwLayout *layout, const SwRoom *room, int kind)
@@ -56,15 +88,36 @@ say_kind (SwCheckRun *run, const SwLayout *layout, const SwRoom *room, int kind)
   if (count == 0)
     return;
   double z = sw_check_lookup_back (run->lookup, room) - sw_deck_ceiling_drop (run->deck, room, worst->at);
-  SwSnag *snag = sw_check_add (run, saying->variant, saying->severity, room->record.id, (SwPoint3){ worst->at.x, worst->at.y, z });
+  SwSnag *snag = sw_check_add (run, variant_of (layout, kind), saying->severity, room->record.id, (SwPoint3){ worst->at.x, worst->at.y, z });
   SwRuleValue rule = { 0 };
   if (saying->group != NULL)
     rule = sw_rules_value (run->rules, saying->group, saying->key);
   snag->room = room->record.id;
   sw_check_set_numbers (snag, worst->limit, worst->value, saying->unit, saying->group != NULL ? &rule : NULL);
-  sw_check_set_param (snag, "count", count, SW_UNIT_NONE);
+  if (kind == SW_CEILING_WIDE_FIELD && has_mark (layout, SW_CEILING_FIELD_UNHELD))
+    set_ribs (run, snag, worst->at);
+  else
+    sw_check_set_param (snag, "count", count, SW_UNIT_NONE);
   if (kind == SW_CEILING_SHIFT)
     sw_check_set_param (snag, "cleared", worst->limit, SW_UNIT_NONE);
+}
+
+/* Sheets beside the room's own against all that the room asks of its boards: the first that does not do. */
+static void
+say_odd_sheet (SwCheckRun *run, const SwLayout *layout, const SwRoom *room)
+{
+  for (guint i = 0; i < layout->sheets.n; i++)
+    {
+      const SwOddSheet *odd = &SW_LIST_AT (layout->sheets, SwOddSheet, i);
+      if (sw_ceiling_sheet_suits (run->rules, run->job, room, odd->length, odd->width))
+        continue;
+      SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+      SwSnag *snag = sw_check_add (run, "odd", SW_SEVERITY_FIX, room->record.id, (SwPoint3){ at.x, at.y, sw_check_lookup_back (run->lookup, room) });
+      snag->room = room->record.id;
+      sw_check_set_param (snag, "length", odd->length, SW_UNIT_MM);
+      sw_check_set_param (snag, "width", odd->width, SW_UNIT_MM);
+      return;
+    }
 }
 
 void
@@ -75,6 +128,8 @@ sw_check_laid_record (SwCheckRun *run, const SwRecord *record)
   for (int kind = 0; room != NULL && room->finish == SW_FINISH_CLOSED && kind < SW_N_CEILING_MARKS; kind++)
     if (sayings[kind].variant != NULL)
       say_kind (run, layout, room, kind);
+  if (room != NULL && room->finish == SW_FINISH_CLOSED)
+    say_odd_sheet (run, layout, room);
 }
 
 /* ---- suspended grids */
@@ -108,6 +163,13 @@ add_for_board (SwCheckRun *run, const SwRoom *room, const char *variant, SwSever
   return snag;
 }
 
+static void
+check_length (SwCheckRun *run, const SwRoom *room)
+{
+  if (room->sheet_most > 0 && room->board_length > room->sheet_most + SW_TOUCH_MM)
+    sw_check_set_numbers (add_for_board (run, room, "long", SW_SEVERITY_FIX), room->sheet_most, room->board_length, SW_UNIT_MM, NULL);
+}
+
 /* The rule set knows what a board adds; a ceiling's rating is that of a tested system, whatever the boards. */
 void
 sw_check_board_record (SwCheckRun *run, const SwRecord *record)
@@ -116,6 +178,7 @@ sw_check_board_record (SwCheckRun *run, const SwRecord *record)
   SwRuleValue wet, fire;
   if (room->finish != SW_FINISH_CLOSED)
     return;
+  check_length (run, room);
   if (room->wet && sw_ceiling_board_limit (run->rules, run->job, room, "wet", &wet) && wet.value == 0)
     sw_check_set_numbers (add_for_board (run, room, "wet", SW_SEVERITY_FIX), NAN, NAN, SW_UNIT_NONE, &wet);
   if (room->fire_minutes <= 0)

@@ -5,6 +5,7 @@
 #include "estimate/lay_choices.h"
 #include "base/error.h"
 #include "base/tolerance.h"
+#include "ceiling/brandering.h"
 #include "ceiling/layout.h"
 #include "estimate/price_kinds.h"
 #include "estimate/takeoff_parts.h"
@@ -206,7 +207,7 @@ sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwLa
     .n_sizes = sizes->len,
     .batten_cost = batten_rate (job, room),
     .joint_cost = joint_rate (job, rules, room),
-    .both_ways = TRUE,
+    .both_ways = !wanted->keep_turn,
     .both_directions = !wanted->keep_direction,
     .keep = sw_ceiling_layout_of (job, room->record.id),
     .most = wanted->most,
@@ -217,6 +218,34 @@ sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwLa
   SwLayChoices *choices = g_new (SwLayChoices, 1);
   *choices = (SwLayChoices){ list, all_priced (sizes) };
   return choices;
+}
+
+static gboolean
+all_suit (const SwCeilingChoice *choice, const SwRules *rules)
+{
+  const SwJob *job = sw_deck_job (choice->ceiling->deck);
+  const SwRoom *room = choice->room;
+  const GArray *odd = choice->ceiling->sheets;
+  gboolean good = choice->sheets == odd->len || sw_ceiling_sheet_suits (rules, job, room, room->board_length, room->board_width);
+  for (guint i = 0; i < odd->len && good; i++)
+    good = sw_ceiling_sheet_suits (rules, job, room, g_array_index (odd, SwOddSheet, i).length, g_array_index (odd, SwOddSheet, i).width);
+  return good;
+}
+
+const SwCeilingChoice *
+sw_lay_cheapest (const SwLayChoices *choices, const SwRules *rules, const SwRoom *room)
+{
+  const SwCeilingChoice *best = NULL;
+  for (guint i = 0; i < choices->choices->len; i++)
+    {
+      const SwCeilingChoice *choice = choices->choices->pdata[i];
+      if (!all_suit (choice, rules))
+        continue;
+      if (choice->room->batten_shift == room->batten_shift)
+        return choice;
+      best = best != NULL ? best : choice;
+    }
+  return best;
 }
 
 void

@@ -9,6 +9,7 @@
 typedef struct
 {
   gboolean keep_direction; /* battens run as they do now */
+  gboolean keep_turn;      /* sheets lie the way round that they do now */
   guint most;              /* alternatives given back; 0: 8 */
 } SwLayChoicesWanted;
 
@@ -24,6 +25,10 @@ SwLayChoices *sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *ro
                                   SwCeilingChoiceFound found, gpointer data, GCancellable *cancellable, GError **error);
 void sw_lay_choices_free (SwLayChoices *choices);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwLayChoices, sw_lay_choices_free)
+
+/* The first of them whose sheets all suit the room (sw_ceiling_sheet_suits), with its battens' shift as it is where one has that; NULL for
+ * none. Borrowed. */
+const SwCeilingChoice *sw_lay_cheapest (const SwLayChoices *choices, const SwRules *rules, const SwRoom *room);
 
 /* "8 × 3600x1200 + 2 × 3600x900". Free with g_free. */
 char *sw_lay_sheets_text (const SwCeilingChoice *choice);

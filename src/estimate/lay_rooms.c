@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Rooms are laid one by one, each from the job as it stands: the layout of one does not change what another
  * is laid from. A room whose stored layout has the hash of what it would be found from now is left, since the
- * engine would find the same. One whose sheets are of several sizes is laid from these sizes again. */
+ * engine would find the same. One whose sheets are of several sizes is laid from these sizes again; one whose
+ * sheet is to be the cheapest from all of the price list, which gives the room its sheet's size. */
 #include "estimate/lay_rooms.h"
 #include "base/error.h"
 #include "base/text.h"
@@ -87,8 +88,37 @@ keep (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
 }
 
 static void
+note_laid (const SwCeiling *ceiling, const SwLayout *layout, SwRoomLaid *laid)
+{
+  laid->deed = layout == NULL ? SW_LAID_NEW : SW_LAID_AGAIN;
+  laid->figures = sw_laid_figures (ceiling);
+  sw_laid_marks (ceiling, laid);
+}
+
+/* Whichever sheets of the price list cost least; FALSE where there is no choice, or with `fault`: then the room's own is laid. */
+static gboolean
+lay_cheapest (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
+{
+  SwJob *job = sw_deck_job (laying->deck);
+  const SwLayChoicesWanted wanted = { .keep_direction = TRUE, .keep_turn = TRUE };
+  g_autoptr (GArray) sizes = sw_lay_board_sizes (job, laid->room);
+  if (laid->room->sheet_choice != SW_SHEET_CHEAPEST || sizes->len == 0)
+    return FALSE;
+  g_autoptr (SwLayChoices) choices
+      = sw_lay_choices_new (laying->deck, laying->rules, laid->room, &wanted, NULL, NULL, laying->cancellable, &laid->fault);
+  const SwCeilingChoice *choice = choices != NULL ? sw_lay_cheapest (choices, laying->rules, laid->room) : NULL;
+  if (choice == NULL)
+    return laid->fault != NULL;
+  if (sw_lay_choose (choice, laying->edit, job, &laid->fault))
+    note_laid (choice->ceiling, layout, laid);
+  return TRUE;
+}
+
+static void
 lay (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
 {
+  if (lay_cheapest (laying, layout, laid))
+    return;
   SwJob *job = sw_deck_job (laying->deck);
   g_autoptr (GArray) sizes = sw_lay_sizes_taken (job, laid->room, layout);
   SwCeilingOptions options = { .keep = layout, .sizes = (const SwBoardSize *) (gpointer) sizes->data, .n_sizes = sizes->len };
@@ -96,9 +126,7 @@ lay (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
       = sw_ceiling_plan (laying->deck, laying->rules, laid->room, &options, laying->cancellable, &laid->fault);
   if (ceiling == NULL || !sw_ceiling_store (ceiling, laying->edit, job, &laid->fault))
     return;
-  laid->deed = layout == NULL ? SW_LAID_NEW : SW_LAID_AGAIN;
-  laid->figures = sw_laid_figures (ceiling);
-  sw_laid_marks (ceiling, laid);
+  note_laid (ceiling, layout, laid);
 }
 
 static gboolean

@@ -122,7 +122,8 @@ static const SwWord mark_words[] = {
   { "light-cuts", N_("light cuts a batten") }, { "light-trimmed", N_("batten trimmed at a light") }, { "hatch-cuts", N_("hatch cuts battens") },
   { "joint-off-batten", N_("joint off a batten") }, { "joint-at-light", N_("joint at a light") }, { "joint-at-hatch", N_("joint at a hatch") },
   { "stagger", N_("joints too close") }, { "sliver", N_("sliver") }, { "wide-field", N_("long field") }, { "large-field", N_("large field") },
-  { "lock-lost", N_("lock lost") }, { "shift", N_("shift of the battens") }, { "fixing-load", N_("load on a fixing") }, { NULL, NULL },
+  { "lock-lost", N_("lock lost") }, { "shift", N_("shift of the battens") }, { "fixing-load", N_("load on a fixing") },
+  { "field-unheld", N_("no ribs at a movement joint") }, { "field-blocked", N_("no place for a movement joint") }, { NULL, NULL },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (mark_words) == SW_LAID_MARK_KINDS + 1);
 #define S SwLaidMark
@@ -240,6 +241,7 @@ static const SwWord lights_words[] = { { "move", N_("the light moves") }, { "tri
 static const SwWord joints_words[] = {
   { "skim", N_("taped and skimmed") }, { "tape", N_("taped and filled") }, { "strip", N_("cover strips") }, { NULL, NULL },
 };
+static const SwWord sheet_words[] = { { "chosen", N_("of the size below") }, { "cheapest", N_("cheapest of the price list") }, { NULL, NULL } };
 #define S SwRoom
 static const SwField room_fields[] = {
   TEXT ("name", name, N_("Name")),
@@ -256,6 +258,8 @@ static const SwField room_fields[] = {
   MM ("primary_centres_mm", primary_centres, N_("Primary centres (0: rule)"), 0, 0, 3000),
   WORD ("board", board_kind, N_("Board"), board_words, SW_BOARD_GYPSUM),
   MM ("board_thickness_mm", board_thickness, N_("Board thickness"), 9.5, 3, 50),
+  WORD ("sheet", sheet_choice, N_("Sheet"), sheet_words, SW_SHEET_CHOSEN),
+  MM ("sheet_most_mm", sheet_most, N_("Longest sheet that stair and door pass (0: any)"), 0, 0, 6000),
   MM ("board_length_mm", board_length, N_("Sheet length"), 3000, 300, 6000),
   MM ("board_width_mm", board_width, N_("Sheet width"), 1200, 200, 3000),
   BOOL ("boards_turned", boards_turned, N_("Sheets along the battens"), FALSE),

@@ -4,7 +4,11 @@
 #include "sheets/words.h"
 #include "base/number.h"
 #include "base/tolerance.h"
+#include "ceiling/layout.h"
 #include "geometry/outline.h"
+
+#define FIXING_RADIUS_MM 7
+#define FIXING_STEP_MM 20 /* between fixings side by side */
 
 static void
 draw_light (SwDisplay *display, const SwLight *light)
@@ -72,15 +76,34 @@ draw_members (SwDisplay *display, const SwLayout *layout)
     }
 }
 
+/* One dot a fixing, side by side across the plan where there are more, with their number. */
+static void
+draw_fixing (SwDisplay *display, SwPoint at, guint count)
+{
+  static const SwFill dot = { .role = SW_ROLE_NOTE };
+  double first = -(double) (count - 1) / 2 * FIXING_STEP_MM;
+  for (guint k = 0; k < count; k++)
+    {
+      double aside = (first + k * FIXING_STEP_MM) * M_SQRT1_2; /* on the slant: clear of each other whichever way the batten runs */
+      sw_display_add_circle (display, (SwPoint){ at.x + aside, at.y + aside }, FIXING_RADIUS_MM, &dot, NULL);
+    }
+  g_autofree char *text = g_strdup_printf ("%u×", count);
+  if (count > 1)
+    sw_plan_label (display, (SwPoint){ at.x + 4 * FIXING_STEP_MM, at.y - 4 * FIXING_STEP_MM }, text, SW_ROLE_INK, 2.5, 0);
+}
+
 static void
 draw_battens (SwDisplay *display, const SwLayout *layout)
 {
-  static const SwFill packer = { .role = SW_ROLE_NOTE };
+  g_autoptr (GArray) counts = sw_ceiling_fixing_counts (layout);
   sw_plan_begin (display, &layout->record, 0, "battens");
   draw_members (display, layout);
-  sw_display_set_detail (display, 0.1, INFINITY);
   for (guint j = 0; j < layout->fixings.n; j++)
-    sw_display_add_circle (display, SW_LIST_AT (layout->fixings, SwFixing, j).at, 7, &packer, NULL);
+    {
+      guint count = g_array_index (counts, guint, j);
+      sw_display_set_detail (display, count > 1 ? 0.01 : 0.1, INFINITY);
+      draw_fixing (display, SW_LIST_AT (layout->fixings, SwFixing, j).at, count);
+    }
   sw_display_end (display);
 }
 

@@ -87,19 +87,22 @@ put_fixings (SwSchedule *schedule, const SwSheetContext *context, const SwLayout
 {
   double longer = sw_rules_value (context->rules, "brandering.setout", "packer_mm").value, low = INFINITY, high = 0;
   double hung = sw_rules_value (context->rules, "brandering.setout", "hanger_mm").value;
-  guint packed = 0, n_long = 0, n_hung = 0;
+  guint packed = 0, n_long = 0, n_hung = 0, all = 0;
+  g_autoptr (GArray) counts = sw_ceiling_fixing_counts (layout);
   for (guint i = 0; i < layout->fixings.n; i++)
     {
       double packer = SW_LIST_AT (layout->fixings, SwFixing, i).packer;
-      n_hung += packer > hung;
-      n_long += packer > longer && packer <= hung;
+      guint count = g_array_index (counts, guint, i); /* side by side */
+      all += count;
+      n_hung += packer > hung ? count : 0;
+      n_long += packer > longer && packer <= hung ? count : 0;
       if (packer < 1)
         continue;
       packed++;
       low = fmin (low, packer);
       high = fmax (high, packer);
     }
-  sw_schedule_put_count (schedule, layout->fixings.n);
+  sw_schedule_put_count (schedule, all);
   sw_schedule_put_count (schedule, packed);
   sw_schedule_put_number (schedule, packed > 0 ? low : NAN);
   sw_schedule_put_number (schedule, packed > 0 ? high : NAN);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Legends: only what the layers of a sheet show and the job has. */
+#include "ceiling/ceiling.h"
 #include "sheets/sheet_plan.h"
 
 static const SwStroke void_edge = { .role = SW_ROLE_STEEL, .width = 0.18 }, concrete_edge = { .role = SW_ROLE_CONCRETE_EDGE, .width = 0.35 };
@@ -13,7 +14,7 @@ static const SwStroke light = { .role = SW_ROLE_INK, .width = 0.25 }, hatch = { 
 static const SwStroke sleeve = { .role = SW_ROLE_SLEEVE, .width = 0.35 }, sleeve_asked = { .role = SW_ROLE_SLEEVE, .width = 0.35, .dash = SW_DASH_HIDDEN };
 static const SwFill void_fill = { .role = SW_ROLE_VOID }, concrete_fill = { .role = SW_ROLE_CONCRETE }, solid_fill = { .role = SW_ROLE_SOLID_ZONE };
 static const SwFill beam_fill = { .role = SW_ROLE_DOWNSTAND, .transparency = 0.55 }, wall_fill = { .role = SW_ROLE_SEPARATING_WALL, .hatching = SW_HATCHING_DENSE };
-static const SwFill paper_fill = { .role = SW_ROLE_PAPER }, batten_fill = { .role = SW_ROLE_BATTEN, .transparency = 0.25 };
+static const SwFill paper_fill = { .role = SW_ROLE_PAPER }, batten_fill = { .role = SW_ROLE_BATTEN, .transparency = 0.25 }, fixing_fill = { .role = SW_ROLE_NOTE };
 static const SwFill board_fill = { .role = SW_ROLE_BOARD, .transparency = 0.35 }, light_fill = { .role = SW_ROLE_LIGHT };
 static const SwFill strip_fill = { .role = SW_ROLE_STOP, .hatching = SW_HATCHING_LINES };
 
@@ -56,6 +57,17 @@ any_movement (const SwJob *job)
   for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
     for (guint k = 0; k < ((const SwLayout *) record)->joints.n; k++)
       if (SW_LIST_AT (((const SwLayout *) record)->joints, SwJoint, k).kind == SW_JOINT_MOVEMENT)
+        return TRUE;
+  return FALSE;
+}
+
+static gboolean
+any_doubled (const SwJob *job)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    for (guint k = 0; k < ((const SwLayout *) record)->marks.n; k++)
+      if (SW_LIST_AT (((const SwLayout *) record)->marks, SwLaidMark, k).kind == SW_CEILING_FIXING)
         return TRUE;
   return FALSE;
 }
@@ -158,7 +170,12 @@ sw_sheet_plan_legend (const SwSheetMaker *maker, guint64 layers)
       add (legend, &sleeve_asked, NULL, NULL, N_("sleeve: ask the engineer"));
     }
   if (layers & SW_LAYER_BIT (SW_LAYER_BATTENS) && any_record (job, SW_TABLE_LAYOUT))
-    add (legend, &batten, &batten_fill, NULL, N_("batten"));
+    {
+      add (legend, &batten, &batten_fill, NULL, N_("batten"));
+      add (legend, NULL, &fixing_fill, NULL, N_("fixing to a rib: one for each dot"));
+      if (any_doubled (job))
+        add (legend, NULL, NULL, "2×", N_("so many fixings side by side there"));
+    }
   if (layers & SW_LAYER_BIT (SW_LAYER_BOARDS) && any_record (job, SW_TABLE_LAYOUT))
     {
       add (legend, &board, &board_fill, "1", N_("piece of board with its number"));

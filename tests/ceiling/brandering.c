@@ -308,19 +308,37 @@ test_span_mark (void)
   sw_fixture_clear (&fixture);
 }
 
-/* By hand, as the rule set has boards of 9.5 mm at 7 kg/m², 1 kg/m² of fittings, timber at 480 kg/m³ and a push of 100 N: primaries 997
- * apart and held each 600 carry (8 × 0.997 + 480 × 0.038 × 0.038) × 0.6 × 9.81 N = 51.0 N, 151.0 N with the push, which is more than the 150 N that
- * one fixing is designed for; 897 apart it is 146.3 N. */
+/* All fixings of the stored layout, those side by side counted each. */
+static guint
+stored_fixings (SwFixture *fixture, const SwCeiling *ceiling)
+{
+  g_autoptr (SwEdit) edit = sw_edit_new ("Lay ceiling");
+  g_assert_true (sw_ceiling_store (ceiling, edit, fixture->sample.job, NULL));
+  g_autoptr (SwJob) job = sw_job_apply (fixture->sample.job, edit, TRUE, NULL);
+  g_autoptr (GArray) counts = sw_ceiling_fixing_counts (sw_ceiling_layout_of (job, ceiling->room->record.id));
+  guint sum = 0;
+  for (guint i = 0; i < counts->len; i++)
+    sum += g_array_index (counts, guint, i);
+  return sum;
+}
+
+/* By hand, as the rule set has boards of 9.5 mm at 7 kg/m², 1 kg/m² of fittings, timber at 480 kg/m³ and a push of 100 N: primaries of 38 × 76
+ * that are 797 apart and held each 600 carry battens of 38 × 38 at 375 below them, 480 × 0.038 × 0.038 / 0.375 = 1.848 kg/m². So
+ * ((8 + 1.848) × 0.797 + 480 × 0.038 × 0.076) × 0.6 × 9.81 N = 54.4 N, 154.4 N with the push, which is more than the 150 N that one
+ * fixing is designed for; with 697 between them it is 148.6 N. Were the battens not weighed, both would be
+ * below 150 N. */
 static void
 test_fixing_load (void)
 {
   for (int close = 0; close < 2; close++)
     {
-      double centres = close ? 897 : 997, load = (8 * centres / 1000 + 480 * 0.038 * 0.038) * 0.6 * 9.81 + 100;
+      double centres = close ? 697 : 797;
+      double load = ((8 + 480 * 0.038 * 0.038 / 0.375) * centres / 1000 + 480 * 0.038 * 0.076) * 0.6 * 9.81 + 100;
       SwFixture fixture = sw_fixture_new (9000, 9000, 0);
       SwRoom *room = sw_fixture_rectangle (&fixture, 500, 450, 500 + 3 * centres + 2 * 57, 4450);
       room->direction = SW_DIRECTION_ALONG;
-      room->primary_centres = 1000;
+      room->primary_centres = 800;
+      room->primary_depth = 76;
       SwId id = sw_sample_put (&fixture.sample, &room->record);
       g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
       guint marks = sw_fixture_marks (ceiling, SW_CEILING_FIXING), doubled = 0;
@@ -332,10 +350,18 @@ test_fixing_load (void)
           doubled += fixing->count == 2;
         }
       g_assert_cmpuint (doubled, ==, marks);
+      for (guint i = 0; i < ceiling->members->len; i++)
+        {
+          const SwCeilingMember *member = &g_array_index (ceiling->members, SwCeilingMember, i);
+          double each = member->member.kind == SW_MEMBER_PRIMARY ? (load - 100) / 600 : (8 * 0.375 + 480 * 0.038 * 0.038) * 9.81 / 1e3;
+          if (member->member.kind == SW_MEMBER_PRIMARY || member->member.kind == SW_MEMBER_BATTEN)
+            sw_assert_near (member->check.load, each, 1e-4);
+        }
       for (guint i = 0; i < ceiling->marks->len; i++)
         if (g_array_index (ceiling->marks, SwCeilingMark, i).kind == SW_CEILING_FIXING)
           sw_assert_near (g_array_index (ceiling->marks, SwCeilingMark, i).value, load, 0.1);
       g_assert_true (close ? marks == 0 : marks > 0);
+      g_assert_cmpuint (stored_fixings (&fixture, ceiling), ==, ceiling->fixings->len + doubled);
       GError *error = NULL;
       g_autoptr (SwTotals) totals = sw_totals_new (ceiling, NULL, &error);
       g_assert_no_error (error);

@@ -162,6 +162,8 @@ test_no_place (void)
   g_assert_cmpuint (ceiling->parts->len, ==, 1);
   sw_assert_near (sw_fixture_joints (ceiling, SW_JOINT_MOVEMENT), 0, 1e-6);
   g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_WIDE_FIELD), ==, 1);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_FIELD_UNHELD), ==, 1);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_FIELD_BLOCKED), ==, 0);
   g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_CANTILEVER), ==, 0);
   sw_fixture_clear (&fixture);
 }

@@ -55,12 +55,18 @@ static const TinyCase boards[] = {
 #define MARKS(marks) "'layouts': [{'room': 'hall', 'marks': [" marks "]}]"
 #define MARK(kind, value, limit) "{'kind': '" kind "', 'at': [1000,600], 'value': " #value ", 'limit': " #limit "}"
 
+#define ODD(length) "'layouts': [{'room': 'hall', 'sheets': [{'sheet': 1, 'length': " #length ", 'width': 1200}]}]"
+
 static const TinyCase laid[] = {
   TINY_STOP ("span", "ceiling-laid", "span", NAN, ROOM ("") "," MARKS (MARK ("span", 1400, 1000) "," MARK ("span", 1500, 1000))),
   TINY_STOP ("stress", "ceiling-laid", "stress", NAN, ROOM ("") "," MARKS (MARK ("stress", 6.5, 5.2))),
   TINY_STOP ("unsupported", "ceiling-laid", "unsupported", NAN, ROOM ("") "," MARKS (MARK ("unsupported", 0, 1))),
   TINY_FIX ("cantilever", "ceiling-laid", "cantilever", NAN, ROOM ("") "," MARKS (MARK ("cantilever", 260, 200))),
   TINY_FIX ("field", "ceiling-laid", "field", NAN, ROOM ("") "," MARKS (MARK ("wide-field", 18000, 9100))),
+  TINY_FIX ("field-unheld", "ceiling-laid", "field-unheld", NAN, ROOM ("") "," MARKS (MARK ("wide-field", 18000, 9100) "," MARK ("field-unheld", 18000, 9100))),
+  TINY_FIX ("field-blocked", "ceiling-laid", "field-blocked", NAN, ROOM ("") "," MARKS (MARK ("wide-field", 18000, 9100) "," MARK ("field-blocked", 18000, 9100))),
+  TINY_FIX ("odd-too-long", "ceiling-laid", "odd", NAN, ROOM (", 'sheet_most_mm': 3000") "," ODD (3600)),
+  TINY_NONE ("odd-fits", "ceiling-laid", ROOM (", 'sheet_most_mm': 3600") "," ODD (3600)),
   TINY_FIX ("area", "ceiling-laid", "area", NAN, ROOM ("") "," MARKS (MARK ("large-field", 90, 84))),
   TINY_NOTE ("shift", "ceiling-laid", "shift", NAN, ROOM ("") "," MARKS (MARK ("shift", 120, 3))),
   TINY_NOTE ("sliver", "ceiling-laid", "sliver", NAN, ROOM ("") "," MARKS (MARK ("sliver", 60, 100))),
@@ -74,6 +80,8 @@ static const TinyCase laid[] = {
   TINY_NONE ("wet-fibre-cement", "board-limits", ROOM (", 'wet': true, 'board': 'fibre-cement', 'board_thickness_mm': 6")),
   TINY_FIX ("fire", "board-limits", "fire", NAN, ROOM (", 'fire_min': 30, 'board': 'fire', 'board_thickness_mm': 12.5")),
   TINY_NOTE ("fire-tested", "board-limits", "tested", NAN, ROOM (", 'fire_min': 30, 'board': 'fire', 'board_thickness_mm': 15")),
+  TINY_FIX ("too-long", "board-limits", "long", NAN, ROOM (", 'sheet_most_mm': 2700")),
+  TINY_NONE ("long-enough", "board-limits", ROOM (", 'sheet_most_mm': 3000")),
   TINY_NONE ("no-rating", "board-limits", ROOM ("")),
   /* a tile needs 150 to 200 above the grid (common practice) */
   TINY_FIX ("grid-tight", "grid-drop", "least", 1, ROOM (", 'finish': 'grid', 'grid_drop_mm': 149")),

@@ -277,6 +277,76 @@ test_order (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (order->unpriced, ==, order->lines->len - 1);
 }
 
+/* ---- the cheapest sheet ---- */
+
+typedef struct
+{
+  const char *name;
+  double length;               /* of the room along the rows, 2.4 m across */
+  double other, price;         /* a second sheet beside the one of 3.0 m at 180 */
+  double most, other_centres;  /* that stair and door pass; that the other's row asks for */
+  SwWetUse other_wet;          /* of a wet room, where not as its kind; that of 3.0 m stands it */
+  gboolean chosen;             /* the room keeps its own sheet */
+  double taken;                /* the room's sheet afterwards */
+  guint sheets, odd;
+} CheapestCase;
+
+/* By hand. 3.6 m: two sheets of 3.6 for 432, or two of 3.0 and the two ends from a third for 540. 5.4 m on battens at 300: in each of two
+ * rows 3.0 + 2.4, 648 in all; 3.0 alone takes four for 720, 2.4 alone five for 720. */
+static const CheapestCase cheapest[] = {
+  { "longer", 3600, 3600, 216, 0, 0, SW_WET_AS_KIND, FALSE, 3600, 2, 0 },
+  { "chosen", 3600, 3600, 216, 0, 0, SW_WET_AS_KIND, TRUE, 3000, 3, 0 },
+  { "stair", 3600, 3600, 216, 3000, 0, SW_WET_AS_KIND, FALSE, 3000, 3, 0 },
+  { "wet", 3600, 3600, 216, 0, 0, SW_WET_NO, FALSE, 3000, 3, 0 },
+  { "mixed", 5400, 2400, 144, 0, 0, SW_WET_AS_KIND, FALSE, 3000, 4, 2 },
+  { "mixed-stair", 5400, 2400, 144, 2700, 0, SW_WET_AS_KIND, FALSE, 2400, 5, 0 },
+  { "mixed-centres", 5400, 2400, 144, 0, 240, SW_WET_AS_KIND, FALSE, 3000, 4, 0 },
+};
+
+static void
+add_price (SwSample *sample, double length, double money, double centres, SwWetUse wet)
+{
+  SwPrice *price = (SwPrice *) sw_sample_create (sample, SW_TABLE_PRICE);
+  g_autofree char *code = g_strdup_printf ("board-gypsum-9.5-%gx1200", length);
+  sw_text_set (&price->record.tag, code);
+  price->material = llround (money * SW_MONEY_ONE);
+  price->centres = centres;
+  price->wet = wet;
+  sw_sample_put (sample, &price->record);
+}
+
+static void
+test_cheapest (gconstpointer data)
+{
+  const CheapestCase *wanted = data;
+  Fixture fixture = { sw_sample_new (12000, 9000, 0), sw_test_rules ("south-africa") };
+  guint deeds[SW_N_LAID];
+  SwId id = add_room (&fixture, 400, 400, 400 + wanted->length, 2800, SW_FINISH_CLOSED);
+  SwRoom *room = (SwRoom *) sw_sample_change (&fixture.sample, id);
+  room->sheet_choice = wanted->chosen ? SW_SHEET_CHOSEN : SW_SHEET_CHEAPEST;
+  room->sheet_most = wanted->most;
+  room->batten_centres = 300;
+  room->wet = wanted->other_wet != SW_WET_AS_KIND;
+  sw_sample_put (&fixture.sample, &room->record);
+  add_price (&fixture.sample, 3000, 180, 0, room->wet ? SW_WET_YES : SW_WET_AS_KIND);
+  add_price (&fixture.sample, wanted->other, wanted->price, wanted->other_centres, wanted->other_wet);
+  lay (&fixture, &(SwLayWanted){ 0 }, deeds);
+  const SwRoom *now = (const SwRoom *) sw_job_get (fixture.sample.job, id);
+  const SwLayout *layout = sw_ceiling_layout_of (fixture.sample.job, id);
+  int sheets = 0;
+  for (guint i = 0; i < layout->pieces.n; i++)
+    sheets = MAX (sheets, SW_LIST_AT (layout->pieces, SwPiece, i).sheet);
+  g_assert_cmpfloat (now->board_length, ==, wanted->taken);
+  g_assert_cmpint (sheets, ==, (int) wanted->sheets);
+  g_assert_cmpuint (layout->sheets.n, ==, wanted->odd);
+  lay (&fixture, &(SwLayWanted){ 0 }, deeds); /* nothing has changed */
+  g_assert_cmpuint (deeds[SW_LAID_KEPT], ==, 1);
+  add_price (&fixture.sample, 2700, 1, 0, SW_WET_AS_KIND); /* a bargain: what is laid is no longer the cheapest */
+  lay (&fixture, &(SwLayWanted){ 0 }, deeds);
+  g_assert_cmpuint (deeds[SW_LAID_AGAIN], ==, wanted->chosen ? 0 : 1);
+  teardown (&fixture, NULL);
+}
+
 #define ADD(name, test) g_test_add ("/estimate/cut/" name, Fixture, NULL, setup, test, teardown)
 
 int
@@ -288,5 +358,10 @@ main (int argc, char **argv)
   ADD ("job", test_cut);
   ADD ("joints", test_joints);
   ADD ("order", test_order);
+  for (gsize i = 0; i < G_N_ELEMENTS (cheapest); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("/estimate/cut/cheapest/%s", cheapest[i].name);
+      g_test_add_data_func (name, &cheapest[i], test_cheapest);
+    }
   return g_test_run ();
 }
