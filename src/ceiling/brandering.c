@@ -363,8 +363,8 @@ lay_battens (SwLay *lay, guint index)
   SwBox box = sw_rings_box (part->area);
   part->gridded = has_joints (part, sheet);
   SwSetout setout = { .length = box.high.x - box.low.x, .limit = part->limit, .edge_limit = lay->edge_limit,
-                      .first = lay->wall_face + layer.width / 2, .width = layer.width,
-                      .sheet = part->gridded ? sheet : 0 };
+                      .first = (part->bulkhead != 0 ? fmin (lay->wall_face, room->board_thickness) : lay->wall_face) + layer.width / 2,
+                      .width = layer.width, .sheet = part->gridded ? sheet : 0 };
   double behind = behind_first (lay, index);
   if (part->gridded)
     {

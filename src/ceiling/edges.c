@@ -170,14 +170,14 @@ list_lines (const SwLayer *layer, GArray *strips)
     }
 }
 
-/* And those along walls that run with them. */
+/* And those along walls and seams that run with them. */
 static void
 list_wall (SwLayer *layer, const Edge *edge, gpointer data)
 {
-  double x = layer->lay->wall_face + layer->width / 2;
-  if (edge->slant * edge->length > SW_TOUCH_MM || edge->seam)
+  double face = edge->seam ? 0 : layer->lay->wall_face, x = face + layer->width / 2;
+  if (edge->slant * edge->length > SW_TOUCH_MM)
     return;
-  g_autoptr (GArray) intervals = free_along (layer, edge, layer->lay->wall_face, layer->width);
+  g_autoptr (GArray) intervals = free_along (layer, edge, face, layer->width);
   for (guint i = 0; i < intervals->len; i++)
     {
       SwInterval part = g_array_index (intervals, SwInterval, i);

@@ -86,6 +86,8 @@ add_bulkheads (Hash *hash)
       add_outline (hash, &bulkhead->outline);
       ADD (hash, bulkhead->record.id, bulkhead->drop, bulkhead->frame);
     }
+  if (bulkheads->len > 0)
+    add_number (hash, 2); /* how their battens are set out has changed once */
 }
 
 static void

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/error.h"
 #include "base/tolerance.h"
+#include "ceiling/brandering.h"
 #include "ceiling/clip.h"
 #include "ceiling/lay.h"
 
@@ -10,6 +11,8 @@
 
 #define LEAST_AREA 100     /* mm²: smaller leavings of set operations are dropped */
 #define LEAST_WIDTH 1      /* mm: so are those that are thinner on the whole */
+#define LEG_GAIN 0.9    /* a cut into legs has to leave less to span than that share */
+#define MOST_LEG_CUTS 12
 #define SAME_DIRECTION 0.01 /* degrees */
 
 typedef struct
@@ -282,6 +285,98 @@ add_along_ribs (SwLay *lay, SwRings *field, double direction, const SwBulkhead *
   return TRUE;
 }
 
+/* ---- legs of framed bulkheads ---- */
+
+/* How far battens of the polygon span at the least, by its box. */
+static double
+span_of (const SwRings *polygon)
+{
+  SwBox box = sw_rings_box (polygon);
+  return fmin (box.high.x - box.low.x, box.high.y - box.low.y);
+}
+
+/* What is spanned in all: area by area. */
+static double
+spans_of (const GPtrArray *polygons)
+{
+  double sum = 0;
+  for (guint i = 0; i < polygons->len; i++)
+    sum += span_of (polygons->pdata[i]) * sw_rings_area (polygons->pdata[i]);
+  return sum;
+}
+
+static GPtrArray *
+cut_polygon (const SwRings *polygon, SwAlong along, double at)
+{
+  SwRings *sides[2];
+  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
+  sw_rings_split (polygon, along, at, &sides[0], &sides[1]);
+  for (int k = 0; k < 2; k++)
+    {
+      g_autoptr (GPtrArray) polygons = sw_rings_polygons (sides[k]);
+      g_ptr_array_set_free_func (polygons, NULL);
+      for (guint i = 0; i < polygons->len; i++)
+        g_ptr_array_add (all, polygons->pdata[i]);
+      sw_rings_free (sides[k]);
+    }
+  return all;
+}
+
+/* The cut through one of its corners after which battens span the least; NULL where none gains much. */
+static GPtrArray *
+best_cut (const SwRings *polygon)
+{
+  GPtrArray *best = NULL;
+  double least = LEG_GAIN * span_of (polygon) * sw_rings_area (polygon);
+  for (guint i = 0; i < polygon->points->len; i++)
+    for (int way = 0; way < 2; way++)
+      {
+        SwPoint corner = g_array_index (polygon->points, SwPoint, i);
+        g_autoptr (GPtrArray) cut = cut_polygon (polygon, way ? SW_ALONG_Y : SW_ALONG_X, way ? corner.x : corner.y);
+        double sum = spans_of (cut);
+        if (cut->len < 2 || sum >= least)
+          continue;
+        least = sum;
+        g_clear_pointer (&best, g_ptr_array_unref);
+        best = g_steal_pointer (&cut);
+      }
+  return best;
+}
+
+/* A framed bulkhead that goes round corners is cut into legs, each with battens across it, where those of the whole would span more than
+ * `most`. Each cut is straight through, so that there are few. The legs (SwRings in the same frame) are added to `legs`. */
+static void
+cut_legs (const SwRings *polygon, double most, guint depth, GPtrArray *legs)
+{
+  SwFrame same = { { 0, 0 }, 1, 0 };
+  g_autoptr (GPtrArray) cut = depth < MOST_LEG_CUTS && span_of (polygon) > most ? best_cut (polygon) : NULL;
+  if (cut == NULL)
+    g_ptr_array_add (legs, sw_rings_to (polygon, &same));
+  for (guint i = 0; cut != NULL && i < cut->len; i++)
+    cut_legs (cut->pdata[i], most, depth + 1, legs);
+}
+
+static gboolean
+add_legs (SwLay *lay, SwRings *polygon, double direction, const SwBulkhead *bulkhead, GError **error)
+{
+  const SwRoom *room = lay->ceiling->room;
+  SwFrame frame = frame_for (polygon, direction, FALSE);
+  g_autoptr (SwRings) local = sw_rings_to (polygon, &frame);
+  g_autoptr (GPtrArray) legs = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
+  double most = sw_rules_value (lay->ceiling->rules, "brandering.setout", "primary_most_mm").value, span;
+  if (sw_ceiling_published_span (lay->ceiling->rules, room, room->batten_width, room->batten_depth, &span, NULL))
+    most = fmin (most, span);
+  sw_rings_settle (local, NULL);
+  cut_legs (local, most, 0, legs);
+  for (guint i = 0; i < legs->len; i++)
+    {
+      g_autoptr (SwRings) leg = sw_rings_from (legs->pdata[i], &frame);
+      if (is_worth (leg) && !add_part (lay, leg, direction, bulkhead, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /* The polygon in one part, or several with movement joints between: first across the ribs, then each field along them. */
 static gboolean
 add_fields (SwLay *lay, SwRings *polygon, double direction, const SwBulkhead *bulkhead, GError **error)
@@ -290,7 +385,7 @@ add_fields (SwLay *lay, SwRings *polygon, double direction, const SwBulkhead *bu
   g_autoptr (GPtrArray) fields = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
   SwFrame frame = frame_for (polygon, direction, FALSE);
   if (framed)
-    return add_part (lay, polygon, direction, bulkhead, error);
+    return add_legs (lay, polygon, direction, bulkhead, error);
   if (!sw_lay_fields (lay, polygon, NULL, &frame, fields, error))
     return FALSE;
   for (guint i = 0; i < fields->len; i++)

@@ -172,9 +172,9 @@ sw_sheet_plan_legend (const SwSheetMaker *maker, guint64 layers)
   if (layers & SW_LAYER_BIT (SW_LAYER_BATTENS) && any_record (job, SW_TABLE_LAYOUT))
     {
       add (legend, &batten, &batten_fill, NULL, N_("batten"));
-      add (legend, NULL, &fixing_fill, NULL, N_("fixing to a rib: one for each dot"));
+      add (legend, NULL, &fixing_fill, NULL, N_("each dot: a fixing to a rib"));
       if (any_doubled (job))
-        add (legend, NULL, NULL, "2×", N_("so many fixings side by side there"));
+        add (legend, NULL, NULL, "2×", N_("fixings side by side"));
     }
   if (layers & SW_LAYER_BIT (SW_LAYER_BOARDS) && any_record (job, SW_TABLE_LAYOUT))
     {

@@ -308,6 +308,28 @@ test_span_mark (void)
   sw_fixture_clear (&fixture);
 }
 
+/* Two bays with their voids at right angles meet at x = 6000, where a column stands: the battens along that line end at the column between
+ * ribs, and a batten on its face carries them. */
+static void
+test_seam_at_column (void)
+{
+  SwFixture fixture = sw_fixture_new (6000, 6000, 0);
+  SwBay *bay = (SwBay *) sw_sample_create (&fixture.sample, SW_TABLE_BAY);
+  sw_sample_rectangle (&bay->outline, 6000, 0, 12000, 6000);
+  bay->profile = fixture.sample.profile;
+  bay->direction = 90;
+  sw_sample_put (&fixture.sample, &bay->record);
+  SwColumn *column = (SwColumn *) sw_sample_create (&fixture.sample, SW_TABLE_COLUMN);
+  sw_sample_rectangle (&column->outline, 5850, 2300, 6250, 2700);
+  sw_sample_put (&fixture.sample, &column->record);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 2000, 500, 9300, 5050)->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  g_assert_cmpuint (ceiling->parts->len, ==, 2);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_CANTILEVER) + sw_fixture_marks (ceiling, SW_CEILING_UNSUPPORTED), ==, 0);
+  sw_assert_near (sw_fixture_joints (ceiling, SW_JOINT_MOVEMENT), 4.55 - 0.4, 0.01);
+  sw_fixture_clear (&fixture);
+}
+
 /* All fixings of the stored layout, those side by side counted each. */
 static guint
 stored_fixings (SwFixture *fixture, const SwCeiling *ceiling)
@@ -543,6 +565,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/brandering/light", test_light);
   g_test_add_func ("/ceiling/brandering/movement", test_movement);
   g_test_add_func ("/ceiling/brandering/span-mark", test_span_mark);
+  g_test_add_func ("/ceiling/brandering/seam-at-column", test_seam_at_column);
   g_test_add_func ("/ceiling/brandering/fixing-load", test_fixing_load);
   g_test_add_func ("/ceiling/brandering/price-limits", test_price_limits);
   g_test_add_func ("/ceiling/layout/round-trip", test_layout);

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/number.h"
 #include "base/tolerance.h"
 #include "ceiling/layout.h"
 #include "ceiling/totals.h"
@@ -294,6 +295,60 @@ test_layout (void)
   sw_fixture_clear (&fixture);
 }
 
+/* A framed bulkhead along three walls has a leg of its own for each, whose battens span from wall to face, not along it: 800, 900 and 900 less
+ * the board on the face, two battens or ledgers at the ends. */
+static void
+test_legs (void)
+{
+  SwFixture fixture = sw_fixture_new (7000, 5000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 400, 300, 6400, 4500)->record);
+  SwBulkhead *bulkhead = new_bulkhead (&fixture, id, 0, 0, 1, 1, 250);
+  const SwPoint corners[] = { { 400, 300 }, { 6400, 300 }, { 6400, 4500 }, { 400, 4500 }, { 400, 3600 }, { 5500, 3600 }, { 5500, 1100 }, { 400, 1100 } };
+  sw_list_set_points (&bulkhead->outline, corners, G_N_ELEMENTS (corners));
+  bulkhead->frame = SW_BULKHEAD_FRAMED;
+  sw_sample_put (&fixture.sample, &bulkhead->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  guint framed = 0;
+  for (guint i = 0; i < ceiling->parts->len; i++)
+    framed += g_array_index (ceiling->parts, SwCeilingPart, i).framed;
+  g_assert_cmpuint (framed, ==, 3);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_SPAN) + sw_fixture_marks (ceiling, SW_CEILING_STRESS) + sw_fixture_marks (ceiling, SW_CEILING_UNSUPPORTED)
+                    + sw_fixture_marks (ceiling, SW_CEILING_CANTILEVER), ==, 0);
+  for (guint i = 0; i < ceiling->members->len; i++)
+    {
+      const SwCeilingMember *m = &g_array_index (ceiling->members, SwCeilingMember, i);
+      if (m->member.kind == SW_MEMBER_BATTEN && m->member.top < ceiling->top - 1)
+        g_assert_cmpuint (m->n_supports, ==, 2);
+      if (m->member.kind == SW_MEMBER_BATTEN && m->member.top < ceiling->top - 1)
+        g_assert_cmpfloat (m->span, <=, 900);
+    }
+  sw_fixture_clear (&fixture);
+}
+
+/* By the face of a bulkhead the battens begin at the batten that the face's studs stand on, behind its boards: 900 across, no two are further
+ * apart than 400. */
+static void
+test_beside_face (void)
+{
+  SwFixture fixture = sw_fixture_new (7000, 5000, 0);
+  SwId id = sw_sample_put (&fixture.sample, &sw_fixture_rectangle (&fixture, 400, 300, 6400, 4500)->record);
+  put_bulkhead (&fixture, id, 400, 300, 1300, 4500, 300);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  g_autoptr (GArray) places = g_array_new (FALSE, FALSE, sizeof (double));
+  for (guint i = 0; i < ceiling->members->len; i++)
+    {
+      const SwMember *m = &g_array_index (ceiling->members, SwCeilingMember, i).member;
+      if (m->top < ceiling->top - 1 && fabs (m->from.x - m->to.x) < 1 && (m->kind == SW_MEMBER_BATTEN || m->kind == SW_MEMBER_PERIMETER))
+        g_array_append_val (places, m->from.x);
+    }
+  g_array_sort (places, sw_compare_doubles);
+  g_assert_cmpuint (places->len, >=, 3);
+  for (guint i = 1; i < places->len; i++)
+    g_assert_cmpfloat (g_array_index (places, double, i) - g_array_index (places, double, i - 1), <=, 400.01);
+  sw_assert_near (g_array_index (places, double, places->len - 1), 1300 - 9.5 - 19, 0.01);
+  sw_fixture_clear (&fixture);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -303,6 +358,8 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/bulkheads/corners", test_corners);
   g_test_add_func ("/ceiling/bulkheads/levels", test_levels);
   g_test_add_func ("/ceiling/bulkheads/framed", test_framed);
+  g_test_add_func ("/ceiling/bulkheads/legs", test_legs);
+  g_test_add_func ("/ceiling/bulkheads/beside-face", test_beside_face);
   g_test_add_func ("/ceiling/bulkheads/courses", test_courses);
   g_test_add_func ("/ceiling/bulkheads/layout", test_layout);
   return g_test_run ();
