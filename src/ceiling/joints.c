@@ -111,8 +111,10 @@ support_joint (const Bearing *b, const SwJoint *joint)
     for (guint i = 0; i < bare->len; i++)
       add_noggins (b, from.x, g_array_index (bare, SwInterval, i));
   cover_by_members (b, before, bare, from.x);
-  double missing = sw_intervals_sum (bare);
-  if (missing > 2 * b->width) /* the ends of a joint reach past the ends of battens */
+  double missing = 0;
+  for (guint i = 0; i < bare->len; i++)
+    missing = fmax (missing, g_array_index (bare, SwInterval, i).high - g_array_index (bare, SwInterval, i).low);
+  if (missing > 2 * b->width) /* the ends of a joint reach past the ends of battens, at a slanting wall both by more than one's width */
     mark (b->ceiling, SW_CEILING_JOINT_OFF_BATTEN, 0, middle_of (joint), missing, 0, "brandering.setout.bearing_mm");
 }
 

@@ -67,9 +67,8 @@ typedef enum { SW_BOARD_GYPSUM, SW_BOARD_FIBRE_CEMENT, SW_BOARD_FIRE, SW_BOARD_M
 typedef enum { SW_EDGE_CORNICE, SW_EDGE_SHADOW, SW_EDGE_PLAIN } SwEdgeKind;
 typedef enum { SW_LIGHTS_MOVE, SW_LIGHTS_TRIM } SwLightsAtBattens; /* what gives way where a light meets a batten */
 typedef enum { SW_BOARD_JOINTS_SKIM, SW_BOARD_JOINTS_TAPE, SW_BOARD_JOINTS_STRIP } SwBoardJoints;
-typedef enum { SW_SHEET_CHOSEN, SW_SHEET_CHEAPEST } SwSheetChoice; /* cheapest: of the price list, mixed where that costs less */
+typedef enum { SW_SHEET_CHOSEN, SW_SHEET_CHEAPEST } SwSheetChoice; /* cheapest of the price list, whose size then becomes the room's */
 typedef enum { SW_USE_HABITABLE, SW_USE_SERVICE, SW_USE_ASSEMBLY } SwRoomUse;
-
 typedef struct
 {
   SwRecord record;
@@ -81,8 +80,7 @@ typedef struct
   double batten_centres;             /* greatest; 0: rule set */
   double batten_shift;               /* of the grid that sheets are joined on, from its wall; less than the centres */
   double primary_depth, primary_centres; /* upper layer when battens run along the ribs */
-  double board_thickness, board_length, board_width; /* the sheet's size is what was taken where the cheapest is asked for */
-  double sheet_most;                 /* longest that stair and door pass; 0: any */
+  double board_thickness, board_length, board_width, sheet_most; /* the last: longest sheet that stair and door pass; 0: any */
   double insulation;                 /* thickness above the boards */
   double grid_drop;                  /* suspended grid below the soffit */
   double packing;                    /* between rib and batten at the lowest point of the soffit */

@@ -334,6 +334,22 @@ test_rows_of_offcuts (void)
   sw_fixture_clear (&fixture);
 }
 
+/* Walls at 27° to the battens, sheets along these: a long joint on a batten is bare where the batten's square end stops short of the slanting
+ * wall, 38 mm / tan 27° at each, which the batten along the wall bridges. No joint is called off its batten for that. */
+static void
+test_slanting_ends (void)
+{
+  SwFixture fixture = sw_fixture_new (11400, 9000, 27);
+  const SwPoint corners[] = { { -200, 4350 }, { 6300, 4350 }, { 6300, 8850 }, { 3600, 8850 }, { 3600, 6550 }, { -200, 6550 } };
+  SwRoom *room = sw_fixture_room (&fixture, corners, G_N_ELEMENTS (corners));
+  room->boards_turned = TRUE;
+  SwId id = sw_sample_put (&fixture.sample, &room->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  g_assert_cmpuint (ceiling->pieces->len, >=, 6);
+  g_assert_cmpuint (sw_fixture_marks (ceiling, SW_CEILING_JOINT_OFF_BATTEN), ==, 0);
+  sw_fixture_clear (&fixture);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -351,5 +367,6 @@ main (int argc, char **argv)
   g_test_add_func ("/ceiling/boards/errors", test_errors);
   g_test_add_func ("/ceiling/boards/bound", test_bound);
   g_test_add_func ("/ceiling/boards/rows-of-offcuts", test_rows_of_offcuts);
+  g_test_add_func ("/ceiling/boards/slanting-ends", test_slanting_ends);
   return g_test_run ();
 }
