@@ -66,7 +66,7 @@ add_title (GtkGrid *grid, int line, const char *title)
 {
   GtkWidget *label = gtk_label_new (title);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, "section-title");
+  gtk_widget_add_css_class (label, "group-title");
   gtk_grid_attach (grid, label, 0, line, 2, 1);
   return line + 1;
 }

@@ -69,9 +69,12 @@ ask_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
     g_task_return_error (task, error);
 }
 
+/* What is still to be given is no fault. */
 static void
-say (SwPageAsk *page, const char *text)
+say (SwPageAsk *page, const char *text, gboolean fault)
 {
+  gtk_widget_remove_css_class (GTK_WIDGET (page->message_label), fault ? "dim-label" : "snag-fix");
+  gtk_widget_add_css_class (GTK_WIDGET (page->message_label), fault ? "snag-fix" : "dim-label");
   gtk_label_set_text (page->message_label, text);
   gtk_widget_set_visible (GTK_WIDGET (page->message_label), *text != 0);
 }
@@ -84,6 +87,7 @@ show_working (SwPageAsk *page, const SwWorking *working)
   if (text != NULL)
     page->text = g_strdup_printf ("%s\n%s", sw_word (page->question->title), text);
   gtk_widget_set_sensitive (page->copy_button, page->text != NULL);
+  gtk_button_set_label (GTK_BUTTON (page->copy_button), _("Copy"));
   sw_ask_answer_show (page->answer, page->question, working);
 }
 
@@ -101,7 +105,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer data)
   if (order->rules != NULL && g_strcmp0 (order->name, page->rules_name) == 0 && page->rules == NULL)
     page->rules = sw_rules_ref (order->rules);
   g_autofree char *fault = sw_ask_form_show_fault (page->form, error != NULL ? error->message : NULL);
-  say (page, fault);
+  say (page, fault, TRUE);
   show_working (page, working);
 }
 
@@ -138,7 +142,7 @@ ask (SwPageAsk *page)
     {
       g_autofree char *text = g_strdup_printf (_("Still to be given: %s."), missing);
       g_free (sw_ask_form_show_fault (page->form, NULL)); /* takes the marks away */
-      say (page, text);
+      say (page, text, FALSE);
       show_working (page, NULL);
       return;
     }
@@ -156,8 +160,10 @@ ask (SwPageAsk *page)
 static void
 on_copy (GtkButton *button, SwPageAsk *page)
 {
-  if (page->text != NULL)
-    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (page)), page->text);
+  if (page->text == NULL)
+    return;
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (page)), page->text);
+  gtk_button_set_label (button, _("Copied")); /* until there is another answer */
 }
 
 static void

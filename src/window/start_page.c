@@ -18,6 +18,9 @@ G_DEFINE_FINAL_TYPE (SwStartPage, sw_start_page, GTK_TYPE_WIDGET)
 
 static guint start_signal;
 
+/* Names of the catalogue's profiles, for translators. */
+G_GNUC_UNUSED static const char *const catalogue_names[] = { N_("Shallow trough"), N_("Medium trough"), N_("Deep trough") };
+
 static void
 show_fault (SwStartPage *page, const char *text)
 {
