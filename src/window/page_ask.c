@@ -233,6 +233,7 @@ static void
 on_search_enter (GtkSearchEntry *entry, SwPageAsk *page)
 {
   GtkListBoxRow *row;
+  on_search (entry, page); /* the entry tells it only a moment after the last key */
   for (int i = 0; (row = gtk_list_box_get_row_at_index (page->list_box, i)) != NULL; i++)
     if (passes (row, page))
       {
@@ -329,6 +330,9 @@ sw_page_ask_init (SwPageAsk *page)
   sw_compat_name_drop_down (page->rules_drop_down, _("Rule set"));
   gtk_list_box_set_filter_func (page->list_box, passes, page, NULL);
   gtk_list_box_set_header_func (page->list_box, put_header, NULL, NULL);
+  GtkWidget *nothing = gtk_label_new (_("No calculation is found."));
+  gtk_widget_add_css_class (nothing, "dim-label");
+  gtk_list_box_set_placeholder (page->list_box, nothing);
   fill_list (page);
   g_signal_connect_swapped (page->form, "changed", G_CALLBACK (ask), page);
   g_signal_connect_swapped (page->answer, "rule", G_CALLBACK (on_rule), page);
