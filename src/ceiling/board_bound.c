@@ -341,3 +341,24 @@ sw_ceiling_board_least (SwCeiling *ceiling, const SwCeilingOptions *options, gin
   sw_boarding_clear (&boarding);
   return done;
 }
+
+void
+sw_boarding_note_counts (SwBoarding *boarding, const SwBoardCut *plain)
+{
+  SwCeiling *ceiling = boarding->ceiling;
+  ceiling->n_sheets_plain = plain->sheets;
+  ceiling->n_sheets_bound = sw_boarding_bound (boarding, 0, boarding->fields->len, TRUE);
+}
+
+gboolean
+sw_boarding_measure (SwBoarding *boarding, GError **error)
+{
+  SwBoardCut cut;
+  g_autoptr (GPtrArray) plain = sw_boarding_lay_plain (boarding);
+  sw_board_cut_init (&cut);
+  gboolean done = sw_boarding_cut (boarding, plain, &cut, error);
+  if (done)
+    sw_boarding_note_counts (boarding, &cut);
+  sw_board_cut_clear (&cut);
+  return done;
+}

@@ -45,6 +45,10 @@ gboolean sw_board_cut_run (SwBoardCut *cut, const SwBoarding *boarding, guint ef
 /* The part's cost by itself; *squares (may be NULL): the sum of the squares of what each cut sheet gives. SW_ERROR_LIMIT when it is above
  * `most` (0: any). */
 gboolean sw_boarding_count (const SwBoarding *boarding, SwRows *rows, guint effort, gint64 most, double *squares, GError **error);
+/* All parts' pieces and the faces', put into `cut` and cut. */
+gboolean sw_boarding_cut (const SwBoarding *boarding, const GPtrArray *laid, SwBoardCut *cut, GError **error);
+/* Plain rows from the corner: GPtrArray of SwRows, one a part, the caller's. */
+GPtrArray *sw_boarding_lay_plain (const SwBoarding *boarding);
 /* board_search.c: takes over `best`, a part's rows with their cost; gives back those or better, NULL with an error. */
 SwRows *sw_boarding_improve (SwBoarding *boarding, guint index, SwRows *best, gint64 enough, GCancellable *cancellable,
                              GError **error);
@@ -55,7 +59,9 @@ SwRows *sw_boarding_mix (SwBoarding *boarding, guint index, SwRows *best, gint64
 guint sw_boarding_bound (const SwBoarding *boarding, guint first, guint n, gboolean faces);
 /* No layout of these parts with its joints on battens costs less, whichever of the sizes it takes. */
 gint64 sw_boarding_least_cost (const SwBoarding *boarding, guint first, guint n, gboolean faces);
-/* The plain layout's sheets in all parts together, and the bound. */
+/* Notes in the ceiling how many sheets the plain layout takes in all parts together, and the bound. */
+void sw_boarding_note_counts (SwBoarding *boarding, const SwBoardCut *plain);
+/* The same, cutting the plain layout for it. */
 gboolean sw_boarding_measure (SwBoarding *boarding, GError **error);
 /* board_write.c: writes rows (SwRows, one a part) and their cut into the ceiling. */
 void sw_boarding_write (SwBoarding *boarding, const GPtrArray *laid, const SwBoardCut *cut);

@@ -31,7 +31,16 @@ typedef struct
   guint first_member;  /* of this layer in the ceiling */
 } SwLayer;
 
-SwQuad sw_quad_around (SwPoint from, SwPoint to, double width);
+static inline SwQuad
+sw_quad_around (SwPoint from, SwPoint to, double width)
+{
+  SwPoint along = sw_point_sub (to, from);
+  double scale = width / 2 / sw_point_length (along);
+  SwPoint side = { -along.y * scale, along.x * scale };
+  return (SwQuad){ { sw_point_sub (from, side), sw_point_sub (to, side), sw_point_add (to, side),
+                     sw_point_add (from, side) } };
+}
+
 /* Where a member of the layer's width about x = `at` can lie: clear of walls and quads. Appended to `out`. */
 void sw_layer_free_at (const SwLayer *layer, double at, double width, GArray *out);
 /* Adds a member from local places and its quad. */
