@@ -70,7 +70,15 @@ const char *sw_total_unit (SwTotalKind kind);
 
 /* Screws of one whole sheet across battens at those centres: both ends at the end spacing, battens between at the field's. */
 guint sw_totals_sheet_screws (const SwRules *rules, double length, double width, double centres);
-/* Stretches of cornice or shadow line, from corner to corner, in the order of the parts' sides: GArray of double, mm, the caller's. */
-GArray *sw_totals_cornice_runs (const SwCeiling *ceiling);
+/* Cornice or shadow line of a ceiling in plan: stretches from corner to corner in the order of the parts' sides, and where two are mitred. */
+typedef struct { SwPoint from, to; double length; } SwCorniceRun;
+typedef struct
+{
+  GArray *runs;   /* SwCorniceRun, mm */
+  GArray *mitres; /* SwPoint */
+} SwCornice;
+SwCornice *sw_cornice_new (const SwCeiling *ceiling);
+void sw_cornice_free (SwCornice *cornice);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwCornice, sw_cornice_free)
 /* Lengths of cornice to buy for so many metres of wall. */
 guint sw_totals_cornice_lengths (const SwRules *rules, double metres);

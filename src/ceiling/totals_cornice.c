@@ -14,6 +14,7 @@
 typedef struct
 {
   SwPoint along;
+  SwPoint from, to;  /* in the plan */
   GArray *stretches; /* SwInterval from its start */
   gboolean starts, ends;
 } Side;
@@ -39,7 +40,7 @@ side_of (const SwCeiling *ceiling, guint index, SwPoint a, SwPoint b)
   const SwFrame *frame = &g_array_index (ceiling->parts, SwCeilingPart, index).frame;
   SwPoint from = sw_frame_from (frame, a), to = sw_frame_from (frame, b);
   double length = sw_point_distance (from, to);
-  Side side = { sw_point_scale (sw_point_sub (b, a), 1 / length), g_array_new (FALSE, FALSE, sizeof (SwInterval)), FALSE, FALSE };
+  Side side = { sw_point_scale (sw_point_sub (b, a), 1 / length), from, to, g_array_new (FALSE, FALSE, sizeof (SwInterval)), FALSE, FALSE };
   SwInterval whole = { 0, length };
   g_array_append_val (side.stretches, whole);
   for (int level = 0; level <= 1; level++) /* beside it a part of the same level, or a higher one */
@@ -60,7 +61,7 @@ side_of (const SwCeiling *ceiling, guint index, SwPoint a, SwPoint b)
 }
 
 static void
-follow_ring (const SwCeiling *ceiling, guint index, const SwPoint *ring, guint n, GArray *runs, guint *mitres)
+follow_ring (const SwCeiling *ceiling, guint index, const SwPoint *ring, guint n, SwCornice *cornice)
 {
   g_autofree Side *sides = g_new (Side, n);
   for (guint i = 0; i < n; i++)
@@ -69,24 +70,27 @@ follow_ring (const SwCeiling *ceiling, guint index, const SwPoint *ring, guint n
       for (guint k = 0; k < sides[i].stretches->len; k++)
         {
           SwInterval stretch = g_array_index (sides[i].stretches, SwInterval, k);
-          double length = stretch.high - stretch.low;
-          g_array_append_val (runs, length);
+          double length = sw_point_distance (sides[i].from, sides[i].to);
+          SwCorniceRun run = { sw_point_lerp (sides[i].from, sides[i].to, stretch.low / length), sw_point_lerp (sides[i].from, sides[i].to, stretch.high / length),
+                               stretch.high - stretch.low };
+          g_array_append_val (cornice->runs, run);
         }
     }
   for (guint i = 0; i < n; i++)
     {
       const Side *next = &sides[(i + 1) % n];
-      *mitres += sides[i].ends && next->starts && fabs (sw_point_cross (sides[i].along, next->along)) > MITRE;
+      if (sides[i].ends && next->starts && fabs (sw_point_cross (sides[i].along, next->along)) > MITRE)
+        g_array_append_val (cornice->mitres, sides[i].to);
     }
   for (guint i = 0; i < n; i++)
     g_array_unref (sides[i].stretches);
 }
 
-static GArray *
-find_runs (const SwCeiling *ceiling, guint *mitres)
+SwCornice *
+sw_cornice_new (const SwCeiling *ceiling)
 {
-  GArray *runs = g_array_new (FALSE, FALSE, sizeof (double));
-  *mitres = 0;
+  SwCornice *cornice = g_new (SwCornice, 1);
+  *cornice = (SwCornice){ g_array_new (FALSE, FALSE, sizeof (SwCorniceRun)), g_array_new (FALSE, FALSE, sizeof (SwPoint)) };
   for (guint i = 0; i < ceiling->parts->len; i++)
     {
       const SwRings *area = g_array_index (ceiling->parts, SwCeilingPart, i).area;
@@ -95,17 +99,18 @@ find_runs (const SwCeiling *ceiling, guint *mitres)
           guint n;
           const SwPoint *ring = sw_rings_get (area, r, &n);
           if (!is_hatch (ceiling, i, ring, n))
-            follow_ring (ceiling, i, ring, n, runs, mitres);
+            follow_ring (ceiling, i, ring, n, cornice);
         }
     }
-  return runs;
+  return cornice;
 }
 
-GArray *
-sw_totals_cornice_runs (const SwCeiling *ceiling)
+void
+sw_cornice_free (SwCornice *cornice)
 {
-  guint mitres;
-  return find_runs (ceiling, &mitres);
+  g_array_unref (cornice->runs);
+  g_array_unref (cornice->mitres);
+  g_free (cornice);
 }
 
 guint
@@ -119,16 +124,15 @@ void
 sw_totals_cornice (SwTotals *totals, const SwCeiling *ceiling)
 {
   double metres = 0;
-  guint mitres = 0;
   if (ceiling->room->edge != SW_EDGE_CORNICE)
     return;
-  g_autoptr (GArray) runs = find_runs (ceiling, &mitres);
-  for (guint i = 0; i < runs->len; i++)
-    metres += g_array_index (runs, double, i) / 1e3;
+  g_autoptr (SwCornice) cornice = sw_cornice_new (ceiling);
+  for (guint i = 0; i < cornice->runs->len; i++)
+    metres += g_array_index (cornice->runs, SwCorniceRun, i).length / 1e3;
   double length = sw_rules_value (ceiling->rules, "board.takeoff", "cornice_length_mm").value;
   double adhesive = sw_rules_value (ceiling->rules, "board.takeoff", "cornice_adhesive_kg_m").value;
   sw_totals_add (totals, SW_TOTAL_CORNICE, 0, 0, 0, metres);
   sw_totals_add (totals, SW_TOTAL_CORNICE_LENGTHS, 0, 0, length, sw_totals_cornice_lengths (ceiling->rules, metres));
-  sw_totals_add (totals, SW_TOTAL_MITRES, 0, 0, 0, mitres);
+  sw_totals_add (totals, SW_TOTAL_MITRES, 0, 0, 0, cornice->mitres->len);
   sw_totals_add (totals, SW_TOTAL_ADHESIVE, 0, 0, 0, metres * adhesive);
 }

@@ -67,9 +67,9 @@ add_edges (const Trimming *trimming, const SwCeiling *ceiling)
   int member = room->edge == SW_EDGE_CORNICE ? SW_CUT_CORNICE : SW_CUT_SHADOW;
   const char *code = sw_price_info (member == SW_CUT_CORNICE ? SW_PRICE_CORNICE : SW_PRICE_SHADOW_LINE)->word;
   double rule = sw_rules_value (trimming->rules, "board.takeoff", "cornice_length_mm").value;
-  g_autoptr (GArray) runs = sw_totals_cornice_runs (ceiling);
-  for (guint i = 0; i < runs->len && room->edge != SW_EDGE_PLAIN; i++)
-    add_stretch (group_of (trimming, member, code, stock_of (trimming, code, rule)), room->record.id, g_array_index (runs, double, i));
+  g_autoptr (SwCornice) cornice = sw_cornice_new (ceiling);
+  for (guint i = 0; i < cornice->runs->len && room->edge != SW_EDGE_PLAIN; i++)
+    add_stretch (group_of (trimming, member, code, stock_of (trimming, code, rule)), room->record.id, g_array_index (cornice->runs, SwCorniceRun, i).length);
 }
 
 /* Along the lower edge of each face. */

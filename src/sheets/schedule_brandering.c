@@ -4,6 +4,7 @@
 #include "base/tolerance.h"
 #include "ceiling/layout.h"
 #include "geometry/outline.h"
+#include "sheets/cut_parts.h"
 #include "sheets/schedule_parts.h"
 #include "sheets/sheet_parts.h"
 #include <math.h>
@@ -32,8 +33,18 @@ static const SwScheduleColumn packer_columns[] = {
   SW_COLUMN_TEXT ("room", N_ ("Room")),
   SW_COLUMN_COUNT ("batten", N_ ("Batten")),
   SW_COLUMN_MM ("from_wall_mm", N_ ("Middle from the ringed wall")),
-  SW_COLUMN_TEXT ("packers", N_ ("Packers at its ribs, from its left or lower end")),
+  SW_COLUMN_TEXT ("packers", N_ ("Packers at its ribs, from the wall with the arrow")),
   SW_COLUMN_MM ("thickest_mm", N_ ("Thickest")),
+};
+
+static const SwScheduleColumn timber_columns[] = {
+  SW_COLUMN_TEXT ("room", N_ ("Room")),
+  SW_COLUMN_TEXT ("what", N_ ("What")),
+  SW_COLUMN_COUNT ("n", N_ ("Pieces")),
+  SW_COLUMN_MM ("ringed_from_mm", N_ ("From the ringed wall to its near side")),
+  SW_COLUMN_MM ("ringed_to_mm", N_ ("to its far side")),
+  SW_COLUMN_MM ("arrow_from_mm", N_ ("From the wall with the arrow to its near side")),
+  SW_COLUMN_MM ("arrow_to_mm", N_ ("to its far side")),
 };
 
 /* ---- one room */
@@ -159,13 +170,12 @@ compare_packings (gconstpointer pa, gconstpointer pb)
   return (a->along > b->along) - (a->along < b->along);
 }
 
-/* Fixings on the member, from its left or lower end; not those of another level of the ceiling above or below it. */
+/* Fixings on the member, from its end at the wall with the arrow; not those of another level of the ceiling above or below it. */
 static GArray *
 packings_of (const SwSheetContext *context, const SwLayout *layout, const SwMember *member)
 {
   GArray *packings = g_array_new (FALSE, FALSE, sizeof (Packing));
-  gboolean forward = fabs (member->to.x - member->from.x) > SW_TOUCH_MM ? member->to.x > member->from.x : member->to.y > member->from.y;
-  SwPoint from = forward ? member->from : member->to, to = forward ? member->to : member->from;
+  SwPoint from = member->from, to = member->to;
   double length = sw_point_distance (from, to);
   SwPoint along = sw_point_scale (sw_point_sub (to, from), 1 / length);
   for (guint i = 0; i < layout->fixings.n; i++)
@@ -222,7 +232,7 @@ compare_held (gconstpointer pa, gconstpointer pb)
   return (a->along > b->along) - (a->along < b->along);
 }
 
-/* The members that ribs hold, from the ringed wall on; those in one line from their left or lower end. */
+/* The members that ribs hold, from the ringed wall on; those in one line from the wall with the arrow. */
 static GArray *
 held_members (const SwLayout *layout, const SwRoom *room)
 {
@@ -235,8 +245,8 @@ held_members (const SwLayout *layout, const SwRoom *room)
       if (member->kind != kind || length <= 0)
         continue;
       SwPoint across = { (member->from.y - member->to.y) / length, (member->to.x - member->from.x) / length };
-      SwPoint middle = sw_point_lerp (member->from, member->to, 0.5);
-      Held one = { sw_point_dot (member->from, across) - first_place (room, across), middle.x + middle.y, member };
+      SwPoint along = { across.y, -across.x };
+      Held one = { sw_point_dot (member->from, across) - first_place (room, across), sw_point_dot (member->from, along), member };
       g_array_append_val (held, one);
     }
   g_array_sort (held, compare_held);
@@ -282,6 +292,162 @@ fill_packers (SwSchedule *schedule, const SwSheetContext *context)
     }
 }
 
+/* ---- timber beside the battens, and hatches */
+
+/* What one line of the list stands for: pieces in one line, as two tapes read their outermost sides. */
+typedef struct
+{
+  char *what;
+  guint n;
+  double ringed[2], arrow[2];
+  gboolean lengthwise; /* along the battens */
+} Piece;
+
+typedef struct
+{
+  SwPoint along, across; /* of the room's battens; NAN without any */
+  double ringed, arrow;  /* where the room begins across and along them */
+} Tapes;
+
+static void
+clear_piece (gpointer data)
+{
+  g_free (((Piece *) data)->what);
+}
+
+static gboolean
+tapes_of (const SwLayout *layout, const SwRoom *room, Tapes *tapes)
+{
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      double length = sw_point_distance (member->from, member->to);
+      if (member->kind != SW_MEMBER_BATTEN || length <= 0)
+        continue;
+      tapes->along = sw_point_scale (sw_point_sub (member->to, member->from), 1 / length);
+      tapes->across = (SwPoint){ -tapes->along.y, tapes->along.x };
+      tapes->ringed = first_place (room, tapes->across);
+      tapes->arrow = first_place (room, tapes->along);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+/* A box with middle `at` that reaches that far along and across the battens. */
+static void
+add_piece (GArray *pieces, const Tapes *tapes, const char *what, SwPoint at, double half_along, double half_across, gboolean lengthwise)
+{
+  double r = sw_point_dot (at, tapes->across) - tapes->ringed, a = sw_point_dot (at, tapes->along) - tapes->arrow;
+  Piece piece = { NULL, 1, { r - half_across, r + half_across }, { a - half_along, a + half_along }, lengthwise };
+  for (guint i = 0; i < pieces->len; i++)
+    {
+      Piece *other = &g_array_index (pieces, Piece, i);
+      const double *line = lengthwise ? other->ringed : other->arrow, *own = lengthwise ? piece.ringed : piece.arrow;
+      if (strcmp (other->what, what) != 0 || other->lengthwise != lengthwise || fabs (line[0] - own[0]) >= 1 || fabs (line[1] - own[1]) >= 1)
+        continue;
+      double *reach = lengthwise ? other->arrow : other->ringed;
+      const double *more = lengthwise ? piece.arrow : piece.ringed;
+      reach[0] = fmin (reach[0], more[0]);
+      reach[1] = fmax (reach[1], more[1]);
+      other->n++;
+      return;
+    }
+  piece.what = g_strdup (what);
+  g_array_append_val (pieces, piece);
+}
+
+static int
+compare_pieces (gconstpointer pa, gconstpointer pb)
+{
+  const Piece *a = pa, *b = pb;
+  int order = strcmp (a->what, b->what);
+  if (order != 0)
+    return order;
+  if (a->lengthwise != b->lengthwise)
+    return a->lengthwise ? -1 : 1;
+  const double one[] = { a->ringed[0], a->arrow[0] }, two[] = { b->ringed[0], b->arrow[0] };
+  int first = a->lengthwise ? 0 : 1;
+  for (int i = 0; i < 2; i++)
+    if (one[first ^ i] != two[first ^ i])
+      return one[first ^ i] < two[first ^ i] ? -1 : 1;
+  return 0;
+}
+
+static void
+add_members (GArray *pieces, const Tapes *tapes, const SwLayout *layout)
+{
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      SwPoint way = sw_point_sub (member->to, member->from), middle = sw_point_lerp (member->from, member->to, 0.5);
+      double length = sw_point_length (way), half = member->width / 2;
+      if (member->kind == SW_MEMBER_BATTEN || length <= 0)
+        continue;
+      gboolean lengthwise = fabs (sw_point_dot (way, tapes->along)) >= fabs (sw_point_dot (way, tapes->across));
+      add_piece (pieces, tapes, sw_cut_thing_word (&(SwCutThing){ .member = member->kind }), middle, lengthwise ? length / 2 : half, lengthwise ? half : length / 2, lengthwise);
+    }
+}
+
+static void
+add_hatches (GArray *pieces, const Tapes *tapes, const SwSheetContext *context, const SwRoom *room)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (sw_sheet_job (context), SW_TABLE_HATCH); (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwHatch *hatch = (const SwHatch *) record;
+      if (sw_deck_room_at (context->deck, hatch->at) != room)
+        continue;
+      double turn = hatch->turn * G_PI / 180;
+      SwPoint lengthwise = { cos (turn), sin (turn) }, aside = { -lengthwise.y, lengthwise.x };
+      g_autofree char *what = g_strdup_printf (_("opening of hatch %s"), record->tag);
+      add_piece (pieces, tapes, what, hatch->at,
+                 (fabs (sw_point_dot (lengthwise, tapes->along)) * hatch->length + fabs (sw_point_dot (aside, tapes->along)) * hatch->width) / 2,
+                 (fabs (sw_point_dot (lengthwise, tapes->across)) * hatch->length + fabs (sw_point_dot (aside, tapes->across)) * hatch->width) / 2, FALSE);
+    }
+}
+
+static void
+put_timber (SwSchedule *schedule, const SwSheetContext *context, const SwLayout *layout, const SwRoom *room)
+{
+  Tapes tapes;
+  g_autoptr (GArray) pieces = g_array_new (FALSE, FALSE, sizeof (Piece));
+  g_array_set_clear_func (pieces, clear_piece);
+  if (!tapes_of (layout, room, &tapes))
+    return;
+  add_members (pieces, &tapes, layout);
+  add_hatches (pieces, &tapes, context, room);
+  g_array_sort (pieces, compare_pieces);
+  for (guint i = 0; i < pieces->len; i++)
+    {
+      const Piece *piece = &g_array_index (pieces, Piece, i);
+      sw_schedule_begin_row (schedule, room->record.id);
+      sw_schedule_put (schedule, *room->name != '\0' ? room->name : room->record.tag);
+      sw_schedule_put (schedule, piece->what);
+      sw_schedule_put_count (schedule, piece->n);
+      sw_schedule_put_number (schedule, piece->ringed[0]);
+      sw_schedule_put_number (schedule, piece->ringed[1]);
+      sw_schedule_put_number (schedule, piece->arrow[0]);
+      sw_schedule_put_number (schedule, piece->arrow[1]);
+    }
+}
+
+static void
+fill_timber (SwSchedule *schedule, const SwSheetContext *context)
+{
+  SwJob *job = sw_sheet_job (context);
+  g_autoptr (GPtrArray) rooms = sw_sheet_records (job, SW_TABLE_ROOM);
+  for (guint i = 0; i < rooms->len; i++)
+    {
+      const SwRoom *room = rooms->pdata[i];
+      const SwLayout *layout = sw_ceiling_layout_of (job, room->record.id);
+      if (layout != NULL && room->finish == SW_FINISH_CLOSED)
+        put_timber (schedule, context, layout, room);
+    }
+}
+
+const SwScheduleKind sw_schedule_timber
+    = SW_SCHEDULE ("timber-set-out", N_ ("Set-out of timber"), N_ ("Battens along walls, noggins, trimmers, studs and hatches of each boarded ceiling as two tapes read them"),
+                   timber_columns, fill_timber);
 const SwScheduleKind sw_schedule_brandering
     = SW_SCHEDULE ("brandering", N_ ("Brandering"), N_ ("Timber, centres, level and fixings of each boarded ceiling"), columns, fill_brandering);
 const SwScheduleKind sw_schedule_packers

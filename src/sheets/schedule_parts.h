@@ -34,7 +34,7 @@ extern const SwScheduleKind sw_schedule_conduits, sw_schedule_pipes, sw_schedule
   sw_schedule_takeoff, sw_schedule_choice, sw_schedule_snags, sw_schedule_cutting, sw_schedule_board_rooms, sw_schedule_order, sw_schedule_sequence,
   sw_schedule_levels, sw_schedule_hangers, sw_schedule_draws, sw_schedule_flows,
   sw_schedule_stopping, sw_schedule_cables, sw_schedule_bonding, sw_schedule_set_out, sw_schedule_loads, sw_schedule_brandering,
-  sw_schedule_packers, sw_schedule_light_places;
+  sw_schedule_packers, sw_schedule_timber, sw_schedule_light_places;
 
 /* What the electrician is asked about a metal run; "" for others. In the user's language, static. */
 const char *sw_schedule_bonding_words (const SwJob *job, const SwRun *run);

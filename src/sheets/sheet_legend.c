@@ -15,6 +15,7 @@ static const SwStroke sleeve = { .role = SW_ROLE_SLEEVE, .width = 0.35 }, sleeve
 static const SwFill void_fill = { .role = SW_ROLE_VOID }, concrete_fill = { .role = SW_ROLE_CONCRETE }, solid_fill = { .role = SW_ROLE_SOLID_ZONE };
 static const SwFill beam_fill = { .role = SW_ROLE_DOWNSTAND, .transparency = 0.55 }, wall_fill = { .role = SW_ROLE_SEPARATING_WALL, .hatching = SW_HATCHING_DENSE };
 static const SwFill paper_fill = { .role = SW_ROLE_PAPER }, batten_fill = { .role = SW_ROLE_BATTEN, .transparency = 0.25 }, fixing_fill = { .role = SW_ROLE_NOTE };
+static const SwFill pale_fill = { .role = SW_ROLE_BATTEN, .transparency = 0.6 };
 static const SwFill board_fill = { .role = SW_ROLE_BOARD, .transparency = 0.35 }, light_fill = { .role = SW_ROLE_LIGHT };
 static const SwFill strip_fill = { .role = SW_ROLE_STOP, .hatching = SW_HATCHING_LINES };
 
@@ -172,6 +173,7 @@ sw_sheet_plan_legend (const SwSheetMaker *maker, guint64 layers)
   if (layers & SW_LAYER_BIT (SW_LAYER_BATTENS) && any_record (job, SW_TABLE_LAYOUT))
     {
       add (legend, &batten, &batten_fill, NULL, N_("batten"));
+      add (legend, &batten, &pale_fill, NULL, N_("along a wall, noggin, trimmer"));
       add (legend, NULL, &fixing_fill, NULL, N_("each dot: a fixing to a rib"));
       if (any_doubled (job))
         add (legend, NULL, NULL, "2×", N_("fixings side by side"));

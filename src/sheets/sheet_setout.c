@@ -245,15 +245,17 @@ clear_of_ends (const GArray *ends, SwPoint along, double at, double off)
 }
 
 /* Where along the battens the figures stand clear of the room's lights: the first such place from the wall, beside end joints when
- * one is there. */
+ * one is there; within the room, `end` being its far wall. */
 static double
-line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, double start, double figures, const GArray *ends)
+line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, double start, double end, double figures, const GArray *ends)
 {
   double unit = plan->scale, beside_lights = start + figures;
   gboolean found = FALSE;
   for (int step = 0; step < 40; step++)
     {
       double at = start + figures + 3 * step * unit;
+      if (at > end - unit)
+        break;
       if (!clear_of_lights (plan, room, along, at - figures - unit, at + 3 * unit))
         continue;
       if (clear_of_ends (ends, along, at, END_OFF_MM * unit))
@@ -264,16 +266,18 @@ line_beside_lights (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, 
   return beside_lights;
 }
 
-/* Where the room begins along a direction, and its corner that lies lowest across it. */
+/* Where the room begins and ends along a direction, and its corner that lies lowest across it. */
 static double
-datum_of (const SwRoom *room, SwPoint along, SwPoint *datum)
+datum_of (const SwRoom *room, SwPoint along, SwPoint *datum, double *end)
 {
   SwPoint across = { -along.y, along.x };
   double start = INFINITY, low = INFINITY;
+  *end = -INFINITY;
   for (guint i = 0; i < room->outline.n; i++)
     {
       SwPoint corner = SW_LIST_AT (room->outline, SwPoint, i);
       start = fmin (start, sw_point_dot (corner, along));
+      *end = fmax (*end, sw_point_dot (corner, along));
       if (sw_point_dot (corner, across) < low)
         {
           low = sw_point_dot (corner, across);
@@ -287,11 +291,11 @@ datum_of (const SwRoom *room, SwPoint along, SwPoint *datum)
 static double
 figures_wide (const SwSheetPlan *plan, SwPoint across, SwPoint datum, const GArray *points)
 {
-  double wide = IN_MM * plan->scale;
+  double wide = 0;
   for (guint i = 0; i < points->len; i++)
     {
       g_autofree char *text = sw_sheet_length (plan->maker->context, fabs (sw_point_dot (sw_point_sub (g_array_index (points, SwPoint, i), datum), across)), SW_LENGTH_DIM);
-      wide = fmax (wide, sw_pen_text_width (&plan->pen, text, 0) + 2 * plan->scale);
+      wide = fmax (wide, sw_pen_text_width (&plan->pen, text, 0) + 3 * plan->scale);
     }
   return wide;
 }
@@ -317,16 +321,16 @@ block_line (const SwSheetPlan *plan, SwPoint along, SwPoint datum, const GArray 
     }
 }
 
-/* Running dimensions across parallel lines, each given by one point (moved to where the figures stand), from a room's wall; not
- * where end joints (their middles; may be NULL) stand, when that can be. */
+/* Running dimensions across parallel lines, each given by one point (moved to where the figures stand), from a room's wall; at least
+ * `off` mm of paper from the wall at which the lines begin, and not where end joints (their middles; may be NULL) stand, when that can be. */
 static void
-add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, GArray *points, const GArray *ends)
+add_line_dimensions (const SwSheetPlan *plan, const SwRoom *room, SwPoint along, GArray *points, double off, const GArray *ends)
 {
   SwPoint across = { -along.y, along.x }, datum = { 0, 0 };
   if (points->len == 0)
     return;
-  double start = datum_of (room, along, &datum), figures = figures_wide (plan, across, datum, points);
-  double at = line_beside_lights (plan, room, along, start, figures, ends);
+  double end, start = datum_of (room, along, &datum, &end), figures = figures_wide (plan, across, datum, points);
+  double at = line_beside_lights (plan, room, along, start + off * plan->scale, end, figures, ends);
   for (guint i = 0; i < points->len; i++)
     {
       SwPoint *p = &g_array_index (points, SwPoint, i);
@@ -350,15 +354,66 @@ add_line (GArray *points, SwPoint *along, SwPoint from, SwPoint to)
   g_array_append_val (points, from);
 }
 
+/* Which way the room's battens run; zero without any. */
+static SwPoint
+batten_way (const SwLayout *layout)
+{
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      double length = sw_point_distance (member->from, member->to);
+      if (member->kind == SW_MEMBER_BATTEN && length > 0)
+        return sw_point_scale (sw_point_sub (member->to, member->from), 1 / length);
+    }
+  return (SwPoint){ 0, 0 };
+}
+
+/* How far the room reaches from a place inside it against a direction (unit); NAN for a place outside. */
+static double
+back_to_wall (const SwRoom *room, SwPoint at, SwPoint direction)
+{
+  g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  sw_outline_cut (room->outline.items, room->outline.n, at, direction, inside);
+  for (guint i = 0; i < inside->len; i++)
+    {
+      SwInterval part = g_array_index (inside, SwInterval, i);
+      if (part.low < 0 && part.high > -SW_TOUCH_MM)
+        return -part.low;
+    }
+  return NAN;
+}
+
+/* The wall at which battens begin: packers along them, and what crosses them, are counted from there. It stands beside the first batten
+ * that begins at the room's wall. */
+static void
+add_batten_arrow (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
+{
+  SwPoint along = batten_way (layout), datum = { 0, 0 };
+  double end, start = datum_of (room, along, &datum, &end);
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      SwPoint beside = sw_point_add (member->from, sw_point_scale ((SwPoint){ -along.y, along.x }, 2 * member->width));
+      double from_wall = member->kind == SW_MEMBER_BATTEN ? back_to_wall (room, sw_point_add (beside, along), along) : NAN;
+      if (!isfinite (from_wall) || fabs (sw_point_dot (beside, along) + 1 - from_wall - start) > 1)
+        continue;
+      SwPoint wall = sw_point_sub (sw_point_add (beside, along), sw_point_scale (along, from_wall)), tip = sw_point_add (wall, sw_point_scale (along, END_ARROW_MM * plan->scale));
+      sw_dimension_add_arrow (&plan->pen, wall, tip);
+      sw_labels_block (plan->labels, sw_box_grow (sw_box_add ((SwBox){ tip, tip }, wall), plan->scale));
+      return;
+    }
+}
+
 static void
 add_batten_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
 {
   g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
   SwPoint along = { 0, 0 };
+  add_batten_arrow (plan, layout, room);
   for (guint i = 0; i < layout->members.n; i++)
     if (SW_LIST_AT (layout->members, SwMember, i).kind == SW_MEMBER_BATTEN)
       add_line (points, &along, SW_LIST_AT (layout->members, SwMember, i).from, SW_LIST_AT (layout->members, SwMember, i).to);
-  add_line_dimensions (plan, room, along, points, NULL);
+  add_line_dimensions (plan, room, along, points, END_ARROW_MM, NULL);
 }
 
 static void
@@ -375,22 +430,7 @@ add_row_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoo
       else if (joint->kind == SW_JOINT_END)
         g_array_append_val (ends, middle);
     }
-  add_line_dimensions (plan, room, along, points, ends);
-}
-
-/* How far the room reaches from a place inside it against a direction (unit); NAN for a place outside. */
-static double
-back_to_wall (const SwRoom *room, SwPoint at, SwPoint direction)
-{
-  g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
-  sw_outline_cut (room->outline.items, room->outline.n, at, direction, inside);
-  for (guint i = 0; i < inside->len; i++)
-    {
-      SwInterval part = g_array_index (inside, SwInterval, i);
-      if (part.low < 0 && part.high > -SW_TOUCH_MM)
-        return -part.low;
-    }
-  return NAN;
+  add_line_dimensions (plan, room, along, points, 0, ends);
 }
 
 /* The figure along its joint, on whichever side and wherever between the row's edges there is room. */
@@ -423,10 +463,12 @@ add_row_arrow (const SwSheetPlan *plan, GArray *walls, SwPoint wall, SwPoint alo
   sw_labels_block (plan->labels, sw_box_add ((SwBox){ tip, tip }, sw_point_lerp (wall, tip, 0.5)));
 }
 
-/* End joints as a tape along the middle of each reads them, from the wall at the row's left or lower end. */
+/* End joints as a tape along the middle of each reads them: from the wall that battens across the row are read from, so that both stand
+ * on one tape; else from the row's left or lower end. */
 static void
 add_end_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
 {
+  SwPoint battens = batten_way (layout), read = { -battens.y, battens.x };
   g_autoptr (GArray) walls = g_array_new (FALSE, FALSE, sizeof (SwPoint));
   for (guint i = 0; i < layout->joints.n; i++)
     {
@@ -435,7 +477,8 @@ add_end_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoo
       if (joint->kind != SW_JOINT_END || length <= SW_TOUCH_MM)
         continue;
       SwPoint middle = sw_point_lerp (joint->from, joint->to, 0.5), along = { (joint->from.y - joint->to.y) / length, (joint->to.x - joint->from.x) / length };
-      if (along.x < -UPRIGHT || (along.x <= UPRIGHT && along.y < 0))
+      double same = sw_point_dot (along, read);
+      if (fabs (same) > 0.5 ? same < 0 : along.x < -UPRIGHT || (along.x <= UPRIGHT && along.y < 0))
         along = sw_point_scale (along, -1);
       double from_wall = back_to_wall (room, middle, along);
       if (!isfinite (from_wall))
@@ -468,7 +511,10 @@ add_batten_lists (SwSheetMaker *maker)
     { "thickest_mm", 14 }, { "long", 18 }, { "hangers", 18 },
   };
   static const SwSheetListColumn packers[] = { { "room", 36 }, { "batten", 18 }, { "from_wall_mm", 28 }, { "packers", 190 }, { "thickest_mm", 22 } };
+  static const SwSheetListColumn timber[] = { { "room", 36 }, { "what", 60 }, { "n", 18 }, { "ringed_from_mm", 46 }, { "ringed_to_mm", 36 },
+                                              { "arrow_from_mm", 46 }, { "arrow_to_mm", 36 } };
   sw_sheet_add_schedule_pages (maker, "brandering", columns, G_N_ELEMENTS (columns));
+  sw_sheet_add_schedule_pages (maker, "timber-set-out", timber, G_N_ELEMENTS (timber));
   sw_sheet_add_schedule_pages (maker, "packers", packers, G_N_ELEMENTS (packers));
 }
 
@@ -513,7 +559,7 @@ const SwSheetPlanKind sw_sheet_plan_battens = {
   .layers = ROOMS | LIGHTS | SW_LAYER_BIT (SW_LAYER_BATTENS),
   .working = TRUE,
   .mark = mark_battens,
-  .notes = { N_("Running dimensions from the ringed wall to the middle of each batten."),
-             N_("A fixing at every rib crossing; the lists give timber, level and packers of each room.") },
+  .notes = { N_("Running dimensions from the ringed wall to the middle of each batten; the arrow stands at the second wall that tapes begin at."),
+             N_("A fixing at every rib crossing; the lists give timber, level and packers of each room, and its noggins, trimmers and hatches from both walls.") },
   .add_lists = add_batten_lists,
 };

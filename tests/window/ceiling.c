@@ -208,6 +208,8 @@ test_lines_light_their_pieces (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_TAPE, "", &id, 1), ==, layout->joints.n);
   g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_FIXING, "", &id, 1), ==, layout->fixings.n);
   g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_CORNICE, "", &id, 1), ==, 4);
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_MITRE, "", &id, 1), ==, 4);
+  g_assert_cmpuint (sw_board_light (fixture->board, SW_PRICE_BEAD, "", &id, 1), ==, 0);
   sw_board_pick (fixture->board, room_of (fixture)->record.id, FALSE);
   live = sw_board_live (fixture->board);
   g_assert_cmpuint (sw_display_n_items (live), <, 30); /* the room's shape and handles */

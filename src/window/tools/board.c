@@ -129,6 +129,7 @@ sw_board_free (SwBoard *board)
   g_clear_pointer (&board->picture, sw_picture_unref);
   g_clear_error (&board->fault);
   g_free (board->lit_size);
+  g_clear_pointer (&board->lit_cornices, g_hash_table_unref);
   g_free (board->says);
   g_free (board);
 }

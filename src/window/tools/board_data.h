@@ -30,6 +30,7 @@ struct _SwBoard
   GArray *picked; /* SwId */
   SwPriceKind lit_kind; /* of the take-off line whose pieces are lit in the picked layouts; SW_N_PRICES: none */
   char *lit_size;
+  GHashTable *lit_cornices; /* layout (reference) → SwCornice of it; NULL: none */
   GPtrArray *drafts;
   guint draft_serial;
   GArray *shortfalls; /* SwShortfall */

@@ -3,6 +3,8 @@
  * are found in the layouts as they are now, so that an edit never leaves old ones lit. */
 #include "window/tools/board_data.h"
 #include "base/tolerance.h"
+#include "ceiling/layout.h"
+#include "ceiling/totals.h"
 #include "estimate/takeoff_parts.h"
 
 /* Draws, or counts when `live` is NULL. */
@@ -111,12 +113,54 @@ light_fixings (Lamp *lamp)
     }
 }
 
+/* The cornice of a layout, reckoned once for as long as a line is lit: laying the battens anew takes longer than a frame may. NULL where
+ * the layout is out of date, or nothing has been drawn yet. */
+static const SwCornice *
+cornice_of (Lamp *lamp)
+{
+  SwBoard *board = lamp->board;
+  if (board->lit_cornices == NULL)
+    board->lit_cornices = g_hash_table_new_full (NULL, NULL, (GDestroyNotify) sw_record_unref, (GDestroyNotify) sw_cornice_free);
+  SwCornice *cornice = g_hash_table_lookup (board->lit_cornices, lamp->layout);
+  if (cornice != NULL || board->picture == NULL || board->picture->rules == NULL)
+    return cornice;
+  g_autoptr (SwCeiling) ceiling = sw_ceiling_recall (lamp->layout, board->picture->deck, board->picture->rules);
+  if (ceiling == NULL || ceiling->parts->len == 0)
+    return NULL;
+  cornice = sw_cornice_new (ceiling);
+  g_hash_table_insert (board->lit_cornices, sw_record_ref ((SwRecord *) &lamp->layout->record), cornice);
+  return cornice;
+}
+
 static void
 light_walls (Lamp *lamp)
 {
+  const SwCornice *cornice = cornice_of (lamp);
   const SwList *outline = &lamp->room->outline;
-  for (guint i = 0; i < outline->n; i++)
+  for (guint i = 0; cornice != NULL && i < cornice->runs->len; i++)
+    light_line (lamp, g_array_index (cornice->runs, SwCorniceRun, i).from, g_array_index (cornice->runs, SwCorniceRun, i).to, 0);
+  for (guint i = 0; cornice == NULL && i < outline->n; i++)
     light_line (lamp, SW_LIST_AT (*outline, SwPoint, i), SW_LIST_AT (*outline, SwPoint, (i + 1) % outline->n), 0);
+}
+
+static void
+light_mitres (Lamp *lamp)
+{
+  static const SwFill fill = { .role = SW_ROLE_SELECTION };
+  const SwCornice *cornice = cornice_of (lamp);
+  for (guint i = 0; cornice != NULL && i < cornice->mitres->len; i++)
+    {
+      lamp->n++;
+      if (lamp->live != NULL)
+        sw_display_add_circle (lamp->live, g_array_index (cornice->mitres, SwPoint, i), fmax (40, 5 * lamp->board->mm_per_px), &fill, NULL);
+    }
+}
+
+static void
+light_faces (Lamp *lamp)
+{
+  for (guint i = 0; i < lamp->layout->faces.n; i++)
+    light_line (lamp, SW_LIST_AT (lamp->layout->faces, SwFacePiece, i).from, SW_LIST_AT (lamp->layout->faces, SwFacePiece, i).to, 0);
 }
 
 static void
@@ -157,9 +201,14 @@ light_layout (Lamp *lamp)
       break;
     case SW_PRICE_CORNICE:
     case SW_PRICE_ADHESIVE:
-    case SW_PRICE_MITRE:
     case SW_PRICE_SHADOW_LINE:
       light_walls (lamp);
+      break;
+    case SW_PRICE_MITRE:
+      light_mitres (lamp);
+      break;
+    case SW_PRICE_BEAD:
+      light_faces (lamp);
       break;
     default: /* sheets, and what goes by their area */
       light_pieces (lamp);
@@ -186,10 +235,33 @@ light_all (SwBoard *board, SwDisplay *live)
   return n;
 }
 
+/* A circuit stands nowhere on the plan; what its wires are counted along are its runs. */
+static GArray *
+things_of (SwBoard *board, const SwId *ids, guint n)
+{
+  GArray *things = g_array_new (FALSE, FALSE, sizeof (SwId));
+  SwJob *job = sw_board_job (board);
+  const SwRecord *record;
+  for (guint i = 0; i < n; i++)
+    {
+      if (SW_ID_TABLE (ids[i]) != SW_TABLE_CIRCUIT)
+        {
+          g_array_append_val (things, ids[i]);
+          continue;
+        }
+      for (SwJobIter k = sw_job_iter (job, SW_TABLE_RUN); (record = sw_job_iter_next (&k)) != NULL;)
+        if (((const SwRun *) record)->circuit == ids[i])
+          g_array_append_val (things, record->id);
+    }
+  return things;
+}
+
 guint
 sw_board_light (SwBoard *board, SwPriceKind kind, const char *size, const SwId *ids, guint n)
 {
-  sw_board_pick_many (board, ids, n);
+  g_autoptr (GArray) things = things_of (board, ids, n);
+  sw_board_pick_many (board, (const SwId *) (gpointer) things->data, things->len);
+  g_clear_pointer (&board->lit_cornices, g_hash_table_unref);
   board->lit_kind = kind;
   g_free (board->lit_size);
   board->lit_size = g_strdup (size);
