@@ -2,6 +2,7 @@
 /* What stands at one place: fittings, wall points, lights, drop-ins, sleeves, fillers. Stacks, gullies and exits belong to the
  * building; bends, sockets and hangers are counted with their runs. */
 #include "estimate/fillers.h"
+#include "estimate/junctions.h"
 #include "estimate/takeoff_parts.h"
 
 /* Fitting → the first run that it is on, or that starts or ends at it. */
@@ -73,8 +74,11 @@ take_drops (const SwTakeoffWork *work)
     {
       const SwDrop *drop = (const SwDrop *) record;
       SwPoint at;
-      if (sw_job_drop_place (job, drop, &at))
-        add_point (work, kinds[drop->kind], NULL, record, at);
+      if (!sw_job_drop_place (job, drop, &at))
+        continue;
+      const SwWall *wall = (const SwWall *) sw_job_get (job, drop->wall);
+      const SwRoom *room = sw_deck_room_beside (work->deck, at, wall->thickness / 2);
+      sw_needs_add (work->needs, kinds[drop->kind], NULL, 1, room != NULL ? room->record.id : 0, record->id);
     }
 }
 
@@ -89,6 +93,19 @@ take_lights (const SwTakeoffWork *work)
       add_point (work, SW_PRICE_LIGHT, size, record, light->at);
       if (light->hood)
         add_point (work, SW_PRICE_HOOD, NULL, record, light->at);
+    }
+}
+
+/* Of the run's size, to the drop-in or tap that needs it. */
+static void
+take_junctions (const SwTakeoffWork *work)
+{
+  g_autoptr (GArray) junctions = sw_junctions_of (sw_takeoff_job (work), work->rules);
+  for (guint i = 0; i < junctions->len; i++)
+    {
+      const SwJunction *junction = &g_array_index (junctions, SwJunction, i);
+      g_autofree char *size = sw_takeoff_run_size (junction->run);
+      add_point (work, SW_PRICE_JUNCTION, size, junction->thing, junction->at);
     }
 }
 
@@ -140,6 +157,7 @@ sw_takeoff_points (const SwTakeoffWork *work)
   take_drops (work);
   take_lights (work);
   take_drop_ins (work);
+  take_junctions (work);
   take_sleeves (work);
   take_fillers (work);
 }

@@ -352,8 +352,8 @@ add_piece (GArray *pieces, const Tapes *tapes, const char *what, SwPoint at, dou
       other->n++;
       return;
     }
-  piece.what = g_strdup (what);
   g_array_append_val (pieces, piece);
+  g_array_index (pieces, Piece, pieces->len - 1).what = g_strdup (what);
 }
 
 static int

@@ -3,6 +3,7 @@
 #include "sheets/schedule_parts.h"
 #include "circuits/contents.h"
 #include "drainage/run_flow.h"
+#include "estimate/junctions.h"
 #include "estimate/run_facts.h"
 #include "space/expansion.h"
 
@@ -295,12 +296,12 @@ put_levels (SwSchedule *schedule, const SwSheetContext *context, const SwRoute *
   sw_schedule_put_number (schedule, under);
 }
 
-/* Those drawn on the run: tees, eyes, valves, others; sockets are its expansion couplings. */
+/* Those drawn on the run: tees (and those that its fixtures need besides), eyes, valves, others; sockets are its expansion couplings. */
 static void
-put_fittings (SwSchedule *schedule, const SwJob *job, SwId run)
+put_fittings (SwSchedule *schedule, const SwJob *job, const GArray *junctions, SwId run)
 {
   g_autoptr (GPtrArray) fittings = fittings_of (job, run);
-  guint tees = 0, eyes = 0, valves = 0, others = 0;
+  guint tees = sw_junctions_on (junctions, run), eyes = 0, valves = 0, others = 0;
   for (guint i = 0; i < fittings->len; i++)
     {
       int kind = ((const SwFitting *) fittings->pdata[i])->kind;
@@ -316,7 +317,7 @@ put_fittings (SwSchedule *schedule, const SwJob *job, SwId run)
 }
 
 static void
-put_pipe (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts *facts)
+put_pipe (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts *facts, const GArray *junctions)
 {
   sw_schedule_put_number (schedule, sw_run_facts_total (facts) / 1000);
   sw_schedule_put_number (schedule, facts->run->fall > 0 ? facts->run->fall : NAN);
@@ -324,7 +325,7 @@ put_pipe (SwSchedule *schedule, const SwSheetContext *context, const SwRunFacts 
   sw_schedule_put_count (schedule, facts->bends);
   sw_schedule_put_number (schedule, facts->stock > 0 ? facts->joints : NAN);
   put_expansion (schedule, context, facts->route);
-  put_fittings (schedule, sw_sheet_job (context), facts->run->record.id);
+  put_fittings (schedule, sw_sheet_job (context), junctions, facts->run->record.id);
   put_supports (schedule, facts);
   put_plates (schedule, facts);
   put_lengths (schedule, facts);
@@ -336,6 +337,7 @@ fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
   SwJob *job = sw_sheet_job (context);
   g_autoptr (GPtrArray) runs = sw_sheet_records (job, SW_TABLE_RUN);
   g_autoptr (SwBranches) branches = sw_branches_new (job, context->rules);
+  g_autoptr (GArray) junctions = sw_junctions_of (job, context->rules);
   for (guint i = 0; i < runs->len; i++)
     {
       const SwRun *run = g_ptr_array_index (runs, i);
@@ -354,7 +356,7 @@ fill_pipes (SwSchedule *schedule, const SwSheetContext *context)
       double units = sw_branches_carried (branches, run).units;
       sw_schedule_put_number (schedule, units > 0 ? units : NAN);
       if (facts->route != NULL)
-        put_pipe (schedule, context, facts);
+        put_pipe (schedule, context, facts, junctions);
       else
         sw_schedule_put_nothing (schedule, 21);
       sw_schedule_put (schedule, sw_schedule_bonding_words (job, run));

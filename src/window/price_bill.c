@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/price_bill.h"
 #include "sheets/words.h"
+#include "store/price_list.h"
 #include "window/columns.h"
 #include "window/compat.h"
 
@@ -11,7 +12,7 @@ struct _SwPriceBill
   GtkWidget parent_instance;
   GtkDropDown *scope_drop_down;
   GtkLabel *sum_label, *notes_label, *counted_label;
-  GtkWidget *notes_expander;
+  GtkWidget *notes_expander, *row_button;
   GtkColumnView *column_view;
   SwDocument *document;
   SwPriceDesk *desk;
@@ -244,6 +245,47 @@ on_selected (SwPriceBill *view)
                           : n > 0   ? g_strdup_printf (_("%u things counted by this line are picked on the plan."), n)
                                     : g_strdup (_("This line counts nothing that stands on the plan."));
   gtk_label_set_text (view->counted_label, text);
+  gtk_widget_set_sensitive (view->row_button, TRUE);
+}
+
+/* ---- A line's row of the price list ---- */
+
+static SwId
+row_of (SwJob *job, const char *code)
+{
+  const SwRecord *record = sw_job_find (job, code);
+  return record != NULL && sw_record_table (record) == SW_TABLE_PRICE ? record->id : 0;
+}
+
+/* Takes over the invented list where the job has no prices, or adds an empty row for a code that its list lacks. */
+static gboolean
+add_row (SwPriceBill *view, const char *code, GError **error)
+{
+  SwJob *job = sw_document_job (view->document);
+  g_autoptr (SwJob) priced = sw_price_list_or_default (job, error);
+  gboolean known = priced != NULL && row_of (priced, code) != 0;
+  g_autofree char *text = known ? sw_price_list_write (priced) : g_strdup_printf ("code,unit\n%s,%s\n", code, sw_price_info (sw_price_kind_of (code))->unit);
+  SwEdit *edit = priced != NULL ? sw_price_list_read (job, text, -1, code, error) : NULL;
+  return edit != NULL && sw_document_do (view->document, edit);
+}
+
+static void
+on_row_button (SwPriceBill *view)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *code = g_strdup (view->chosen);
+  if (code == NULL)
+    return;
+  if (row_of (sw_document_job (view->document), code) == 0 && !add_row (view, code, &error))
+    {
+      if (error != NULL)
+        sw_document_set_fault (view->document, error->message);
+      return;
+    }
+  sw_board_pick (sw_document_board (view->document), row_of (sw_document_job (view->document), code), FALSE);
+  GtkWindow *plan = gtk_window_get_transient_for (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (view))));
+  if (plan != NULL)
+    gtk_window_present (plan);
 }
 
 void
@@ -269,6 +311,7 @@ sw_price_bill_init (SwPriceBill *view)
   sw_columns_add (view->column_view, columns, G_N_ELEMENTS (columns), view);
   gtk_column_view_set_model (view->column_view, GTK_SELECTION_MODEL (view->selection));
   g_signal_connect_swapped (view->selection, "notify::selected-item", G_CALLBACK (on_selected), view);
+  g_signal_connect_swapped (view->row_button, "clicked", G_CALLBACK (on_row_button), view);
   g_signal_connect_swapped (view->scope_drop_down, "notify::selected", G_CALLBACK (show_job), view);
 }
 
@@ -302,6 +345,7 @@ sw_price_bill_class_init (SwPriceBillClass *class)
   BIND (sum_label);
   BIND (notes_label);
   BIND (notes_expander);
+  BIND (row_button);
   BIND (counted_label);
   BIND (column_view);
 }

@@ -299,6 +299,34 @@ test_points (Fixture *fixture, gconstpointer data)
   assert_amount (fixture, "pipe-junction-pvc-50", room, 1);
 }
 
+/* Of four fixtures along a pipe the one at its start is its own, two join it by junctions and the last by the tee that is drawn there. */
+static void
+test_junctions (Fixture *fixture, gconstpointer data)
+{
+  static const SwSampleVertex way[] = { { 500, 1500, SW_LEVEL_VOID, 100 }, { 4500, 1500, SW_LEVEL_VOID, 100 } };
+  static const double places[] = { 500, 1500, 2500, 3500 };
+  SwId room = put_room (fixture, 200, 5000, 600, 1800, SW_FINISH_EXPOSED), first = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      SwDropIn *drop_in = (SwDropIn *) sw_sample_create (&fixture->sample, SW_TABLE_DROP_IN);
+      drop_in->at = (SwPoint){ places[i], 1510 };
+      drop_in->units = 0.5;
+      SwId id = sw_sample_put (&fixture->sample, &drop_in->record);
+      first = i == 0 ? id : first;
+    }
+  SwId run = sw_sample_run (&fixture->sample, SW_SERVICE_WASTE, 50, 0, way, 2);
+  SwRun *changed = (SwRun *) sw_sample_change (&fixture->sample, run);
+  changed->start = first;
+  sw_sample_put (&fixture->sample, &changed->record);
+  SwFitting *tee = (SwFitting *) sw_sample_create (&fixture->sample, SW_TABLE_FITTING);
+  tee->kind = SW_FITTING_TEE;
+  tee->at = (SwPoint){ 3500, 1500 };
+  tee->run = run;
+  sw_sample_put (&fixture->sample, &tee->record);
+  take (fixture);
+  assert_amount (fixture, "pipe-junction-pvc-50", room, 3);
+}
+
 /* A room under no bay has no ceiling on battens: a note says so and the rest is counted. */
 static void
 test_no_ceiling (Fixture *fixture, gconstpointer data)
@@ -380,6 +408,7 @@ main (int argc, char **argv)
   ADD ("pipes", test_pipes);
   ADD ("stages", test_stages);
   ADD ("points", test_points);
+  ADD ("junctions", test_junctions);
   ADD ("no-ceiling", test_no_ceiling);
   ADD ("cancel", test_cancel);
   return g_test_run ();
