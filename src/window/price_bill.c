@@ -4,6 +4,7 @@
 #include "store/price_list.h"
 #include "window/columns.h"
 #include "window/compat.h"
+#include "window/price_row.h"
 
 typedef enum { SCOPE_ROOM, SCOPE_WHOLE, SCOPE_NOWHERE } Scope;
 
@@ -282,10 +283,7 @@ on_row_button (SwPriceBill *view)
         sw_document_set_fault (view->document, error->message);
       return;
     }
-  sw_board_pick (sw_document_board (view->document), row_of (sw_document_job (view->document), code), FALSE);
-  GtkWindow *plan = gtk_window_get_transient_for (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (view))));
-  if (plan != NULL)
-    gtk_window_present (plan);
+  sw_price_row_open (view->row_button, view->document, row_of (sw_document_job (view->document), code));
 }
 
 void

@@ -212,6 +212,7 @@ light_layout (Lamp *lamp)
       break;
     default: /* sheets, and what goes by their area */
       light_pieces (lamp);
+      light_faces (lamp);
       break;
     }
 }
