@@ -98,6 +98,35 @@ def test_lines_pick_what_they_count():
     wait_for('what it counts', lambda: program().find_text('counted by this line is picked'))
 
 
+def price_row(code):
+    copy = Path(tempfile.mkdtemp()) / 'copy.soffit'
+    shutil.copy(job_file(), copy)
+    return next((row for row in csv.DictReader(io.StringIO(command('prices', copy))) if row['code'] == code), None)
+
+
+def test_a_row_of_the_price_list_is_changed_where_it_is_used():
+    """The job has no prices of its own: the invented ones are taken over first. Keys alone; what is wrong is said; edits can be undone."""
+    click(program().find('Price row'))
+    wait_for('its values', lambda: on_page('Price and choice', 'Greatest batten centres (mm)'))
+    before = price_row('finish-paint')
+    assert before is not None
+    key('Tab', 'Tab')
+    write('paint shop')
+    key('Tab')
+    wait_for('the supplier', lambda: price_row('finish-paint')['supplier'] == 'paint shop')
+    key('ctrl+a')
+    write('dear')
+    key('Tab')
+    wait_for('what is wrong', lambda: program().find_text('"dear"'))
+    assert price_row('finish-paint')['material'] == before['material']
+    key('Escape')
+    wait_for('no values any more', lambda: not on_page('Price and choice', 'Greatest batten centres (mm)'))
+    key('ctrl+z')
+    wait_for('the supplier before', lambda: price_row('finish-paint')['supplier'] == before['supplier'])
+    key('ctrl+z')
+    wait_for('the invented prices', lambda: shows(state['total']))
+
+
 def alternatives():
     copy = Path(tempfile.mkdtemp()) / 'copy.soffit'
     shutil.copy(job_file(), copy)
