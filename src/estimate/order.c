@@ -14,16 +14,17 @@ static const struct
   const char *pack; /* of board.takeoff */
   double per;       /* of the rule's value in the kind's unit */
 } ordered[] = {
-  { SW_PRICE_FIXING, NULL, 1 },         { SW_PRICE_LONG_FIXING, NULL, 1 },
-  { SW_PRICE_HANGER, NULL, 1 },         { SW_PRICE_PACKER, NULL, 1 },
+  { SW_PRICE_FIXING, "fixing_box", 1 }, { SW_PRICE_LONG_FIXING, "fixing_box", 1 },
+  { SW_PRICE_HANGER, NULL, 1 },         { SW_PRICE_PACKER, "packer_bag", 1 },
   { SW_PRICE_SCREW, "screw_box", 1 },   { SW_PRICE_TAPE, "tape_roll_m", 1 },
-  { SW_PRICE_COMPOUND, NULL, 1 },       { SW_PRICE_SKIM, "skim_bag_kg", 1 },
+  { SW_PRICE_COMPOUND, "compound_tub_kg", 1 }, { SW_PRICE_SKIM, "skim_bag_kg", 1 },
   { SW_PRICE_MOVEMENT_JOINT, NULL, 1 }, { SW_PRICE_CORNICE, "cornice_length_mm", 1e-3 },
-  { SW_PRICE_ADHESIVE, NULL, 1 },       { SW_PRICE_SHADOW_LINE, NULL, 1 },
+  { SW_PRICE_ADHESIVE, "adhesive_bag_kg", 1 }, { SW_PRICE_SHADOW_LINE, NULL, 1 },
   { SW_PRICE_COVER_STRIP, NULL, 1 },    { SW_PRICE_BEAD, "bead_length_mm", 1e-3 },
   { SW_PRICE_INSULATION, NULL, 1 },     { SW_PRICE_HATCH, NULL, 1 },
   { SW_PRICE_GRID, NULL, 1 },           { SW_PRICE_GRID_EDGE, NULL, 1 },
-  { SW_PRICE_GRID_HANGER, NULL, 1 },
+  { SW_PRICE_GRID_HANGER, NULL, 1 },    { SW_PRICE_ZINC_PRIMER, "paint_tin_l", 1 },
+  { SW_PRICE_ALKALI_PRIMER, "paint_tin_l", 1 }, { SW_PRICE_FINISH, "paint_tin_l", 1 },
 };
 
 typedef struct

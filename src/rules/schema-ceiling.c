@@ -175,6 +175,11 @@ static const SwRuleKey board_takeoff[] = {
   SW_NUM ("bead_length_mm", "mm", 500, 6000, N_ ("length of a corner bead")),
   SW_NUM ("tape_roll_m", "m", 1, 500, N_ ("a roll of tape")),
   SW_NUM ("screw_box", "", 1, 10000, N_ ("screws in a box")),
+  SW_NUM ("fixing_box", "", 1, 10000, N_ ("fixings to ribs in a box")),
+  SW_NUM ("packer_bag", "", 1, 10000, N_ ("packers in a bag")),
+  SW_NUM ("compound_tub_kg", "kg", 1, 100, N_ ("a tub of joint compound")),
+  SW_NUM ("adhesive_bag_kg", "kg", 1, 100, N_ ("a bag of cornice adhesive")),
+  SW_NUM ("paint_tin_l", "l", 0.1, 100, N_ ("a tin of paint or primer")),
 };
 
 static const SwRuleKey hatches[] = {

@@ -4,6 +4,7 @@
 #include "base/error.h"
 #include "base/number.h"
 #include "estimate/run_facts.h"
+#include "geometry/outline.h"
 #include "sheets/place.h"
 #include "sheets/sheet_room_pages.h"
 
@@ -131,7 +132,7 @@ add_standing (const SwSheetMaker *maker, const SwRoom *room, GPtrArray *texts)
     }
 }
 
-/* Drops come down the walls round the room, or through it: set out from the start of their wall. */
+/* Drops come down the walls round the room, or through it: set out from the faces of the room's walls, where a tape begins. */
 static void
 add_drops (const SwSheetMaker *maker, const SwRoom *room, GPtrArray *texts)
 {
@@ -147,10 +148,13 @@ add_drops (const SwSheetMaker *maker, const SwRoom *room, GPtrArray *texts)
       SwPoint at = length > 0 ? sw_point_lerp (wall->from, wall->to, drop->along / length) : (SwPoint){ INFINITY, INFINITY };
       if (at.x < box.low.x - reach || at.x > box.high.x + reach || at.y < box.low.y - reach || at.y > box.high.y + reach)
         continue;
-      g_autofree char *along = sw_sheet_length (context, drop->along, SW_LENGTH_DIM), *height = sw_sheet_length (context, drop->height, SW_LENGTH_UNIT);
+      SwPoint face = at;
+      if (!sw_outline_holds (room->outline.items, room->outline.n, at))
+        sw_outline_distance (room->outline.items, room->outline.n, at, NULL, &face);
+      g_autofree char *place = from_walls (maker, room, face), *height = sw_sheet_length (context, drop->height, SW_LENGTH_UNIT);
       g_autofree char *chase = sw_sheet_length (context, drop->chase_depth, SW_LENGTH_UNIT);
       add_cells (texts, drop->record.tag, g_strdup_printf (_("%s, chase %s"), sw_sheet_word (SW_TABLE_DROP, "kind", drop->kind), chase),
-                 g_strdup_printf (_("%s, %s from its start, %s above the floor"), wall->record.tag, along, height));
+                 g_strdup_printf (_("in %s: %s, %s above the floor"), wall->record.tag, place, height));
     }
 }
 

@@ -302,9 +302,23 @@ test_papers (SwSheetSample *sample, gconstpointer unused)
 static double
 back_in_box (SwBox room, SwPoint at, SwPoint row)
 {
-  double x = row.x > 1e-9 ? (at.x - room.low.x) / row.x : INFINITY;
+  double x = row.x > 1e-9 ? (at.x - room.low.x) / row.x : row.x < -1e-9 ? (at.x - room.high.x) / row.x : INFINITY;
   double y = row.y > 1e-9 ? (at.y - room.low.y) / row.y : row.y < -1e-9 ? (at.y - room.high.y) / row.y : INFINITY;
   return fmin (x, y);
+}
+
+/* The way in which the brandering plan reads the room's battens: to the left of the way in which they run. */
+static SwPoint
+batten_reading (const SwLayout *layout)
+{
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      double length = sw_point_distance (member->from, member->to);
+      if (member->kind == SW_MEMBER_BATTEN && length > 0)
+        return (SwPoint){ (member->from.y - member->to.y) / length, (member->to.x - member->from.x) / length };
+    }
+  return (SwPoint){ 0, 0 };
 }
 
 /* Whether the words stand within a joint's length of it on a page, along it. */
@@ -341,6 +355,8 @@ assert_ends (const SwJob *job, const SwSheet *sheet, const SwLayout *layout)
       if (joint->kind != SW_JOINT_END)
         continue;
       row = sw_point_scale (row, (fabs (row.x) > 1 ? row.x < 0 : row.y < 0) ? -1 / sw_point_length (way) : 1 / sw_point_length (way));
+      if (sw_point_dot (row, batten_reading (layout)) < -0.5) /* both on one tape */
+        row = sw_point_scale (row, -1);
       for (guint k = 0; k < 2; k++)
         ends[k] = (SwPoint){ drawn.high.x - (ends[k].x - laid.low.x) / 50, drawn.low.y + (ends[k].y - laid.low.y) / 50 };
       char words[SW_LENGTH_BUF];
@@ -354,7 +370,7 @@ assert_ends (const SwJob *job, const SwSheet *sheet, const SwLayout *layout)
   return n;
 }
 
-/* Expected: each joint's place in its room's rectangle, as a tape from the wall reads it. Rows run along x in bay A, in the turned
+/* Expected: each joint's place in its room's rectangle, as a tape from the wall that battens are read from does it. Rows run along x in bay A, in the turned
  * bay B along y; then, in feet, also those of a room whose boards are turned, and slanting ones. */
 static void
 test_board_ends (SwSheetSample *sample, gconstpointer unused)
