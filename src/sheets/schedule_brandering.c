@@ -298,6 +298,7 @@ fill_packers (SwSchedule *schedule, const SwSheetContext *context)
 typedef struct
 {
   char *what;
+  int order; /* the same in every language: of its kind, hatches last */
   guint n;
   double ringed[2], arrow[2];
   gboolean lengthwise; /* along the battens */
@@ -335,10 +336,10 @@ tapes_of (const SwLayout *layout, const SwRoom *room, Tapes *tapes)
 
 /* A box with middle `at` that reaches that far along and across the battens. */
 static void
-add_piece (GArray *pieces, const Tapes *tapes, const char *what, SwPoint at, double half_along, double half_across, gboolean lengthwise)
+add_piece (GArray *pieces, const Tapes *tapes, const char *what, int order, SwPoint at, double half_along, double half_across, gboolean lengthwise)
 {
   double r = sw_point_dot (at, tapes->across) - tapes->ringed, a = sw_point_dot (at, tapes->along) - tapes->arrow;
-  Piece piece = { NULL, 1, { r - half_across, r + half_across }, { a - half_along, a + half_along }, lengthwise };
+  Piece piece = { NULL, order, 1, { r - half_across, r + half_across }, { a - half_along, a + half_along }, lengthwise };
   for (guint i = 0; i < pieces->len; i++)
     {
       Piece *other = &g_array_index (pieces, Piece, i);
@@ -360,7 +361,7 @@ static int
 compare_pieces (gconstpointer pa, gconstpointer pb)
 {
   const Piece *a = pa, *b = pb;
-  int order = strcmp (a->what, b->what);
+  int order = a->order != b->order ? (a->order > b->order) - (a->order < b->order) : strcmp (a->what, b->what);
   if (order != 0)
     return order;
   if (a->lengthwise != b->lengthwise)
@@ -384,7 +385,7 @@ add_members (GArray *pieces, const Tapes *tapes, const SwLayout *layout)
       if (member->kind == SW_MEMBER_BATTEN || length <= 0)
         continue;
       gboolean lengthwise = fabs (sw_point_dot (way, tapes->along)) >= fabs (sw_point_dot (way, tapes->across));
-      add_piece (pieces, tapes, sw_cut_thing_word (&(SwCutThing){ .member = member->kind }), middle, lengthwise ? length / 2 : half, lengthwise ? half : length / 2, lengthwise);
+      add_piece (pieces, tapes, sw_cut_thing_word (&(SwCutThing){ .member = member->kind }), member->kind, middle, lengthwise ? length / 2 : half, lengthwise ? half : length / 2, lengthwise);
     }
 }
 
@@ -400,7 +401,7 @@ add_hatches (GArray *pieces, const Tapes *tapes, const SwSheetContext *context, 
       double turn = hatch->turn * G_PI / 180;
       SwPoint lengthwise = { cos (turn), sin (turn) }, aside = { -lengthwise.y, lengthwise.x };
       g_autofree char *what = g_strdup_printf (_("opening of hatch %s"), record->tag);
-      add_piece (pieces, tapes, what, hatch->at,
+      add_piece (pieces, tapes, what, G_MAXINT, hatch->at,
                  (fabs (sw_point_dot (lengthwise, tapes->along)) * hatch->length + fabs (sw_point_dot (aside, tapes->along)) * hatch->width) / 2,
                  (fabs (sw_point_dot (lengthwise, tapes->across)) * hatch->length + fabs (sw_point_dot (aside, tapes->across)) * hatch->width) / 2, FALSE);
     }
