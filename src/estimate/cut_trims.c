@@ -118,10 +118,12 @@ add_conduit (const Trimming *trimming, const SwRun *run)
   if (route == NULL)
     return;
   g_autofree char *size = sw_takeoff_run_size (run), *code = g_strdup_printf ("%s-%s", sw_price_info (SW_PRICE_CONDUIT)->word, size);
-  double stock = stock_of (trimming, code, sw_rules_value (trimming->rules, "conduit.stock", "length_mm").value), before = 0, length = 0;
+  double stock = stock_of (trimming, code, sw_rules_value (trimming->rules, "conduit.stock", "length_mm").value), length = 0;
+  double before = -fabs (sw_circuits_wall_drop (trimming->deck, trimming->rules, route, FALSE)); /* down the walls at its ends too */
   g_autoptr (GArray) places = boxes_on (sw_deck_job (trimming->deck), route);
   for (guint i = 0; i + 1 < route->n; i++)
     length += sw_point3_distance (route->axis[i], route->axis[i + 1]);
+  length += fabs (sw_circuits_wall_drop (trimming->deck, trimming->rules, route, TRUE));
   g_array_append_val (places, length);
   for (guint i = 0; i < places->len; i++)
     {

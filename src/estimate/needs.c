@@ -2,6 +2,7 @@
 /* A hash of (code, room) to a sum in doubles and the things that it counts; sorted once at the end. O(n log n). */
 #include "estimate/needs.h"
 #include "base/natural.h"
+#include <string.h>
 
 typedef struct
 {
@@ -10,6 +11,9 @@ typedef struct
   SwId room;
   double sum;
   SwQuantity whole; /* sums of what was rounded before */
+  double bought;
+  SwQuantity bought_whole;
+  gboolean some_unknown; /* of a part nothing is known of the cutting */
   GArray *things;
 } Gathered;
 
@@ -81,11 +85,19 @@ gathered_for (SwNeeds *needs, SwPriceKind kind, const char *code, SwId room)
 void
 sw_needs_add (SwNeeds *needs, SwPriceKind kind, const char *size, double quantity, SwId room, SwId thing)
 {
+  sw_needs_add_cut (needs, kind, size, quantity, 0, room, thing);
+}
+
+void
+sw_needs_add_cut (SwNeeds *needs, SwPriceKind kind, const char *size, double quantity, double bought, SwId room, SwId thing)
+{
   const SwPriceInfo *info = sw_price_info (kind);
   g_assert (info->sized == (size != NULL));
   g_autofree char *code = info->sized ? g_strconcat (info->word, "-", size, NULL) : g_strdup (info->word);
   Gathered *g = gathered_for (needs, kind, code, room);
   g->sum += quantity;
+  g->bought += bought;
+  g->some_unknown = g->some_unknown || (bought == 0 && quantity != 0);
   if (thing != 0)
     g_array_append_val (g->things, thing);
 }
@@ -129,6 +141,7 @@ sw_needs_end (SwNeeds *needs)
       const SwPriceInfo *info = sw_price_info (g->kind);
       SwNeed *need = sw_need_new (g->code, info->text, info->unit, g->sum, g->room);
       need->quantity += g->whole;
+      need->bought = g->some_unknown ? 0 : sw_quantity_from_double (g->bought) + g->bought_whole;
       take_things (g->things, need->things);
       if (need->quantity != 0)
         g_ptr_array_add (list, need);
@@ -150,7 +163,10 @@ sw_needs_of (const GPtrArray *list, SwId room)
       if (room != SW_NEEDS_ALL && need->room != room)
         continue;
       Gathered *g = gathered_for (needs, need->kind, need->code, room == SW_NEEDS_ALL ? 0 : room);
-      g->whole += need->quantity;
+      gboolean sheets = strcmp (need->unit, "no") == 0; /* a room's are whole ones; the job's are those of all rooms together */
+      g->whole += sheets && need->bought > 0 && room == SW_NEEDS_ALL ? need->bought : need->quantity;
+      g->bought_whole += sheets ? 0 : need->bought;
+      g->some_unknown = g->some_unknown || sheets || need->bought == 0;
       g_array_append_vals (g->things, need->things->data, need->things->len);
     }
   return sw_needs_end (needs);

@@ -22,6 +22,13 @@ typedef enum
   SW_N_PRICES
 } SwPriceKind;
 
+/* Members of ceilings, which are cut from stock lengths of their section. */
+static inline gboolean
+sw_price_is_timber (SwPriceKind kind)
+{
+  return kind >= SW_PRICE_BATTEN && kind <= SW_PRICE_STUD;
+}
+
 typedef struct
 {
   const char *word, *text; /* text: for people, untranslated */

@@ -37,10 +37,12 @@ prices_by_code (const SwJob *job)
   return prices;
 }
 
-/* Net with the row's waste; what is bought whole is rounded up, with a hair for what was rounded before. */
+/* What its cutting takes, or net with the row's waste; what is bought whole is rounded up, with a hair for what was rounded before. */
 static SwQuantity
 gross_of (const SwNeed *need, const SwPrice *price)
 {
+  if (need->bought > 0)
+    return need->bought;
   gint64 waste_ppm = (gint64) round (price->waste * 10000);
   SwQuantity gross = need->quantity + sw_divide_round ((__int128) need->quantity * waste_ppm, 1000000);
   if (strcmp (need->unit, "no") == 0)
@@ -48,11 +50,13 @@ gross_of (const SwNeed *need, const SwPrice *price)
   return gross;
 }
 
-/* Whole stock lengths that the gross metres take. */
+/* Whole stock lengths that the gross metres take; of what is cut from several lengths, and of a room's share, it says nothing. */
 static guint
 lengths_of (const SwPrice *price, const SwNeed *need, SwQuantity gross)
 {
   SwQuantity stock = sw_quantity_from_double (price->length / 1000);
+  if (need->bought > 0 && (sw_price_is_timber (need->kind) || stock <= 0 || gross % stock != 0))
+    return 0;
   return strcmp (need->unit, "m") == 0 && stock > 0 ? (guint) ((gross + stock - 1) / stock) : 0;
 }
 

@@ -12,6 +12,7 @@ typedef struct
   char *description;   /* when the price list has no such row; English, for translation at the edge */
   char *unit;          /* "m", "m2", "no", "l", "kg" */
   SwQuantity quantity; /* net */
+  SwQuantity bought;   /* of what is cut: the stock that its cutting takes; 0: not cut, or not known */
   SwId room;           /* 0: of the whole job */
   GArray *things;      /* SwId of what it counts, ascending; may be empty */
 } SwNeed;
@@ -19,8 +20,8 @@ typedef struct
 SwNeed *sw_need_new (const char *code, const char *description, const char *unit, double quantity, SwId room);
 void sw_need_free (SwNeed *need);
 
-/* A need with its price: material = net × (1 + waste) × rate, labour = net × rate (waste earns no labour), each rounded to
- * cents half away from zero. */
+/* A need with its price: material = bought × rate, or net × (1 + the row's waste) × rate where nothing is known of the cutting; labour =
+ * net × rate (waste earns no labour), each rounded to cents half away from zero. */
 typedef struct
 {
   const SwNeed *need;   /* borrowed */

@@ -3,6 +3,7 @@
  * that the job does not hold is guessed: what cannot be counted becomes a note. */
 #include "estimate/takeoff_parts.h"
 #include "base/text.h"
+#include "estimate/cut_share.h"
 
 static int
 compare_notes (gconstpointer a, gconstpointer b)
@@ -49,6 +50,9 @@ sw_takeoff_new (SwDeck *deck, SwRules *rules, GCancellable *cancellable, GError 
       g_array_sort (work.notes, compare_notes);
       takeoff = g_new (SwTakeoff, 1);
       takeoff->needs = sw_needs_end (g_steal_pointer (&work.needs));
+      g_autoptr (SwCutJob) cut = sw_cut_job_new (deck, rules, cancellable, NULL); /* without it each room is cut by itself */
+      if (cut != NULL)
+        sw_cut_job_share (cut, takeoff->needs);
       takeoff->notes = g_array_ref (work.notes);
     }
   sw_room_finder_free (work.rooms);

@@ -31,7 +31,8 @@ typedef struct
 } SwTakeoff;
 
 /* Runs that exist already are left out, and supports of those that are cast in; a room's layout that is stored and up to date
- * is what the ceiling engine finds anew. The only error is SW_ERROR_CANCELLED. Runs times the rooms that they pass, plus the ceilings. */
+ * is what the ceiling engine finds anew. What is cut takes the stock of the job's cutting plans where they hold all of it, else that of each
+ * room by itself. The only error is SW_ERROR_CANCELLED. Runs times the rooms that they pass, plus the ceilings. */
 SwTakeoff *sw_takeoff_new (SwDeck *deck, SwRules *rules, GCancellable *cancellable, GError **error);
 void sw_takeoff_free (SwTakeoff *takeoff);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwTakeoff, sw_takeoff_free)

@@ -70,14 +70,46 @@ size_of (TotalSize kind, const SwRoom *room, const SwTotal *total)
     }
 }
 
+/* Metres of one section: of the members, and of the stock that they are cut from when the room is cut by itself. */
 static void
-add_total (const SwTakeoffWork *work, const SwRoom *room, const SwTotal *total, SwId thing)
+section_metres (const SwTotals *totals, double a, double b, double *net, double *bought)
+{
+  *net = *bought = 0;
+  for (guint i = 0; i < totals->totals->len; i++)
+    {
+      const SwTotal *total = &g_array_index (totals->totals, SwTotal, i);
+      if (total->a != a || total->b != b)
+        continue;
+      if (total->kind == SW_TOTAL_STOCK)
+        *bought += sw_quantity_to_double (total->quantity) * total->length / 1e3;
+      for (gsize k = 0; k < G_N_ELEMENTS (counted); k++)
+        if (counted[k].size == SIZE_SECTION && counted[k].total == total->kind)
+          *net += sw_quantity_to_double (total->quantity);
+    }
+}
+
+/* What the total takes of the stock that it is cut from; 0 for what is not cut. */
+static double
+bought_for (const SwTakeoffWork *work, const SwTotals *totals, const SwTotal *total, TotalSize size)
+{
+  double net, bought, quantity = sw_quantity_to_double (total->quantity);
+  if (total->kind == SW_TOTAL_BEAD)
+    return sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_BEAD_LENGTHS)) * sw_rules_value (work->rules, "board.takeoff", "bead_length_mm").value / 1e3;
+  if (size != SIZE_SECTION)
+    return 0;
+  section_metres (totals, total->a, total->b, &net, &bought);
+  return net > 0 ? quantity * bought / net : 0;
+}
+
+static void
+add_total (const SwTakeoffWork *work, const SwRoom *room, const SwTotals *totals, const SwTotal *total, SwId thing)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (counted); i++)
     if (counted[i].total == total->kind)
       {
         g_autofree char *size = size_of (counted[i].size, room, total);
-        sw_needs_add (work->needs, counted[i].price, size, sw_quantity_to_double (total->quantity), room->record.id, thing);
+        sw_needs_add_cut (work->needs, counted[i].price, size, sw_quantity_to_double (total->quantity),
+                          bought_for (work, totals, total, counted[i].size), room->record.id, thing);
       }
 }
 
@@ -85,10 +117,12 @@ static void
 add_edge (const SwTakeoffWork *work, const SwRoom *room, int edge, const SwTotals *totals, SwId thing)
 {
   SwId id = room->record.id;
+  double bought = sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_CORNICE_LENGTHS)) * sw_rules_value (work->rules, "board.takeoff", "cornice_length_mm").value / 1e3;
   if (edge == SW_EDGE_SHADOW)
-    sw_needs_add (work->needs, SW_PRICE_SHADOW_LINE, NULL, sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_CORNICE)), id, thing);
+    sw_needs_add_cut (work->needs, SW_PRICE_SHADOW_LINE, NULL, sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_CORNICE)), bought, id, thing);
   for (gsize i = 0; i < G_N_ELEMENTS (cornice) && edge == SW_EDGE_CORNICE; i++)
-    sw_needs_add (work->needs, cornice[i].price, NULL, sw_quantity_to_double (sw_totals_sum (totals, cornice[i].total)), id, thing);
+    sw_needs_add_cut (work->needs, cornice[i].price, NULL, sw_quantity_to_double (sw_totals_sum (totals, cornice[i].total)),
+                      cornice[i].total == SW_TOTAL_CORNICE ? bought : 0, id, thing);
 }
 
 /* Skim on the boards where they are skimmed, and paint. */
@@ -153,7 +187,7 @@ take_closed (const SwTakeoffWork *work, SwRoom *room, GError **error)
     return FALSE;
   SwId thing = layout_of (work, room, ceiling);
   for (guint i = 0; i < totals->totals->len; i++)
-    add_total (work, room, &g_array_index (totals->totals, SwTotal, i), thing);
+    add_total (work, room, totals, &g_array_index (totals->totals, SwTotal, i), thing);
   add_edge (work, room, edge, totals, thing);
   add_hatches (work, room);
   return add_surface (work, room, sw_quantity_to_double (sw_totals_sum (totals, SW_TOTAL_BOARD_AREA)), thing, error);

@@ -54,7 +54,8 @@ put_price (SwSchedule *schedule, const SwQuoteLine *line)
       sw_schedule_put_nothing (schedule, 7);
       return;
     }
-  sw_schedule_put_number (schedule, line->price->waste);
+  gboolean cut = line->need->bought > 0 && line->need->quantity > 0;
+  sw_schedule_put_number (schedule, cut ? 100 * (sw_quantity_to_double (line->gross) / sw_quantity_to_double (line->need->quantity) - 1) : line->price->waste);
   sw_schedule_put_number (schedule, sw_quantity_to_double (line->gross));
   sw_schedule_put_number (schedule, line->lengths > 0 ? line->lengths : NAN);
   sw_schedule_put_number (schedule, line->lengths > 0 ? line->price->length / 1000 : NAN);

@@ -42,12 +42,22 @@ def price_rows(*options):
     return {row['code']: row for row in table('prices', JOB, *options)}
 
 
+def is_cut(line):
+    """Whether what is ordered is the stock that its cutting takes, and no percentage."""
+    code = line['code']
+    return line['unit'] == 'm' and (code in ('cornice', 'shadow-line', 'corner-bead') or code.startswith('conduit-')
+                                    or code.split('-')[0] in ('batten', 'wall', 'noggin', 'trimmer', 'primary', 'stud'))
+
+
 def reckon(line, price):
     """Ordered, material and labour of a line as the trade reckons them: waste earns no labour, whole things are ordered whole."""
     net = Decimal(line['quantity'])
     ordered = net + half_up(net * Decimal(price['waste']) / 100, MILLI)
     if line['unit'] == 'no':
         ordered = ordered.quantize(WHOLE, ROUND_CEILING)
+    if is_cut(line):
+        ordered = Decimal(line['ordered'])
+        assert net <= ordered < net + 6 * len(line['things'].split(';')), line  # less than a length more in each room
     material = half_up(Decimal(price['material']) * ordered, CENT)
     labour = half_up(Decimal(price['labour']) * net, CENT)
     return ordered, material, labour
@@ -69,7 +79,9 @@ def check_quote(rows, prices):
         assert Decimal(line['sum']) == of_material + of_labour, line
         assert line['unit'] == prices[line['code']]['unit'], line
         stock = Decimal(prices[line['code']]['length_mm']) / 1000
-        if line['unit'] == 'm' and stock > 0:
+        if is_cut(line):
+            assert not line['lengths'] or Decimal(line['lengths']) * stock == ordered, line
+        elif line['unit'] == 'm' and stock > 0:
             assert Decimal(line['lengths']) == (ordered / stock).quantize(WHOLE, ROUND_CEILING), line
         material += of_material
         labour += of_labour
@@ -125,10 +137,10 @@ def test_rooms_add_up_to_the_job():
 def test_own_list():
     with tempfile.TemporaryDirectory() as name:
         own = Path(name) / 'own.csv'
-        own.write_text('code,unit,material,labour,waste\ncornice,m,10.05,5,12.5\ndownlight-100,m,1,1,0\n', encoding='utf-8')
+        own.write_text('code,unit,material,labour,waste\nskim-plaster,kg,10.05,5,12.5\ndownlight-100,m,1,1,0\n', encoding='utf-8')
         before = JOB.read_bytes()
         rows = table('price', JOB, '--list', own, '--format', 'csv')
-        line = next(row for row in rows if row['code'] == 'cornice')
+        line = next(row for row in rows if row['code'] == 'skim-plaster')
         ordered, material, labour = reckon(line, {'waste': '12.5', 'material': '10.05', 'labour': '5'})
         assert (Decimal(line['ordered']), Decimal(line['material']), Decimal(line['labour'])) == (ordered, material, labour)
         assert sums(rows)['cost'] == material + labour
@@ -137,6 +149,24 @@ def test_own_list():
         assert JOB.read_bytes() == before
         own.write_text('code,material\ncornice,10\ncornice,"1,5"\n', encoding='utf-8')
         soffit('price', JOB, '--list', own, code=3, part='own.csv: line 3, character 1: the code "cornice" stands twice')
+
+
+def test_what_is_cut_is_priced_as_it_is_ordered():
+    """Once all rooms are laid out, the stock of the take-off is that of the order list: sheets, timber of a section, trims and conduits."""
+    with tempfile.TemporaryDirectory() as name:
+        job = Path(name) / 'hall.soffit'
+        soffit('make', JOB, job)
+        soffit('lay', job)
+        taken, ordered = {}, {}
+        for line in table('price', job, '--format', 'csv'):
+            if is_cut(line) or line['code'].startswith('board-gypsum') or line['code'].startswith('board-moisture'):
+                key = line['code'].split('-')[-1] if 'x' in line['code'].split('-')[-1] and line['unit'] == 'm' else line['code']
+                taken[key] = taken.get(key, 0) + Decimal(line['ordered'])
+        for line in table('schedule', job, '--schedule', 'order'):
+            key = line['Code'].split('-')[-1] if line['Code'].startswith('batten-') else line['Code']
+            if key in taken:
+                ordered[key] = ordered.get(key, 0) + Decimal(line['Order']) * Decimal(line['each of'])
+        assert len(taken) >= 7 and taken == ordered, (taken, ordered)
 
 
 def test_list_is_read_into_a_job():
