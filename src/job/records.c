@@ -455,6 +455,7 @@ static const SwField price_fields[] = {
   MM ("length_mm", length, N_("Stock length"), 0, 0, 500000), MM ("width_mm", width, N_("Stock width"), 0, 0, 20000),
   MM ("centres_mm", centres, N_("Greatest batten centres"), 0, 0, 5000), MM ("field_mm", field, N_("Greatest side without movement joint"), 0, 0, 100000),
   WORD ("wet", wet, N_("For wet rooms"), wet_words, SW_WET_AS_KIND), NUM ("fire_min", fire_minutes, N_("Fire rating"), SW_UNIT_MINUTE, 0, 0, 480),
+  NUM ("lead_days", lead_days, N_("Lead time in days (0: not known)"), SW_UNIT_NONE, 0, 0, 730),
 };
 #undef S
 

@@ -290,7 +290,7 @@ typedef struct
 {
   SwRecord record; /* the tag is the row's code, which the take-off asks for */
   char *description, *unit, *supplier; SwMoney material, labour;
-  double waste, length, width, centres, field, fire_minutes; /* percent; stock sizes; a board's own limits, 0: the rule set's */ int wet;
+  double waste, length, width, centres, field, fire_minutes, lead_days; /* percent; stock sizes; a board's own limits, 0: the rule set's */ int wet;
 } SwPrice;
 
 /* Items of lists, for sw_list_resize and friends. */

@@ -163,6 +163,7 @@ static const SwScheduleColumn order_columns[] = {
   SW_COLUMN_NUMBER ("wanted", N_ ("Wanted"), "", 3),
   SW_COLUMN_NUMBER ("rate", N_ ("Material at"), "", 4),
   SW_COLUMN_NUMBER ("cost", N_ ("Material"), "", 2),
+  SW_COLUMN_NUMBER ("lead_days", N_ ("Lead time"), "d", 0),
 };
 
 static void
@@ -184,6 +185,7 @@ put_order (SwSchedule *schedule, const SwOrderLine *line)
   sw_schedule_put_number (schedule, sw_quantity_to_double (line->wanted));
   sw_schedule_put_number (schedule, price != NULL ? (double) price->material / SW_MONEY_ONE : NAN);
   sw_schedule_put_number (schedule, price != NULL ? (double) line->cost / SW_MONEY_ONE : NAN);
+  sw_schedule_put_number (schedule, price != NULL && price->lead_days > 0 ? price->lead_days : NAN);
 }
 
 static void
@@ -203,6 +205,7 @@ fill_order (SwSchedule *schedule, const SwSheetContext *context)
   sw_schedule_put (schedule, _("Sum"));
   sw_schedule_put_nothing (schedule, 5);
   sw_schedule_put_number (schedule, (double) order->cost / SW_MONEY_ONE);
+  sw_schedule_put_nothing (schedule, 1);
 }
 
 /* ---- the site sequence */

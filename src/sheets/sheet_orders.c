@@ -6,7 +6,7 @@ gboolean
 sw_sheet_draw_order (SwSheetMaker *maker, GError **error)
 {
   static const SwSheetListColumn columns[] = {
-    { "supplier", 40 }, { "code", 56 }, { "description", 72 }, { "packs", 18 }, { "pack", 20 }, { "unit", 14 }, { "wanted", 22 }, { "cost", 24 },
+    { "supplier", 38 }, { "code", 54 }, { "description", 66 }, { "packs", 17 }, { "pack", 18 }, { "unit", 13 }, { "wanted", 21 }, { "cost", 23 }, { "lead_days", 17 },
   };
   sw_sheet_add_schedule_pages (maker, "order", columns, G_N_ELEMENTS (columns));
   return TRUE;
