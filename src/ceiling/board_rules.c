@@ -148,6 +148,12 @@ sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, double widt
   return TRUE;
 }
 
+const char *
+sw_ceiling_grade (const SwRules *rules, const SwRoom *room)
+{
+  return room->grade == 0 ? sw_rules_row_key (rules, "timber.grades", 0) : sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "batten_grade")->words[room->grade].key;
+}
+
 gboolean
 sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade, SwBattenTimber *timber,
                    GError **error)

@@ -23,6 +23,8 @@ char *sw_ceiling_board_code (const SwRoom *room, gboolean with_size);
 /* A limit of the room's board: of the price list's row for it, else a cell of board.limits: the row of its kind and thickness, else of its
  * kind. FALSE where there is none. */
 gboolean sw_ceiling_board_limit (const SwRules *rules, const SwJob *job, const SwRoom *room, const char *column, SwRuleValue *value);
+/* The row of timber.grades for the room's battens; the rule set may lack it. Static or the rules'. */
+const char *sw_ceiling_grade (const SwRules *rules, const SwRoom *room);
 /* Timber of the room's battens by the grade's row (NULL: the first). */
 gboolean sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade,
                             SwBattenTimber *timber, GError **error);

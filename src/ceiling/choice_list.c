@@ -71,6 +71,7 @@ sw_ceiling_choice_compare (gconstpointer pa, gconstpointer pb)
     { a->slivers, b->slivers },
     { a->cuts, b->cuts },
     { (double) a->cost, (double) b->cost },
+    { sw_grid_round (a->batten_m), sw_grid_round (b->batten_m) }, /* costs without prices are those of sheets alone */
     { sw_grid_round (a->joint_m), sw_grid_round (b->joint_m) },
     { -a->smallest_mm, -b->smallest_mm },
     { a->room->board_length, b->room->board_length },

@@ -237,8 +237,8 @@ add_rules (Hash *hash)
   for (gsize i = 0; i < G_N_ELEMENTS (spans); i++)
     add_cell (hash, "brandering.spans", section, spans[i]);
   add_cell (hash, "board.kinds", sw_ceiling_board_row (hash->rules, "board.kinds", hash->room, NULL), "mass_kg_m2");
-  add_cell (hash, "timber.grades", sw_rules_row_key (hash->rules, "timber.grades", 0), "e_mpa");
-  add_cell (hash, "timber.grades", sw_rules_row_key (hash->rules, "timber.grades", 0), "bending_mpa");
+  add_cell (hash, "timber.grades", sw_ceiling_grade (hash->rules, hash->room), "e_mpa");
+  add_cell (hash, "timber.grades", sw_ceiling_grade (hash->rules, hash->room), "bending_mpa");
   add_cell (hash, "deck.edge_distance", "screw-anchor", "edge_mm");
   add_cell (hash, "material.density", "glass-wool", "density_kg_m3");
   add_number (hash, sw_ceiling_longest_field (hash->rules, sw_deck_job (hash->deck), hash->room, NULL));
@@ -250,13 +250,15 @@ add_rules (Hash *hash)
     add_number (hash, price->centres);
 }
 
-/* Where the sheet is to be the cheapest, the price list is a part of what it was found from: a row of the room's board, whichever its size. */
+/* Where the sheet or the battens' direction is to be the cheapest, the price list is a part of what it was found from: a row of the room's board, whichever its size. */
 static void
 add_sheet_prices (Hash *hash)
 {
   g_autofree char *start = sw_ceiling_board_code (hash->room, FALSE);
   const SwRecord *record;
   ADD (hash, hash->room->sheet_choice, hash->room->sheet_most);
+  if (hash->room->battens_least)
+    add_number (hash, 1);
   for (SwJobIter i = sw_job_iter (sw_deck_job (hash->deck), SW_TABLE_PRICE); (record = sw_job_iter_next (&i)) != NULL;)
     {
       const SwPrice *price = (const SwPrice *) record;
@@ -278,7 +280,7 @@ sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const SwRoom *
   add_records (&hash);
   add_runs (&hash);
   add_rules (&hash);
-  if (room->sheet_choice == SW_SHEET_CHEAPEST) /* nothing for others, as above */
+  if (room->sheet_choice == SW_SHEET_CHEAPEST || room->battens_least) /* nothing for others, as above */
     add_sheet_prices (&hash);
   if (hash.unsettled) /* walls were settled to a grid later than layouts, which stay as they are where that moves nothing */
     add_number (&hash, SW_SETTLE_STEP_MM);

@@ -14,7 +14,6 @@ typedef struct
 typedef struct
 {
   double centres;       /* take these and no others; 0: worked out from rule, room and sheet */
-  const char *grade;    /* row of timber.grades; NULL: the first */
   const SwLayout *keep; /* its locked pieces stay where they are; NULL: none */
   const SwBoardSize *sizes; /* n_sizes: pieces may come from these too (the room's own is known by its size: for its cost) */
   guint n_sizes;

@@ -335,7 +335,7 @@ sw_lay_supports (SwLay *lay, GError **error)
   SupportRules rules = { .edge = edge_distance (r) };
   SwRuleValue mass, bending;
   const char *row = sw_ceiling_board_row (r, "board.kinds", room, error);
-  const char *grade = lay->options.grade ? lay->options.grade : sw_rules_row_key (r, "timber.grades", 0);
+  const char *grade = sw_ceiling_grade (r, room);
   if (row == NULL || !sw_rules_lookup (r, "board.kinds", row, "mass_kg_m2", &mass, error)
       || !sw_rules_lookup (r, "timber.grades", grade, "bending_mpa", &bending, error)
       || !sw_ceiling_timber (r, room->batten_width, room->batten_depth, grade, &rules.timber, error))

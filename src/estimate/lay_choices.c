@@ -162,6 +162,17 @@ sizes_for (const SwJob *job, const SwRoom *room)
   return sizes;
 }
 
+static void
+keep_own (GArray *sizes, const SwRoom *room)
+{
+  for (guint i = sizes->len; i-- > 0;)
+    {
+      const SwBoardSize *size = &g_array_index (sizes, SwBoardSize, i);
+      if (fabs (size->length - room->board_length) >= SW_TOUCH_MM || fabs (size->width - room->board_width) >= SW_TOUCH_MM)
+        g_array_remove_index (sizes, i);
+    }
+}
+
 static gboolean
 all_priced (const GArray *sizes)
 {
@@ -202,6 +213,8 @@ sw_lay_choices_new (SwDeck *deck, SwRules *rules, const SwRoom *room, const SwLa
 {
   const SwJob *job = sw_deck_job (deck);
   g_autoptr (GArray) sizes = sizes_for (job, room);
+  if (wanted->keep_sheet)
+    keep_own (sizes, room);
   const SwCeilingChoiceOptions options = {
     .sizes = (const SwBoardSize *) (gpointer) sizes->data,
     .n_sizes = sizes->len,

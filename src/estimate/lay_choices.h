@@ -10,6 +10,7 @@ typedef struct
 {
   gboolean keep_direction; /* battens run as they do now */
   gboolean keep_turn;      /* sheets lie the way round that they do now */
+  gboolean keep_sheet;     /* of the room's own size only */
   guint most;              /* alternatives given back; 0: 8 */
 } SwLayChoicesWanted;
 

@@ -2,7 +2,8 @@
 /* Rooms are laid one by one, each from the job as it stands: the layout of one does not change what another
  * is laid from. A room whose stored layout has the hash of what it would be found from now is left, since the
  * engine would find the same. One whose sheets are of several sizes is laid from these sizes again; one whose
- * sheet is to be the cheapest from all of the price list, which gives the room its sheet's size. */
+ * sheet is to be the cheapest from all of the price list, which gives the room its sheet's size; one whose battens may turn
+ * in both directions. */
 #include "estimate/lay_rooms.h"
 #include "base/error.h"
 #include "base/text.h"
@@ -95,14 +96,16 @@ note_laid (const SwCeiling *ceiling, const SwLayout *layout, SwRoomLaid *laid)
   sw_laid_marks (ceiling, laid);
 }
 
-/* Whichever sheets of the price list cost least; FALSE where there is no choice, or with `fault`: then the room's own is laid. */
+/* Whichever sheets of the price list, or direction of the battens, cost least; FALSE where there is no choice, or with `fault`: then the room's own is laid. */
 static gboolean
 lay_cheapest (const Laying *laying, const SwLayout *layout, SwRoomLaid *laid)
 {
   SwJob *job = sw_deck_job (laying->deck);
-  const SwLayChoicesWanted wanted = { .keep_direction = TRUE, .keep_turn = TRUE };
-  g_autoptr (GArray) sizes = sw_lay_board_sizes (job, laid->room);
-  if (laid->room->sheet_choice != SW_SHEET_CHEAPEST || sizes->len == 0)
+  const SwRoom *room = laid->room;
+  g_autoptr (GArray) sizes = sw_lay_board_sizes (job, room);
+  gboolean any_sheet = room->sheet_choice == SW_SHEET_CHEAPEST && sizes->len > 0;
+  const SwLayChoicesWanted wanted = { .keep_direction = !room->battens_least, .keep_turn = TRUE, .keep_sheet = !any_sheet };
+  if (!any_sheet && !room->battens_least)
     return FALSE;
   g_autoptr (SwLayChoices) choices
       = sw_lay_choices_new (laying->deck, laying->rules, laid->room, &wanted, NULL, NULL, laying->cancellable, &laid->fault);

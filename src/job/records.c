@@ -241,6 +241,9 @@ static const SwWord lights_words[] = { { "move", N_("the light moves") }, { "tri
 static const SwWord joints_words[] = {
   { "skim", N_("taped and skimmed") }, { "tape", N_("taped and filled") }, { "strip", N_("cover strips") }, { NULL, NULL },
 };
+static const SwWord grade_words[] = {
+  { "rule", N_("as the rule set has it") }, { "s5", "S5" }, { "s7", "S7" }, { "s10", "S10" }, { "c16", "C16" }, { "c24", "C24" }, { NULL, NULL },
+};
 static const SwWord sheet_words[] = { { "chosen", N_("of the size below") }, { "cheapest", N_("cheapest of the price list") }, { NULL, NULL } };
 #define S SwRoom
 static const SwField room_fields[] = {
@@ -250,8 +253,10 @@ static const SwField room_fields[] = {
   WORD ("finish", finish, N_("Finish"), finish_words, SW_FINISH_CLOSED),
   MM ("floor_offset_mm", floor_offset, N_("Floor above the job's floor"), 0, -20000, 20000),
   WORD ("battens", direction, N_("Battens run"), direction_words, SW_DIRECTION_ACROSS),
+  BOOL ("battens_least", battens_least, N_("Turn the battens where that costs least"), FALSE),
   MM ("batten_width_mm", batten_width, N_("Batten width"), 38, 10, 200),
   MM ("batten_depth_mm", batten_depth, N_("Batten depth"), 38, 10, 300),
+  WORD ("batten_grade", grade, N_("Grade of the timber"), grade_words, 0),
   MM ("batten_centres_mm", batten_centres, N_("Batten centres (0: rule)"), 0, 0, 2000),
   MM ("batten_shift_mm", batten_shift, N_("Shift of the battens"), 0, 0, 2000),
   MM ("primary_depth_mm", primary_depth, N_("Primary depth"), 50, 10, 300),

@@ -74,7 +74,7 @@ typedef struct
   SwRecord record;
   char *name;
   SwList outline;
-  int use, finish, direction, board_kind, edge, lights, joints, sheet_choice;
+  int use, finish, direction, board_kind, edge, lights, joints, sheet_choice, grade; /* grade of the timber; 0: the rule set's first */
   double floor_offset;               /* of this room's finished floor above the job's */
   double batten_width, batten_depth; /* depth is vertical */
   double batten_centres;             /* greatest; 0: rule set */
@@ -85,7 +85,7 @@ typedef struct
   double grid_drop;                  /* suspended grid below the soffit */
   double packing;                    /* between rib and batten at the lowest point of the soffit */
   double fire_minutes;               /* asked of the ceiling */
-  gboolean boards_turned;            /* long side along the battens */
+  gboolean boards_turned, battens_least; /* long side along the battens; these turn where that costs least */
   gboolean wet;                      /* boards have to stand steam and splashes */
 } SwRoom;
 

@@ -164,7 +164,9 @@ sw_job_schema_update (sqlite3 *db, int from, GError **error)
          "ALTER TABLE \"price\" ADD COLUMN \"fire_min\" REAL NOT NULL DEFAULT 0" },
     { 7, "ALTER TABLE \"room\" ADD COLUMN \"sheet\" TEXT NOT NULL DEFAULT 'chosen';"
          "ALTER TABLE \"room\" ADD COLUMN \"sheet_most_mm\" REAL NOT NULL DEFAULT 0" },
-    { 8, "ALTER TABLE \"price\" ADD COLUMN \"lead_days\" REAL NOT NULL DEFAULT 0" },
+    { 8, "ALTER TABLE \"price\" ADD COLUMN \"lead_days\" REAL NOT NULL DEFAULT 0;"
+         "ALTER TABLE \"room\" ADD COLUMN \"battens_least\" INTEGER NOT NULL DEFAULT 0;"
+         "ALTER TABLE \"room\" ADD COLUMN \"batten_grade\" TEXT NOT NULL DEFAULT 'rule'" },
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

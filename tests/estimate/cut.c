@@ -349,6 +349,66 @@ test_cheapest (gconstpointer data)
 
 #define ADD(name, test) g_test_add ("/estimate/cut/" name, Fixture, NULL, setup, test, teardown)
 
+/* Battens along the ribs hang below primaries: two layers cost more than one across the ribs, whatever the sheet. */
+static void
+test_least_direction (void)
+{
+  Fixture fixture = { sw_sample_new (12000, 9000, 0), sw_test_rules ("south-africa") };
+  guint deeds[SW_N_LAID];
+  SwId id = add_room (&fixture, 400, 400, 4000, 2800, SW_FINISH_CLOSED);
+  for (int least = 0; least < 2; least++)
+    {
+      SwRoom *room = (SwRoom *) sw_sample_change (&fixture.sample, id);
+      room->direction = SW_DIRECTION_ALONG;
+      room->battens_least = least;
+      sw_sample_put (&fixture.sample, &room->record);
+      lay (&fixture, &(SwLayWanted){ 0 }, deeds);
+      const SwRoom *now = (const SwRoom *) sw_job_get (fixture.sample.job, id);
+      g_assert_cmpint (now->direction, ==, least ? SW_DIRECTION_ACROSS : SW_DIRECTION_ALONG);
+      g_assert_cmpfloat (now->board_length, ==, 3000);
+      g_assert_cmpuint (sw_ceiling_layout_of (fixture.sample.job, id)->sheets.n, ==, 0);
+      lay (&fixture, &(SwLayWanted){ 0 }, deeds);
+      g_assert_cmpuint (deeds[SW_LAID_KEPT], ==, 1);
+    }
+  teardown (&fixture, NULL);
+}
+
+static guint
+sags (Fixture *fixture, SwId id, double depth, const char *grade)
+{
+  guint deeds[SW_N_LAID], n = 0;
+  int found;
+  SwRoom *room = (SwRoom *) sw_sample_change (&fixture->sample, id);
+  const SwField *field = sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "batten_grade");
+  for (found = 0; strcmp (field->words[found].key, grade) != 0; found++)
+    ;
+  room->batten_depth = depth;
+  room->grade = found;
+  sw_sample_put (&fixture->sample, &room->record);
+  lay (fixture, &(SwLayWanted){ 0 }, deeds);
+  g_assert_cmpuint (deeds[SW_LAID_KEPT], ==, 0);
+  const SwLayout *layout = sw_ceiling_layout_of (fixture->sample.job, id);
+  for (guint i = 0; i < layout->marks.n; i++)
+    n += SW_LIST_AT (layout->marks, SwLaidMark, i).kind == SW_CEILING_SPAN;
+  return n;
+}
+
+/* Sag goes with E: at the least depth at which S5 (7,800 MPa) holds, less than that holds in C24 (11,000 MPa; EN 338). The rule set's is S5. */
+static void
+test_grade (void)
+{
+  Fixture fixture = { sw_sample_new (12000, 9000, 0), sw_test_rules ("south-africa") };
+  SwId id = add_room (&fixture, 400, 400, 4000, 2800, SW_FINISH_CLOSED);
+  double depth = 10;
+  while (depth < 38 && sags (&fixture, id, depth, "s5") > 0)
+    depth++;
+  g_assert_cmpfloat (depth, >, 10);
+  g_assert_cmpfloat (depth, <, 38);
+  g_assert_cmpuint (sags (&fixture, id, depth - 1, "rule"), >, 0);
+  g_assert_cmpuint (sags (&fixture, id, depth - 1, "c24"), ==, 0);
+  teardown (&fixture, NULL);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -358,6 +418,8 @@ main (int argc, char **argv)
   ADD ("job", test_cut);
   ADD ("joints", test_joints);
   ADD ("order", test_order);
+  g_test_add_func ("/estimate/cut/grade", test_grade);
+  g_test_add_func ("/estimate/cut/least-direction", test_least_direction);
   for (gsize i = 0; i < G_N_ELEMENTS (cheapest); i++)
     {
       g_autofree char *name = g_strdup_printf ("/estimate/cut/cheapest/%s", cheapest[i].name);
