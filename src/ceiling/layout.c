@@ -299,6 +299,19 @@ sw_ceiling_layout_of (const SwJob *job, SwId room)
   return NULL;
 }
 
+SwPoint
+sw_ceiling_batten_way (const SwLayout *layout)
+{
+  for (guint i = 0; i < layout->members.n; i++)
+    {
+      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
+      double length = sw_point_distance (member->from, member->to);
+      if (member->kind == SW_MEMBER_BATTEN && length > 0)
+        return sw_point_scale (sw_point_sub (member->to, member->from), 1 / length);
+    }
+  return (SwPoint){ 0, 0 };
+}
+
 GArray *
 sw_ceiling_fixing_counts (const SwLayout *layout)
 {

@@ -140,10 +140,11 @@ compare_lines (gconstpointer pa, gconstpointer pb)
 }
 
 SwOrder *
-sw_order_new (const SwDeck *deck, const SwRules *rules, const SwCutJob *cut, const SwTakeoff *takeoff)
+sw_order_new (const SwDeck *deck, const SwRules *rules, const SwTakeoff *takeoff)
 {
   SwOrder *order = g_new0 (SwOrder, 1);
   const SwJob *job = sw_deck_job (deck);
+  const SwCutJob *cut = takeoff->cut;
   const Ordering ordering = { job, rules, cut, order };
   order->lines = g_ptr_array_new_with_free_func (line_free);
   for (guint i = 0; i < cut->groups->len; i++)

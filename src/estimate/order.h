@@ -25,7 +25,7 @@ typedef struct
   guint unpriced;   /* lines without a price */
 } SwOrder;
 
-/* Borrows both; they outlive the order, as does the deck's job. */
-SwOrder *sw_order_new (const SwDeck *deck, const SwRules *rules, const SwCutJob *cut, const SwTakeoff *takeoff);
+/* Borrows the take-off, which has its `cut`; it outlives the order, as does the deck's job. */
+SwOrder *sw_order_new (const SwDeck *deck, const SwRules *rules, const SwTakeoff *takeoff);
 void sw_order_free (SwOrder *order);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwOrder, sw_order_free)

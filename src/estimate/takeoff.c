@@ -50,9 +50,9 @@ sw_takeoff_new (SwDeck *deck, SwRules *rules, GCancellable *cancellable, GError 
       g_array_sort (work.notes, compare_notes);
       takeoff = g_new (SwTakeoff, 1);
       takeoff->needs = sw_needs_end (g_steal_pointer (&work.needs));
-      g_autoptr (SwCutJob) cut = sw_cut_job_new (deck, rules, cancellable, NULL); /* without it each room is cut by itself */
-      if (cut != NULL)
-        sw_cut_job_share (cut, takeoff->needs);
+      takeoff->cut = sw_cut_job_new (deck, rules, cancellable, NULL); /* without it each room is cut by itself */
+      if (takeoff->cut != NULL)
+        sw_cut_job_share (takeoff->cut, takeoff->needs);
       takeoff->notes = g_array_ref (work.notes);
     }
   sw_room_finder_free (work.rooms);
@@ -66,6 +66,7 @@ sw_takeoff_free (SwTakeoff *takeoff)
 {
   g_ptr_array_unref (takeoff->needs);
   g_array_unref (takeoff->notes);
+  g_clear_pointer (&takeoff->cut, sw_cut_job_free);
   g_free (takeoff);
 }
 

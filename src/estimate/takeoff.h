@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "estimate/cut_job.h"
 #include "estimate/needs.h"
 #include "rules/rules.h"
 #include "space/deck.h"
@@ -28,6 +29,7 @@ typedef struct
 {
   GPtrArray *needs; /* SwNeed */
   GArray *notes;    /* SwTakeoffNote, by kind, then owner */
+  SwCutJob *cut;    /* how the job is cut; NULL when that cannot be worked out */
 } SwTakeoff;
 
 /* Runs that exist already are left out, and supports of those that are cast in; a room's layout that is stored and up to date

@@ -306,7 +306,7 @@ typedef struct
 
 typedef struct
 {
-  SwPoint along, across; /* of the room's battens; NAN without any */
+  SwPoint along, across; /* of the room's battens */
   double ringed, arrow;  /* where the room begins across and along them */
 } Tapes;
 
@@ -319,19 +319,11 @@ clear_piece (gpointer data)
 static gboolean
 tapes_of (const SwLayout *layout, const SwRoom *room, Tapes *tapes)
 {
-  for (guint i = 0; i < layout->members.n; i++)
-    {
-      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
-      double length = sw_point_distance (member->from, member->to);
-      if (member->kind != SW_MEMBER_BATTEN || length <= 0)
-        continue;
-      tapes->along = sw_point_scale (sw_point_sub (member->to, member->from), 1 / length);
-      tapes->across = (SwPoint){ -tapes->along.y, tapes->along.x };
-      tapes->ringed = first_place (room, tapes->across);
-      tapes->arrow = first_place (room, tapes->along);
-      return TRUE;
-    }
-  return FALSE;
+  tapes->along = sw_ceiling_batten_way (layout);
+  tapes->across = (SwPoint){ -tapes->along.y, tapes->along.x };
+  tapes->ringed = first_place (room, tapes->across);
+  tapes->arrow = first_place (room, tapes->along);
+  return tapes->along.x != 0 || tapes->along.y != 0;
 }
 
 /* A box with middle `at` that reaches that far along and across the battens. */

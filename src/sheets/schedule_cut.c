@@ -191,11 +191,10 @@ put_order (SwSchedule *schedule, const SwOrderLine *line)
 static void
 fill_order (SwSchedule *schedule, const SwSheetContext *context)
 {
-  g_autoptr (SwCutJob) cut = sw_cut_job_new (context->deck, context->rules, NULL, NULL);
-  g_autoptr (SwTakeoff) takeoff = cut != NULL ? sw_takeoff_new (context->deck, context->rules, NULL, NULL) : NULL;
-  if (takeoff == NULL)
+  g_autoptr (SwTakeoff) takeoff = sw_takeoff_new (context->deck, context->rules, NULL, NULL);
+  if (takeoff == NULL || takeoff->cut == NULL)
     return;
-  g_autoptr (SwOrder) order = sw_order_new (context->deck, context->rules, cut, takeoff);
+  g_autoptr (SwOrder) order = sw_order_new (context->deck, context->rules, takeoff);
   for (guint i = 0; i < order->lines->len; i++)
     put_order (schedule, order->lines->pdata[i]);
   if (order->unpriced == order->lines->len)

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Set-out on plans: lights and battens as a tape reads them from a wall, what comes through the topping from grid lines. */
+#include "ceiling/layout.h"
 #include "base/number.h"
 #include "base/tolerance.h"
 #include "drawing/dimension.h"
@@ -354,20 +355,6 @@ add_line (GArray *points, SwPoint *along, SwPoint from, SwPoint to)
   g_array_append_val (points, from);
 }
 
-/* Which way the room's battens run; zero without any. */
-static SwPoint
-batten_way (const SwLayout *layout)
-{
-  for (guint i = 0; i < layout->members.n; i++)
-    {
-      const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
-      double length = sw_point_distance (member->from, member->to);
-      if (member->kind == SW_MEMBER_BATTEN && length > 0)
-        return sw_point_scale (sw_point_sub (member->to, member->from), 1 / length);
-    }
-  return (SwPoint){ 0, 0 };
-}
-
 /* How far the room reaches from a place inside it against a direction (unit); NAN for a place outside. */
 static double
 back_to_wall (const SwRoom *room, SwPoint at, SwPoint direction)
@@ -388,7 +375,7 @@ back_to_wall (const SwRoom *room, SwPoint at, SwPoint direction)
 static void
 add_batten_arrow (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
 {
-  SwPoint along = batten_way (layout), datum = { 0, 0 };
+  SwPoint along = sw_ceiling_batten_way (layout), datum = { 0, 0 };
   double end, start = datum_of (room, along, &datum, &end);
   for (guint i = 0; i < layout->members.n; i++)
     {
@@ -468,7 +455,7 @@ add_row_arrow (const SwSheetPlan *plan, GArray *walls, SwPoint wall, SwPoint alo
 static void
 add_end_dimensions (const SwSheetPlan *plan, const SwLayout *layout, const SwRoom *room)
 {
-  SwPoint battens = batten_way (layout), read = { -battens.y, battens.x };
+  SwPoint battens = sw_ceiling_batten_way (layout), read = { -battens.y, battens.x };
   g_autoptr (GArray) walls = g_array_new (FALSE, FALSE, sizeof (SwPoint));
   for (guint i = 0; i < layout->joints.n; i++)
     {

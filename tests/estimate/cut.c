@@ -251,10 +251,9 @@ test_order (Fixture *fixture, gconstpointer data)
   price->waste = 10;
   sw_sample_put (&fixture->sample, &price->record);
   g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
-  g_autoptr (SwCutJob) job = cut (fixture, deck);
   g_autoptr (SwTakeoff) takeoff = sw_takeoff_new (deck, fixture->rules, NULL, &error);
   g_assert_no_error (error);
-  g_autoptr (SwOrder) order = sw_order_new (deck, fixture->rules, job, takeoff);
+  g_autoptr (SwOrder) order = sw_order_new (deck, fixture->rules, takeoff);
   const SwOrderLine *last = order->lines->pdata[order->lines->len - 1];
   SwQuantity net = 0, sheets = 0;
   for (guint i = 0; i < takeoff->needs->len; i++)
@@ -273,7 +272,7 @@ test_order (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (last->code, ==, "board-screw");
   g_assert_cmpint (last->packs, ==, (net + net / 10 + 999999) / 1000000);
   g_assert_cmpint (last->cost, ==, last->packs * 100 * SW_MONEY_ONE);
-  g_assert_cmpint (sheets, ==, sw_cut_group_n (job->groups->pdata[0]));
+  g_assert_cmpint (sheets, ==, sw_cut_group_n (takeoff->cut->groups->pdata[0]));
   g_assert_cmpuint (order->unpriced, ==, order->lines->len - 1);
 }
 
