@@ -132,37 +132,3 @@ sw_ceiling_longest_field (const SwRules *rules, const SwJob *job, const SwRoom *
     *rule = length;
   return length.value;
 }
-
-gboolean
-sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, double width, double depth, double *span,
-                           const char **rule_id)
-{
-  SwRuleValue value;
-  g_autofree char *row = g_strdup_printf ("%dx%d", (int) lround (width), (int) lround (depth));
-  const char *column = room->board_kind == SW_BOARD_FIBRE_CEMENT ? "fibre_cement_mm" : "gypsum_6.4_mm";
-  if (!sw_rules_lookup (rules, "brandering.spans", row, column, &value, NULL))
-    return FALSE;
-  *span = value.value;
-  if (rule_id)
-    *rule_id = value.rule_id;
-  return TRUE;
-}
-
-const char *
-sw_ceiling_grade (const SwRules *rules, const SwRoom *room)
-{
-  return room->grade == 0 ? sw_rules_row_key (rules, "timber.grades", 0) : sw_struct_field (&sw_type_get (SW_TABLE_ROOM)->body, "batten_grade")->words[room->grade].key;
-}
-
-gboolean
-sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade, SwBattenTimber *timber,
-                   GError **error)
-{
-  SwRuleValue e;
-  const char *row = grade ? grade : sw_rules_row_key (rules, "timber.grades", 0);
-  if (!sw_rules_lookup (rules, "timber.grades", row, "e_mpa", &e, error))
-    return FALSE;
-  double density = sw_rules_value (rules, "timber.limits", "load_density_kg_m3").value;
-  *timber = (SwBattenTimber){ width, depth, e.value, density };
-  return TRUE;
-}

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
-#include "ceiling/span.h"
 #include "job/job.h"
 #include "rules/rules.h"
 
@@ -11,9 +10,6 @@ const char *sw_ceiling_board_row (const SwRules *rules, const char *table, const
 /* Greatest centres by rule, price list and room, mm, and the rule they come from. */
 gboolean sw_ceiling_centres_limit (const SwRules *rules, const SwJob *job, const SwRoom *room, double *limit, double *edge_limit,
                                    SwRuleValue *rule, GError **error);
-/* Greatest span by the rule set's table for battens of that section under the room's board; FALSE when it has none. */
-gboolean sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, double width, double depth, double *span,
-                                    const char **rule_id);
 /* m between movement joints: by the edge's relief, or less where the room's board wants it. `rule` (may be NULL): where it comes from. */
 double sw_ceiling_longest_field (const SwRules *rules, const SwJob *job, const SwRoom *room, SwRuleValue *rule);
 /* The row of the job's price list for the room's sheet, whose own limits win over the rule set's. NULL for none. */
@@ -23,12 +19,6 @@ char *sw_ceiling_board_code (const SwRoom *room, gboolean with_size);
 /* A limit of the room's board: of the price list's row for it, else a cell of board.limits: the row of its kind and thickness, else of its
  * kind. FALSE where there is none. */
 gboolean sw_ceiling_board_limit (const SwRules *rules, const SwJob *job, const SwRoom *room, const char *column, SwRuleValue *value);
-/* The row of timber.grades for the room's battens; the rule set may lack it. Static or the rules'. */
-const char *sw_ceiling_grade (const SwRules *rules, const SwRoom *room);
-/* Timber of the room's battens by the grade's row (NULL: the first). */
-gboolean sw_ceiling_timber (const SwRules *rules, double width, double depth, const char *grade,
-                            SwBattenTimber *timber, GError **error);
-
 /* sheet_suits.c: whether boards of that size suit the room: they get through stair and door, stand the wet and add the minutes that are asked, and
  * bear on battens at the centres that the room insists on, by their own row of the price list or else the rule set's. Of a limit that is not known nothing is asked. */
 gboolean sw_ceiling_sheet_suits (const SwRules *rules, const SwJob *job, const SwRoom *room, double length, double width);

@@ -205,12 +205,11 @@ lay_all (SwLay *lay, GError **error)
       lay_battens (lay, i);
     }
   sw_lay_faces (lay);
-  double least = sw_rules_value (ceiling->rules, "brandering.setout", "joint_width_mm").value;
-  if (room->batten_width < least)
+  SwRuleValue least = sw_ceiling_joint_width (ceiling->rules, room);
+  if (room->batten_width < least.value)
     {
       SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
-      SwCeilingMark mark = { SW_CEILING_NARROW_BATTEN, room->record.id, at, room->batten_width, least,
-                             "brandering.setout.joint_width_mm" };
+      SwCeilingMark mark = { SW_CEILING_NARROW_BATTEN, room->record.id, at, room->batten_width, least.value, least.rule_id };
       g_array_append_val (ceiling->marks, mark);
     }
   return sw_lay_supports (lay, error);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "ceiling/batten_rules.h"
 #include "ceiling/board_rules.h"
 #include "ceiling/ceiling.h"
 #include "rules/rules.h"

@@ -65,6 +65,24 @@ add_outline (Hash *hash, const SwList *outline)
     }
 }
 
+/* What the battens' strength and sag hang on when they are steel. */
+static void
+add_profiles (Hash *hash)
+{
+  const double depths[] = { hash->room->batten_depth, hash->room->primary_depth };
+  ADD (hash, hash->room->material, sw_ceiling_joint_width (hash->rules, hash->room).value);
+  for (gsize i = 0; i < G_N_ELEMENTS (depths); i++)
+    {
+      SwBattenSection section;
+      double strength = 0, span = 0;
+      const char *rule;
+      sw_ceiling_section (hash->rules, sw_deck_job (hash->deck), hash->room, hash->room->batten_width, depths[i], &section, NULL);
+      sw_ceiling_strength (hash->rules, hash->room, &strength, &rule, NULL);
+      sw_ceiling_published_span (hash->rules, hash->room, hash->room->batten_width, depths[i], &span, NULL);
+      ADD (hash, section.inertia, section.e, section.mass, strength, span);
+    }
+}
+
 static void
 add_room (Hash *hash)
 {
@@ -73,6 +91,8 @@ add_room (Hash *hash)
   ADD (hash, r->finish, r->direction, r->board_kind, r->edge, r->batten_width, r->batten_depth, r->batten_centres, r->batten_shift,
        r->primary_depth, r->primary_centres, r->board_thickness, r->board_length, r->board_width, r->packing,
        r->boards_turned, r->lights, r->joints, r->insulation, sw_deck_lowest_soffit (hash->deck, r));
+  if (r->material == SW_BATTENS_STEEL) /* nothing of timber, so that layouts of before stay as they are */
+    add_profiles (hash);
 }
 
 /* Nothing without any, so that layouts of rooms with one level stay as they are. */
@@ -258,7 +278,13 @@ add_sheet_prices (Hash *hash)
   const SwRecord *record;
   ADD (hash, hash->room->sheet_choice, hash->room->sheet_most);
   if (hash->room->battens_least)
-    add_number (hash, 1);
+    {
+      g_autofree char *section = sw_ceiling_section_size (hash->room, hash->room->batten_width, hash->room->batten_depth);
+      g_autofree char *code = g_strconcat ("batten-", section, NULL);
+      record = sw_job_find (sw_deck_job (hash->deck), code);
+      const SwPrice *price = record != NULL && sw_record_table (record) == SW_TABLE_PRICE ? (const SwPrice *) record : NULL;
+      ADD (hash, 1, price != NULL ? (double) price->material + (double) price->labour : 0);
+    }
   for (SwJobIter i = sw_job_iter (sw_deck_job (hash->deck), SW_TABLE_PRICE); (record = sw_job_iter_next (&i)) != NULL;)
     {
       const SwPrice *price = (const SwPrice *) record;

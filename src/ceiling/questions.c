@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ceiling/questions.h"
+#include "base/error.h"
 #include "base/text.h"
 #include "ceiling/span.h"
 #include "space/hanging.h"
@@ -13,16 +14,28 @@ static const SwAskInput span_inputs[] = {
   SW_ASK ("span", N_ ("span from rib to rib"), "mm", 100, 6000, ""),
   SW_ASK ("centres", N_ ("centres of the battens"), "mm", 100, 2000, "400"),
   SW_ASK ("load", N_ ("board, insulation and fittings"), "kg/m2", 0.1, 200, "10"),
-  SW_ASK_ONE_OF ("grade", N_ ("grade of the timber"), "s5|s7|s10|c16|c24", "s5"),
+  SW_ASK_ONE_OF ("grade", N_ ("grade of the timber, or a steel profile"), "s5|s7|s10|c16|c24|steel", "s5"),
+  SW_ASK ("inertia", N_ ("second moment of area of a steel profile (0: not known)"), "mm4", 0, 1e8, "0"),
   SW_ASK_ONE_OF ("face", N_ ("face of the ceiling: boards with covered joints, or skimmed"), "boards|skimmed", "boards"),
   SW_ASK_ONE_OF ("table", N_ ("board that the rule set's table of spans is read for"), "gypsum|fibre-cement", "gypsum"),
 };
+
+static gboolean
+is_steel (const SwAsked *asked)
+{
+  return g_str_equal (sw_asked_word (asked, "grade"), "steel");
+}
 
 /* The span that the rule set's table has for the section; 0 where it has none. */
 static double
 published_span (const SwAsked *asked, SwWorking *working)
 {
   SwRuleValue rule;
+  if (is_steel (asked))
+    {
+      rule = sw_rules_value (sw_asked_rules (asked), "steel.furring", "clips_high_mm");
+      return sw_working_rule (working, "L₂", N_ ("clips at most this far apart"), &rule);
+    }
   g_autofree char *row = g_strdup_printf ("%dx%d", (int) lround (sw_asked_number (asked, "width")), (int) lround (sw_asked_number (asked, "depth")));
   const char *column = sw_asked_word (asked, "table")[0] == 'g' ? "gypsum_6.4_mm" : "fibre_cement_mm";
   if (!sw_rules_lookup (sw_asked_rules (asked), "brandering.spans", row, column, &rule, NULL))
@@ -30,8 +43,9 @@ published_span (const SwAsked *asked, SwWorking *working)
   return sw_working_rule (working, "L₂", N_ ("greatest span by the rule set's table"), &rule);
 }
 
+/* Section and stress allowed. */
 static gboolean
-read_timber (const SwAsked *asked, SwWorking *working, SwBattenTimber *timber, double *strength, GError **error)
+read_timber (const SwAsked *asked, SwWorking *working, SwBattenSection *section, double *strength, GError **error)
 {
   const SwRules *rules = sw_asked_rules (asked);
   const char *grade = sw_asked_word (asked, "grade");
@@ -39,10 +53,14 @@ read_timber (const SwAsked *asked, SwWorking *working, SwBattenTimber *timber, d
   SwRuleValue duration = sw_rules_value (rules, "timber.limits", "duration_factor"), material = sw_rules_value (rules, "timber.limits", "material_factor");
   if (!sw_rules_lookup (rules, "timber.grades", grade, "e_mpa", &e, error) || !sw_rules_lookup (rules, "timber.grades", grade, "bending_mpa", &bending, error))
     return FALSE;
-  timber->width = sw_working_given (working, "b", N_ ("width of the batten"), sw_asked_number (asked, "width"), "mm");
-  timber->depth = sw_working_given (working, "h", N_ ("depth of the batten"), sw_asked_number (asked, "depth"), "mm");
-  timber->e = sw_working_rule (working, "E", N_ ("modulus of elasticity"), &e);
-  timber->density = sw_working_rule (working, "ρ", N_ ("density for the batten's own weight"), &density);
+  double width = sw_working_given (working, "b", N_ ("width of the batten"), sw_asked_number (asked, "width"), "mm");
+  double depth = sw_working_given (working, "h", N_ ("depth of the batten"), sw_asked_number (asked, "depth"), "mm");
+  sw_working_rule (working, "E", N_ ("modulus of elasticity"), &e);
+  sw_working_rule (working, "ρ", N_ ("density for the batten's own weight"), &density);
+  double mass = sw_working_step (working, "m", N_ ("weight of the batten"), "ρ b h", density.value * width * depth / 1e6, "kg/m");
+  *section = sw_span_rectangle (width, depth, e.value, mass);
+  sw_working_step (working, "I", N_ ("second moment of area"), "b h³/12", section->inertia, "mm4");
+  sw_working_step (working, "W", N_ ("section modulus"), "b h²/6", section->modulus, "mm3");
   sw_working_rule (working, "f", N_ ("bending strength"), &bending);
   sw_working_rule (working, "k", N_ ("factor for lasting loads"), &duration);
   sw_working_rule (working, "γ", N_ ("factor of the material"), &material);
@@ -51,25 +69,54 @@ read_timber (const SwAsked *asked, SwWorking *working, SwBattenTimber *timber, d
 }
 
 static gboolean
+read_steel (const SwAsked *asked, SwWorking *working, SwBattenSection *section, double *strength, GError **error)
+{
+  const SwRules *rules = sw_asked_rules (asked);
+  SwRuleValue e = sw_rules_value (rules, "steel.furring", "e_mpa"), thickness = sw_rules_value (rules, "steel.furring", "thickness_mm"), density;
+  SwRuleValue yield = sw_rules_value (rules, "steel.furring", "yield_mpa"), safety = sw_rules_value (rules, "steel.furring", "safety_factor");
+  if (sw_asked_number (asked, "inertia") <= 0)
+    {
+      g_set_error_literal (error, SW_ERROR, SW_ERROR_INVALID,
+                           "the second moment of area of the steel profile is not known: give \"inertia\" in mm4, as its maker states it");
+      return FALSE;
+    }
+  if (!sw_rules_lookup (rules, "material.density", "steel", "density_kg_m3", &density, error))
+    return FALSE;
+  double width = sw_working_given (working, "b", N_ ("width of the batten"), sw_asked_number (asked, "width"), "mm");
+  double depth = sw_working_given (working, "h", N_ ("depth of the batten"), sw_asked_number (asked, "depth"), "mm");
+  double inertia = sw_working_given (working, "I", N_ ("second moment of area"), sw_asked_number (asked, "inertia"), "mm4");
+  sw_working_rule (working, "E", N_ ("modulus of elasticity"), &e);
+  sw_working_rule (working, "t", N_ ("thickness of the steel"), &thickness);
+  sw_working_rule (working, "ρ", N_ ("density for the batten's own weight"), &density);
+  double mass = sw_working_step (working, "m", N_ ("weight of the batten"), "2 (b + h) t ρ", 2 * (width + depth) * thickness.value * density.value / 1e6, "kg/m");
+  *section = sw_span_profile (depth, inertia, e.value, mass);
+  sw_working_step (working, "W", N_ ("section modulus, on the safe side"), "I/h", section->modulus, "mm3");
+  sw_working_rule (working, "f", N_ ("yield strength"), &yield);
+  sw_working_rule (working, "γ", N_ ("factor of the material"), &safety);
+  *strength = sw_working_step (working, "f₁", N_ ("stress allowed"), "f/γ", yield.value / safety.value, "N/mm2");
+  return TRUE;
+}
+
+static gboolean
 answer_span (const SwAsked *asked, SwWorking *working, GError **error)
 {
-  SwBattenTimber timber;
+  SwBattenSection section;
   double strength, span = sw_asked_number (asked, "span");
   SwRuleValue divisor = sw_rules_value (sw_asked_rules (asked), "timber.limits", sw_asked_word (asked, "face")[0] == 's' ? "plastered_divisor" : "board_divisor");
-  if (!read_timber (asked, working, &timber, &strength, error))
+  gboolean read = is_steel (asked) ? read_steel (asked, working, &section, &strength, error) : read_timber (asked, working, &section, &strength, error);
+  if (!read)
     return FALSE;
   sw_working_given (working, "L", N_ ("span"), span, "mm");
   double centres = sw_working_given (working, "s", N_ ("centres"), sw_asked_number (asked, "centres"), "mm");
   double mass = sw_working_given (working, "q", N_ ("board, insulation and fittings"), sw_asked_number (asked, "load"), "kg/m2");
-  double load = sw_working_step (working, "w", N_ ("load of a batten"), "(q s + ρ b h) g", sw_span_load (&timber, mass, centres), "N/mm");
-  SwSpanCheck check = sw_span_check (&timber, load, span);
+  double load = sw_working_step (working, "w", N_ ("load of a batten"), "(q s + m) g", sw_span_load (&section, mass, centres), "N/mm");
+  SwSpanCheck check = sw_span_check (&section, load, span);
   sw_working_rule (working, "n", N_ ("sag at most the span over this"), &divisor);
-  sw_working_step (working, "I", N_ ("second moment of area"), "b h³/12", sw_span_inertia (timber.width, timber.depth), "mm4");
   sw_working_answer (working, "δ", N_ ("sag"), "5 w L⁴/(384 E I)", check.deflection, "mm");
   sw_working_step (working, "δ₁", N_ ("sag allowed"), "L/n", span / divisor.value, "mm");
   sw_working_step (working, "M", N_ ("moment"), "w L²/8", check.moment, "Nmm");
-  sw_working_answer (working, "σ", N_ ("stress"), "6 M/(b h²)", check.stress, "N/mm2");
-  double greatest = sw_working_step (working, "L₁", N_ ("greatest span by sag"), "(384 E I/(5 w n))^(1/3)", sw_span_greatest (&timber, load, divisor.value), "mm");
+  sw_working_answer (working, "σ", N_ ("stress"), "M/W", check.stress, "N/mm2");
+  double greatest = sw_working_step (working, "L₁", N_ ("greatest span by sag"), "(384 E I/(5 w n))^(1/3)", sw_span_greatest (&section, load, divisor.value), "mm");
   double published = published_span (asked, working);
   double most = sw_working_answer (working, "Lmax", N_ ("greatest span"), published > 0 ? "min(L₁, L₂)" : "L₁", published > 0 ? fmin (greatest, published) : greatest, "mm");
   gboolean good = span <= most + 1e-9 && check.stress <= strength;

@@ -18,7 +18,8 @@ typedef struct
   double design, push;
   double packer_limit, hanger_limit;
   double divisor, strength;
-  SwBattenTimber timber;
+  const char *strength_rule;
+  SwBattenSection batten, primary;
 } SupportRules;
 
 /* ---- ribs ---- */
@@ -192,20 +193,16 @@ static double
 battens_below (const SwLay *lay, const SupportRules *rules, const SwCeilingMember *member)
 {
   const SwCeilingPart *part = &g_array_index (lay->ceiling->parts, SwCeilingPart, member->part);
-  const SwRoom *room = lay->ceiling->room;
   gboolean carries_them = part->layered && member->member.kind == SW_MEMBER_PRIMARY && part->centres > 0;
-  return carries_them ? rules->timber.density * room->batten_width * room->batten_depth / 1e3 / part->centres : 0;
+  return carries_them ? rules->batten.mass / part->centres * 1e3 : 0;
 }
 
-/* The member's own section; *load: N/mm along it, of what hangs from it and its own weight. */
-static SwBattenTimber
-timber_of (const SwLay *lay, const SupportRules *rules, const SwCeilingMember *member, double *load)
+/* Load in N/mm along a member, of what hangs from it and its own weight. Ledgers of primaries are as deep as these. */
+static double
+load_of (const SwLay *lay, const SupportRules *rules, const SwCeilingMember *member, const SwBattenSection **section)
 {
-  SwBattenTimber timber = rules->timber;
-  timber.width = member->member.width;
-  timber.depth = member->member.depth;
-  *load = sw_span_load (&timber, rules->mass + battens_below (lay, rules, member), member->centres);
-  return timber;
+  *section = member->member.depth == lay->ceiling->room->batten_depth ? &rules->batten : &rules->primary;
+  return sw_span_load (*section, rules->mass + battens_below (lay, rules, member), member->centres);
 }
 
 static void
@@ -213,9 +210,8 @@ add_fixing (SwLay *lay, const SupportRules *rules, guint member, const SwRibHold
 {
   const SwCeilingMember *m = &g_array_index (lay->ceiling->members, SwCeilingMember, member);
   double packer = sw_grid_round (sw_deck_soffit (hold->bay, hold->at) - m->member.top);
-  double each_mm;
-  timber_of (lay, rules, m, &each_mm);
-  double load = each_mm * carried + rules->push;
+  const SwBattenSection *section;
+  double load = load_of (lay, rules, m, &section) * carried + rules->push;
   guint count = (guint) fmax (1, ceil (load / rules->design - 1e-6));
   SwCeilingFixing fixing = { { hold->at, fmax (packer, 0), hold->rib }, hold->bay->bay->record.id, member,
                              fmax (rules->design, load / count), count, packer > rules->packer_limit, packer > rules->hanger_limit };
@@ -268,10 +264,11 @@ measure_spans (SwCeilingMember *member, const GArray *supports, double length, g
 static void
 check_member (SwLay *lay, const SupportRules *rules, SwCeilingMember *member)
 {
-  double load;
-  SwBattenTimber timber = timber_of (lay, rules, member, &load);
-  member->check = sw_span_check (&timber, load, member->span);
-  member->span_limit = sw_span_greatest (&timber, load, rules->divisor);
+  const SwBattenSection *section;
+  double load = load_of (lay, rules, member, &section);
+  gboolean known = sw_span_is_known (section);
+  member->check = known ? sw_span_check (section, load, member->span) : (SwSpanCheck){ .load = load };
+  member->span_limit = known ? sw_span_greatest (section, load, rules->divisor) : INFINITY;
   if (member->published > 0)
     member->span_limit = fmin (member->span_limit, member->published);
   SwCeilingMember copy = *member;
@@ -282,10 +279,12 @@ check_member (SwLay *lay, const SupportRules *rules, SwCeilingMember *member)
   if (member->span > member->span_limit + SW_TOUCH_MM)
     mark (lay, SW_CEILING_SPAN, &copy, member->span, member->span_limit,
           member->published == member->span_limit ? member->span_rule : "timber.limits");
-  double end_stress = sw_span_check_cantilever (&timber, load, member->cantilever).stress;
+  if (!known)
+    return;
+  double end_stress = sw_span_check_cantilever (section, load, member->cantilever).stress;
   double stress = fmax (member->check.stress, end_stress);
   if (stress > rules->strength)
-    mark (lay, SW_CEILING_STRESS, &copy, stress, rules->strength, "timber.grades");
+    mark (lay, SW_CEILING_STRESS, &copy, stress, rules->strength, rules->strength_rule);
 }
 
 static void
@@ -319,6 +318,21 @@ support_member (SwLay *lay, const SupportRules *rules, guint index)
   check_member (lay, rules, member);
 }
 
+/* A profile whose second moment is not known, once: the room's battens first. */
+static void
+mark_unknown (SwLay *lay, const SupportRules *rules)
+{
+  gboolean layered = FALSE;
+  for (guint i = 0; i < lay->ceiling->parts->len; i++)
+    layered = layered || g_array_index (lay->ceiling->parts, SwCeilingPart, i).layered;
+  const SwRoom *room = lay->ceiling->room;
+  gboolean batten = sw_span_is_known (&rules->batten);
+  SwPoint at = sw_outline_label_point (room->outline.items, room->outline.n);
+  SwCeilingMark unknown = { SW_CEILING_UNKNOWN_SECTION, room->record.id, at, batten ? room->primary_depth : room->batten_depth, 0, "steel.furring" };
+  if (!batten || (layered && !sw_span_is_known (&rules->primary)))
+    g_array_append_val (lay->ceiling->marks, unknown);
+}
+
 static double
 wool_mass (const SwRules *rules, const SwRoom *room)
 {
@@ -333,12 +347,12 @@ sw_lay_supports (SwLay *lay, GError **error)
   const SwRules *r = lay->ceiling->rules;
   const SwRoom *room = lay->ceiling->room;
   SupportRules rules = { .edge = edge_distance (r) };
-  SwRuleValue mass, bending;
+  SwRuleValue mass;
   const char *row = sw_ceiling_board_row (r, "board.kinds", room, error);
-  const char *grade = sw_ceiling_grade (r, room);
   if (row == NULL || !sw_rules_lookup (r, "board.kinds", row, "mass_kg_m2", &mass, error)
-      || !sw_rules_lookup (r, "timber.grades", grade, "bending_mpa", &bending, error)
-      || !sw_ceiling_timber (r, room->batten_width, room->batten_depth, grade, &rules.timber, error))
+      || !sw_ceiling_strength (r, room, &rules.strength, &rules.strength_rule, error)
+      || !sw_ceiling_section (r, sw_deck_job (lay->ceiling->deck), room, room->batten_width, room->batten_depth, &rules.batten, error)
+      || !sw_ceiling_section (r, sw_deck_job (lay->ceiling->deck), room, room->batten_width, room->primary_depth, &rules.primary, error))
     return FALSE;
   rules.mass = mass.value + wool_mass (r, room) + sw_rules_value (r, "brandering.fixing", "fittings_kg_m2").value;
   rules.design = sw_rules_value (r, "brandering.fixing", "design_n").value;
@@ -346,13 +360,12 @@ sw_lay_supports (SwLay *lay, GError **error)
   rules.packer_limit = sw_rules_value (r, "brandering.setout", "packer_mm").value;
   rules.hanger_limit = sw_rules_value (r, "brandering.setout", "hanger_mm").value;
   rules.divisor = sw_rules_value (r, "timber.limits", room->joints == SW_BOARD_JOINTS_SKIM ? "plastered_divisor" : "board_divisor").value;
-  rules.strength = bending.value * sw_rules_value (r, "timber.limits", "duration_factor").value
-                   / sw_rules_value (r, "timber.limits", "material_factor").value;
   for (guint i = 0; i < lay->ceiling->members->len; i++)
     {
       if (sw_ceiling_is_cancelled (lay->cancellable, error))
         return FALSE;
       support_member (lay, &rules, i);
     }
+  mark_unknown (lay, &rules);
   return TRUE;
 }

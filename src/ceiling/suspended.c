@@ -26,7 +26,7 @@ sw_ceiling_mass (const SwRules *rules, const SwJob *job, const SwRoom *room)
   if (room->insulation > 0 && sw_rules_lookup (rules, "material.density", "glass-wool", "density_kg_m3", &wool, NULL))
     mass += wool.value * room->insulation / 1000;
   if (room->finish == SW_FINISH_CLOSED && sw_ceiling_centres_limit (rules, job, room, &centres, &edge, &rule, NULL) && centres > 0)
-    mass += sw_rules_value (rules, "timber.limits", "load_density_kg_m3").value * room->batten_width * room->batten_depth / centres / 1000;
+    mass += sw_ceiling_batten_mass (rules, room, room->batten_width, room->batten_depth) / centres * 1000;
   return mass;
 }
 

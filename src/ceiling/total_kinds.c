@@ -19,7 +19,7 @@ static const struct
   [SW_TOTAL_PERIMETER] = { "perimeter", N_ ("battens along walls"), "m" },
   [SW_TOTAL_STUD] = { "studs", N_ ("studs of bulkheads"), "m" },
   [SW_TOTAL_STOCK] = { "stock", N_ ("stock lengths"), "" },
-  [SW_TOTAL_STOCK_WASTE] = { "stock-waste", N_ ("timber left over"), "m" },
+  [SW_TOTAL_STOCK_WASTE] = { "stock-waste", N_ ("batten lengths left over"), "m" },
   [SW_TOTAL_SCREWS] = { "screws", N_ ("board screws"), "" },
   [SW_TOTAL_SCREW_BOXES] = { "screw-boxes", N_ ("boxes of screws"), "" },
   [SW_TOTAL_JOINT_LONG] = { "joints-long", N_ ("long joints"), "m" },
@@ -39,6 +39,7 @@ static const struct
   [SW_TOTAL_LONG_FIXINGS] = { "fixings-long", N_ ("longer fixings"), "" },
   [SW_TOTAL_HANGERS] = { "hangers", N_ ("hangers"), "" },
   [SW_TOTAL_PACKERS] = { "packers", N_ ("packed crossings"), "" },
+  [SW_TOTAL_CLIPS] = { "clips", N_ ("clips of steel battens"), "" },
   [SW_TOTAL_INSULATION] = { "insulation", N_ ("insulation"), "m²" },
   [SW_TOTAL_HATCHES] = { "hatches", N_ ("access hatches"), "" },
 };

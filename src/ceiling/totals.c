@@ -208,6 +208,22 @@ add_screws (SwTotals *totals, const SwCeiling *ceiling)
 
 /* ---- fixings ---- */
 
+/* Steel is clipped to the ribs at each fixing, and to the primaries that it crosses. */
+static guint
+count_clips (const SwCeiling *ceiling)
+{
+  guint clips = 0;
+  for (guint i = 0; i < ceiling->fixings->len; i++)
+    clips += MAX (g_array_index (ceiling->fixings, SwCeilingFixing, i).count, 1);
+  for (guint i = 0; i < ceiling->members->len; i++)
+    {
+      const SwCeilingMember *member = &g_array_index (ceiling->members, SwCeilingMember, i);
+      gboolean crosses = g_array_index (ceiling->parts, SwCeilingPart, member->part).layered && member->member.kind != SW_MEMBER_PRIMARY;
+      clips += crosses ? member->n_places : 0;
+    }
+  return ceiling->room->material == SW_BATTENS_STEEL ? clips : 0;
+}
+
 static void
 add_fixings (SwTotals *totals, const SwCeiling *ceiling)
 {
@@ -228,6 +244,7 @@ add_fixings (SwTotals *totals, const SwCeiling *ceiling)
   sw_totals_add (totals, SW_TOTAL_FIXINGS, 0, 0, 0, plain * each);
   sw_totals_add (totals, SW_TOTAL_LONG_FIXINGS, 0, 0, 0, longer * each);
   sw_totals_add (totals, SW_TOTAL_HANGERS, 0, 0, 0, hangers * each);
+  sw_totals_add (totals, SW_TOTAL_CLIPS, 0, 0, 0, count_clips (ceiling));
   sw_totals_add (totals, SW_TOTAL_PACKERS, 0, 0, packing, packers);
 }
 

@@ -24,6 +24,7 @@ typedef enum
   SW_TOTAL_BEAD, SW_TOTAL_BEAD_LENGTHS, /* corner beads of bulkheads */
   SW_TOTAL_FIXINGS, SW_TOTAL_LONG_FIXINGS, SW_TOTAL_HANGERS, /* apart from each other */
   SW_TOTAL_PACKERS,      /* crossings with packing of 1 mm or more; length: mm of all together */
+  SW_TOTAL_CLIPS,        /* of steel battens, at ribs and primaries */
   SW_TOTAL_INSULATION,   /* length: its thickness */
   SW_TOTAL_HATCHES,
   SW_N_TOTALS

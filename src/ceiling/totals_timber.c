@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ceiling/batten_rules.h"
 #include "ceiling/totals_parts.h"
 #include "base/tolerance.h"
 #include <math.h>
@@ -115,7 +116,7 @@ gboolean
 sw_totals_timber (SwTotals *totals, const SwCeiling *ceiling, GCancellable *cancellable, GError **error)
 {
   guint n_stock;
-  const double *stock = sw_rules_series (ceiling->rules, "brandering.setout", "stock_mm", &n_stock, NULL, error);
+  const double *stock = sw_ceiling_stock (ceiling->rules, ceiling->room, &n_stock, error);
   double kerf = sw_rules_value (ceiling->rules, "brandering.setout", "kerf_mm").value;
   double metres[G_N_ELEMENTS (member_totals)] = { 0 };
   if (stock == NULL)

@@ -28,6 +28,7 @@ static const Saying sayings[SW_N_CEILING_MARKS] = {
   [SW_CEILING_LARGE_FIELD] = { "area", SW_SEVERITY_FIX, SW_UNIT_M2, NULL, NULL },
   [SW_CEILING_LOCK_LOST] = { "lock", SW_SEVERITY_NOTE, SW_UNIT_NONE, NULL, NULL },
   [SW_CEILING_FIXING] = { "fixing", SW_SEVERITY_FIX, SW_UNIT_NONE, "brandering.fixing", "design_n" },
+  [SW_CEILING_UNKNOWN_SECTION] = { "unknown", SW_SEVERITY_FIX, SW_UNIT_MM, "steel.furring", "e_mpa" },
   [SW_CEILING_SHIFT] = { "shift", SW_SEVERITY_NOTE, SW_UNIT_MM, NULL, NULL },
 };
 

@@ -46,7 +46,7 @@ static const SwCliColumn columns[] = {
   { "wall_batten_m", NULL, TRUE },
   { "studs", NULL, TRUE },
   { "stud_m", NULL, TRUE },
-  { "timber_m", N_ ("Timber m"), TRUE },
+  { "timber_m", N_ ("Framing m"), TRUE },
   { "boards", N_ ("Boards"), TRUE },
   { "pieces", N_ ("Pieces"), TRUE },
   { "board_m2", N_ ("m²"), TRUE },

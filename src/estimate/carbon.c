@@ -30,8 +30,10 @@ read_pair (const char *size, double *a, double *b)
 }
 
 static double
-timber_kg (const SwRules *rules, double a, double b, double metres)
+timber_kg (const SwRules *rules, const SwRoom *room, double a, double b, double metres)
 {
+  if (room->material == SW_BATTENS_STEEL)
+    return sw_ceiling_batten_mass (rules, room, a, b) * metres;
   SwRuleValue density = { 0 };
   sw_rules_lookup (rules, "material.density", "softwood", "density_kg_m3", &density, NULL);
   return a * b / 1e6 * metres * density.value;
@@ -72,8 +74,9 @@ add_need (SwCarbon *carbon, const SwNeed *need, const SwRules *rules, const SwRo
     case SW_PRICE_NOGGIN:
     case SW_PRICE_TRIMMER:
     case SW_PRICE_PRIMARY:
+    case SW_PRICE_STUD:
       if (pair)
-        sw_carbon_add (carbon, rules, "softwood", timber_kg (rules, a, b, amount));
+        sw_carbon_add (carbon, rules, room->material == SW_BATTENS_STEEL ? "galvanised-steel" : "softwood", timber_kg (rules, room, a, b, amount));
       break;
     case SW_PRICE_ZINC_PRIMER:
       sw_carbon_add (carbon, rules, "paint-water", paint_kg (rules, "zinc-primer", amount));

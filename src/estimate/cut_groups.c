@@ -27,7 +27,7 @@ sw_cut_group_for (SwCutJob *cut, const SwCutGroup *wanted)
       if (group->flat == wanted->flat && group->trim == wanted->trim
           && (wanted->code == NULL || g_strcmp0 (group->code, wanted->code) == 0) && group->board_kind == wanted->board_kind
           && group->thickness == wanted->thickness && group->length == wanted->length
-          && group->width == wanted->width)
+          && group->width == wanted->width && group->material == wanted->material)
         return group;
     }
   SwCutGroup *group = g_memdup2 (wanted, sizeof *wanted);

@@ -8,16 +8,25 @@
 #include "estimate/cut_edges.h"
 #include "estimate/cut_groups.h"
 #include "base/error.h"
+#include "ceiling/batten_rules.h"
 #include "estimate/takeoff_parts.h"
 #include <math.h>
+
+#define N_MATERIALS (SW_BATTENS_STEEL + 1)
+
+/* Lengths that battens of a material are sold in, ascending, mm. */
+typedef struct
+{
+  const double *lengths;
+  guint n;
+} Stock;
 
 typedef struct
 {
   const SwDeck *deck;
   const SwRules *rules;
   SwCutJob *cut;
-  const double *stock; /* lengths of timber, ascending */
-  guint n_stock;
+  Stock stock[N_MATERIALS];
   double board_kerf, timber_kerf, board_offcut, timber_offcut; /* mm */
 } Gathering;
 
@@ -110,20 +119,21 @@ add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
 /* ---- timber ---- */
 
 static SwCutGroup *
-timber_group (const Gathering *gathering, const SwMember *member, double width, double depth)
+timber_group (const Gathering *gathering, const SwRoom *room, const SwMember *member, double width, double depth)
 {
-  const SwCutGroup wanted = { .length = width, .width = depth };
+  const SwCutGroup wanted = { .length = width, .width = depth, .material = room->material };
   SwCutGroup *group = sw_cut_group_for (gathering->cut, &wanted);
   if (group->code != NULL)
     return group;
-  g_autofree char *section = sw_takeoff_pair (width, depth);
+  const Stock *stock = &gathering->stock[room->material];
+  g_autofree char *section = sw_ceiling_section_size (room, width, depth);
   group->code = g_strdup_printf (
       "%s-%s", sw_price_info (member->kind == SW_MEMBER_PRIMARY ? SW_PRICE_PRIMARY : SW_PRICE_BATTEN)->word,
       section);
   group->task->kerf = (gint64) ceil (gathering->timber_kerf);
   group->task->keep = (gint64) ceil (gathering->timber_offcut);
-  for (guint i = 0; i < gathering->n_stock; i++)
-    sw_cut_task_add_stock (group->task, "", (gint64) gathering->stock[i], 0, 0);
+  for (guint i = 0; i < stock->n; i++)
+    sw_cut_task_add_stock (group->task, "", (gint64) stock->lengths[i], 0, 0);
   return group;
 }
 
@@ -174,8 +184,9 @@ static void
 add_member (const Gathering *gathering, const SwLayout *layout, const SwRoom *room, const SwMember *member)
 {
   double width, depth, length = sw_totals_section (room, member, &width, &depth);
-  SwCutGroup *group = timber_group (gathering, member, width, depth);
-  double longest = gathering->stock[gathering->n_stock - 1], from = 0;
+  SwCutGroup *group = timber_group (gathering, room, member, width, depth);
+  const Stock *stock = &gathering->stock[room->material];
+  double longest = stock->lengths[stock->n - 1], from = 0;
   g_autoptr (GArray) holds = length > longest ? holds_of (layout, member) : NULL;
   while (length - from > longest)
     {
@@ -197,7 +208,8 @@ compare_groups (gconstpointer pa, gconstpointer pb)
                              { a->board_kind, b->board_kind },
                              { a->thickness, b->thickness },
                              { a->length, b->length },
-                             { a->width, b->width } };
+                             { a->width, b->width },
+                             { a->material, b->material } };
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     if (keys[i][0] != keys[i][1])
       return keys[i][0] < keys[i][1] ? -1 : 1;
@@ -213,9 +225,15 @@ read_rules (Gathering *gathering, GError **error)
   gathering->timber_kerf = sw_rules_value (gathering->rules, "brandering.setout", "kerf_mm").value;
   gathering->board_offcut = sw_rules_value (gathering->rules, "board.layout", "offcut_mm").value;
   gathering->timber_offcut = sw_rules_value (gathering->rules, "brandering.setout", "offcut_mm").value;
-  gathering->stock
-      = sw_rules_series (gathering->rules, "brandering.setout", "stock_mm", &gathering->n_stock, NULL, error);
-  return gathering->stock != NULL;
+  for (int material = 0; material < N_MATERIALS; material++)
+    {
+      const SwRoom room = { .material = material };
+      Stock *stock = &gathering->stock[material];
+      stock->lengths = sw_ceiling_stock (gathering->rules, &room, &stock->n, error);
+      if (stock->lengths == NULL)
+        return FALSE;
+    }
+  return TRUE;
 }
 
 static void

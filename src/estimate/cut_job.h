@@ -25,6 +25,7 @@ typedef struct
   int board_kind;          /* of boards */
   double thickness;
   double length, width;    /* of a sheet; or width and depth of a section */
+  int material;            /* of a section */
   char *code;              /* of the price list: "board-gypsum-9.5-3000x1200", "batten-38x38" */
   SwCutTask *task;         /* tenths of a mm for boards, mm for timber */
   GArray *things;          /* SwCutThing, one an item of the task */

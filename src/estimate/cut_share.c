@@ -6,20 +6,13 @@
 #define ALIKE 0.01              /* share by which net amounts may differ: lengths are rounded up to a mm before they are cut */
 #define ALIKE_LEAST (SW_QUANTITY_ONE / 10)
 
-/* "-38x38" */
-static const char *
-section_of (const char *code)
-{
-  return strrchr (code, '-');
-}
-
 static gboolean
 is_of (const SwCutGroup *group, const SwNeed *need)
 {
   gboolean timber = !group->flat && group->trim == 0;
   if (!timber)
     return strcmp (group->code, need->code) == 0;
-  return sw_price_is_timber (need->kind) && g_strcmp0 (section_of (need->code), section_of (group->code)) == 0;
+  return sw_price_is_timber (need->kind) && strcmp (sw_price_size (need->code), sw_price_size (group->code)) == 0;
 }
 
 /* Sheets, or m. */

@@ -139,7 +139,7 @@ sw_lay_sheets_text (const SwCeilingChoice *choice)
 static gint64
 batten_rate (const SwJob *job, const SwRoom *room)
 {
-  g_autofree char *section = sw_takeoff_pair (room->batten_width, room->batten_depth);
+  g_autofree char *section = sw_ceiling_section_size (room, room->batten_width, room->batten_depth);
   g_autofree char *code = g_strdup_printf ("%s-%s", sw_price_info (SW_PRICE_BATTEN)->word, section);
   return rate_by_code (job, code);
 }

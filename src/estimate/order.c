@@ -16,6 +16,7 @@ static const struct
 } ordered[] = {
   { SW_PRICE_FIXING, "fixing_box", 1 }, { SW_PRICE_LONG_FIXING, "fixing_box", 1 },
   { SW_PRICE_HANGER, NULL, 1 },         { SW_PRICE_PACKER, "packer_bag", 1 },
+  { SW_PRICE_CLIP, NULL, 1 },           { SW_PRICE_STEEL_SCREW, "screw_box", 1 },
   { SW_PRICE_SCREW, "screw_box", 1 },   { SW_PRICE_TAPE, "tape_roll_m", 1 },
   { SW_PRICE_COMPOUND, "compound_tub_kg", 1 }, { SW_PRICE_SKIM, "skim_bag_kg", 1 },
   { SW_PRICE_MOVEMENT_JOINT, NULL, 1 }, { SW_PRICE_CORNICE, "cornice_length_mm", 1e-3 },

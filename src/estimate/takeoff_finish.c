@@ -2,6 +2,7 @@
 /* One room's finish. A closed ceiling is laid by its engine and counted piece by piece; boards are jointed, skimmed and painted.
  * An open soffit is cleaned and painted by developed area. A suspended grid goes by area, its hangers hang from ribs only:
  * on every rib that its runners need, at the rule set's distance. */
+#include "ceiling/batten_rules.h"
 #include "ceiling/boards.h"
 #include "ceiling/layout.h"
 #include "ceiling/totals.h"
@@ -34,6 +35,7 @@ static const struct
   { SW_TOTAL_LONG_FIXINGS, SW_PRICE_LONG_FIXING, SIZE_NONE },
   { SW_TOTAL_HANGERS, SW_PRICE_HANGER, SIZE_NONE },
   { SW_TOTAL_PACKERS, SW_PRICE_PACKER, SIZE_NONE },
+  { SW_TOTAL_CLIPS, SW_PRICE_CLIP, SIZE_NONE },
   { SW_TOTAL_INSULATION, SW_PRICE_INSULATION, SIZE_THICKNESS },
 };
 
@@ -60,7 +62,7 @@ size_of (TotalSize kind, const SwRoom *room, const SwTotal *total)
   switch (kind)
     {
     case SIZE_SECTION:
-      return sw_takeoff_pair (total->a, total->b);
+      return sw_ceiling_section_size (room, total->a, total->b);
     case SIZE_SHEET:
       return sheet_size (room, total);
     case SIZE_THICKNESS:
@@ -108,7 +110,8 @@ add_total (const SwTakeoffWork *work, const SwRoom *room, const SwTotals *totals
     if (counted[i].total == total->kind)
       {
         g_autofree char *size = size_of (counted[i].size, room, total);
-        sw_needs_add_cut (work->needs, counted[i].price, size, sw_quantity_to_double (total->quantity),
+        gboolean into_steel = total->kind == SW_TOTAL_SCREWS && room->material == SW_BATTENS_STEEL;
+        sw_needs_add_cut (work->needs, into_steel ? SW_PRICE_STEEL_SCREW : counted[i].price, size, sw_quantity_to_double (total->quantity),
                           bought_for (work, totals, total, counted[i].size), room->record.id, thing);
       }
 }

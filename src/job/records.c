@@ -123,7 +123,8 @@ static const SwWord mark_words[] = {
   { "joint-off-batten", N_("joint off a batten") }, { "joint-at-light", N_("joint at a light") }, { "joint-at-hatch", N_("joint at a hatch") },
   { "stagger", N_("joints too close") }, { "sliver", N_("sliver") }, { "wide-field", N_("long field") }, { "large-field", N_("large field") },
   { "lock-lost", N_("lock lost") }, { "shift", N_("shift of the battens") }, { "fixing-load", N_("load on a fixing") },
-  { "field-unheld", N_("no ribs at a movement joint") }, { "field-blocked", N_("no place for a movement joint") }, { NULL, NULL },
+  { "field-unheld", N_("no ribs at a movement joint") }, { "field-blocked", N_("no place for a movement joint") },
+  { "unknown-section", N_("profile not known") }, { NULL, NULL },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (mark_words) == SW_LAID_MARK_KINDS + 1);
 #define S SwLaidMark
@@ -241,6 +242,7 @@ static const SwWord lights_words[] = { { "move", N_("the light moves") }, { "tri
 static const SwWord joints_words[] = {
   { "skim", N_("taped and skimmed") }, { "tape", N_("taped and filled") }, { "strip", N_("cover strips") }, { NULL, NULL },
 };
+static const SwWord batten_material_words[] = { { "timber", N_("timber") }, { "steel", N_("steel profile") }, { NULL, NULL } };
 static const SwWord grade_words[] = {
   { "rule", N_("as the rule set has it") }, { "s5", "S5" }, { "s7", "S7" }, { "s10", "S10" }, { "c16", "C16" }, { "c24", "C24" }, { NULL, NULL },
 };
@@ -256,6 +258,7 @@ static const SwField room_fields[] = {
   BOOL ("battens_least", battens_least, N_("Turn the battens where that costs least"), FALSE),
   MM ("batten_width_mm", batten_width, N_("Batten width"), 38, 10, 200),
   MM ("batten_depth_mm", batten_depth, N_("Batten depth"), 38, 10, 300),
+  WORD ("batten_material", material, N_("Battens are of"), batten_material_words, SW_BATTENS_TIMBER),
   WORD ("batten_grade", grade, N_("Grade of the timber"), grade_words, 0),
   MM ("batten_centres_mm", batten_centres, N_("Batten centres (0: rule)"), 0, 0, 2000),
   MM ("batten_shift_mm", batten_shift, N_("Shift of the battens"), 0, 0, 2000),
@@ -461,6 +464,7 @@ static const SwField price_fields[] = {
   MM ("centres_mm", centres, N_("Greatest batten centres"), 0, 0, 5000), MM ("field_mm", field, N_("Greatest side without movement joint"), 0, 0, 100000),
   WORD ("wet", wet, N_("For wet rooms"), wet_words, SW_WET_AS_KIND), NUM ("fire_min", fire_minutes, N_("Fire rating"), SW_UNIT_MINUTE, 0, 0, 480),
   NUM ("lead_days", lead_days, N_("Lead time in days (0: not known)"), SW_UNIT_NONE, 0, 0, 730),
+  NUM ("inertia_mm4", inertia, N_("Second moment of area of a steel profile in mm⁴ (0: not known)"), SW_UNIT_NONE, 0, 0, 1e8),
 };
 #undef S
 

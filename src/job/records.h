@@ -69,16 +69,16 @@ typedef enum { SW_LIGHTS_MOVE, SW_LIGHTS_TRIM } SwLightsAtBattens; /* what gives
 typedef enum { SW_BOARD_JOINTS_SKIM, SW_BOARD_JOINTS_TAPE, SW_BOARD_JOINTS_STRIP } SwBoardJoints;
 typedef enum { SW_SHEET_CHOSEN, SW_SHEET_CHEAPEST } SwSheetChoice; /* cheapest of the price list, whose size then becomes the room's */
 typedef enum { SW_USE_HABITABLE, SW_USE_SERVICE, SW_USE_ASSEMBLY } SwRoomUse;
+typedef enum { SW_BATTENS_TIMBER, SW_BATTENS_STEEL } SwBattenMaterial;
 typedef struct
 {
   SwRecord record;
   char *name;
   SwList outline;
-  int use, finish, direction, board_kind, edge, lights, joints, sheet_choice, grade; /* grade of the timber; 0: the rule set's first */
+  int use, finish, direction, board_kind, edge, lights, joints, sheet_choice, material, grade; /* of the battens; grade 0: the rule set's first */
   double floor_offset;               /* of this room's finished floor above the job's */
   double batten_width, batten_depth; /* depth is vertical */
-  double batten_centres;             /* greatest; 0: rule set */
-  double batten_shift;               /* of the grid that sheets are joined on, from its wall; less than the centres */
+  double batten_centres, batten_shift; /* greatest, 0: rule set; of the grid that sheets are joined on, from its wall, less than the centres */
   double primary_depth, primary_centres; /* upper layer when battens run along the ribs */
   double board_thickness, board_length, board_width, sheet_most; /* the last: longest sheet that stair and door pass; 0: any */
   double insulation;                 /* thickness above the boards */
@@ -264,7 +264,7 @@ typedef struct { SwPoint from, to; int kind; } SwJoint;
 typedef struct { int piece, sheet; double length, width; gboolean cut; SwPoint from, to; double top; } SwFacePiece;
 typedef struct { SwPoint at; double packer; int rib; } SwFixing;
 typedef struct { SwPoint from, to; double width; } SwStrip; /* no screws here */
-#define SW_LAID_MARK_KINDS 23
+#define SW_LAID_MARK_KINDS 24
 /* What the engine could not mend there, or wants to be known: kinds as SwCeilingMarkKind. */
 typedef struct { SwPoint at; double value, limit; int kind; } SwLaidMark;
 
@@ -290,7 +290,7 @@ typedef struct
 {
   SwRecord record; /* the tag is the row's code, which the take-off asks for */
   char *description, *unit, *supplier; SwMoney material, labour;
-  double waste, length, width, centres, field, fire_minutes, lead_days; /* percent; stock sizes; a board's own limits, 0: the rule set's */ int wet;
+  double waste, length, width, centres, field, fire_minutes, lead_days, inertia; /* percent; stock sizes; a board's own limits, 0: the rule set's; mm⁴ of a profile, 0: not known */ int wet;
 } SwPrice;
 
 /* Items of lists, for sw_list_resize and friends. */

@@ -104,6 +104,9 @@ static const SwRuleKey steel_furring[] = {
   SW_NUM ("clips_low_mm", "mm", 100, 3000, N_ ("clips to the ribs, low")),
   SW_NUM ("clips_high_mm", "mm", 100, 3000, N_ ("clips to the ribs, high")),
   SW_NUM ("joint_width_mm", "mm", 10, 100, N_ ("narrowest furring that takes a joint")),
+  SW_NUM ("yield_mpa", "MPa", 50, 700, N_ ("yield strength")),
+  SW_NUM ("safety_factor", "", 1, 5, N_ ("stress allowed: yield strength over this")),
+  SW_SERIES ("stock_mm", "mm", 100, 12000, N_ ("lengths in stock")),
 };
 
 static const SwRuleKey deflection_classes[] = {

@@ -35,7 +35,7 @@ sw_cut_material_text (const SwCutGroup *group, SwLengths lengths)
   if (group->flat)
     return g_strdup_printf (_("Board (%s) %s"), sw_sheet_word (SW_TABLE_ROOM, "board", group->board_kind), first);
   g_autofree char *second = size_text (group->width, lengths, SW_LENGTH_UNIT);
-  return g_strdup_printf (_("Timber %s × %s"), first, second);
+  return g_strdup_printf (group->material == SW_BATTENS_STEEL ? _("Steel profile %s × %s") : _("Timber %s × %s"), first, second);
 }
 
 char *

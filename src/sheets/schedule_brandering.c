@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What who fixes the battens needs beside the plan: timber, centres and level of each room, and how thick the packers are. */
+/* What who fixes the battens needs beside the plan: battens, centres and level of each room, and how thick the packers are. */
 #include "base/number.h"
 #include "base/tolerance.h"
 #include "ceiling/layout.h"
@@ -13,6 +13,7 @@ static const SwScheduleColumn columns[] = {
   SW_COLUMN_TEXT ("room", N_ ("Room")),
   SW_COLUMN_TEXT ("name", N_ ("Name of the room")),
   SW_COLUMN_TEXT ("battens", N_ ("Battens run")),
+  SW_COLUMN_TEXT ("material", N_ ("Battens are of")),
   SW_COLUMN_MM ("batten_width_mm", N_ ("Batten width")),
   SW_COLUMN_MM ("batten_depth_mm", N_ ("Batten depth, upright")),
   SW_COLUMN_COUNT ("n", N_ ("Battens")),
@@ -130,6 +131,7 @@ put_room (SwSchedule *schedule, const SwSheetContext *context, const SwRoom *roo
   sw_schedule_put (schedule, room->record.tag);
   sw_schedule_put (schedule, room->name);
   sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_ROOM, "battens", room->direction));
+  sw_schedule_put (schedule, sw_sheet_word (SW_TABLE_ROOM, "batten_material", room->material));
   sw_schedule_put_number (schedule, room->batten_width);
   sw_schedule_put_number (schedule, room->batten_depth);
   if (layout == NULL)
@@ -439,9 +441,9 @@ fill_timber (SwSchedule *schedule, const SwSheetContext *context)
 }
 
 const SwScheduleKind sw_schedule_timber
-    = SW_SCHEDULE ("timber-set-out", N_ ("Set-out of timber"), N_ ("Battens along walls, noggins, trimmers, studs and hatches of each boarded ceiling as two tapes read them"),
+    = SW_SCHEDULE ("timber-set-out", N_ ("Set-out of noggins and edges"), N_ ("Battens along walls, noggins, trimmers, studs and hatches of each boarded ceiling as two tapes read them"),
                    timber_columns, fill_timber);
 const SwScheduleKind sw_schedule_brandering
-    = SW_SCHEDULE ("brandering", N_ ("Brandering"), N_ ("Timber, centres, level and fixings of each boarded ceiling"), columns, fill_brandering);
+    = SW_SCHEDULE ("brandering", N_ ("Brandering"), N_ ("Battens, centres, level and fixings of each boarded ceiling"), columns, fill_brandering);
 const SwScheduleKind sw_schedule_packers
     = SW_SCHEDULE ("packers", N_ ("Packers"), N_ ("Thickness of the packer at each rib, batten by batten, where the soffit is not level"), packer_columns, fill_packers);

@@ -402,7 +402,7 @@ fill_sequence (SwSchedule *schedule, const SwSheetContext *context)
     }
 }
 
-const SwScheduleKind sw_schedule_cutting = SW_SCHEDULE ("cutting", N_ ("Cutting list"), N_ ("each piece of board and timber with the sheet or length that it is cut from"),
+const SwScheduleKind sw_schedule_cutting = SW_SCHEDULE ("cutting", N_ ("Cutting list"), N_ ("each piece of board and batten with the sheet or length that it is cut from"),
                                                         cutting_columns, fill_cutting);
 const SwScheduleKind sw_schedule_board_rooms = SW_SCHEDULE ("boards-by-room", N_ ("Boards by room"), N_ ("what each room's boards leave over, cut by itself and with all rooms together"),
                                                             board_room_columns, fill_board_rooms);

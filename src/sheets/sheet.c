@@ -30,7 +30,7 @@ static const SwSheetKind kinds[] = {
   PLAN ("brandering-plan", "C1", N_("Brandering plan"), N_("battens with running dimensions from one wall"), SW_TRADE_CEILING, sw_sheet_plan_battens),
   PLAN ("board-plan", "C2", N_("Board plan"), N_("boards with numbered pieces and their list"), SW_TRADE_CEILING, sw_sheet_plan_boards),
   CUT ("board-cutting", "C3", N_("Cutting of boards"), N_("each sheet of board with the pieces cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_boards, FALSE),
-  CUT ("timber-cutting", "C4", N_("Cutting of timber and trims"), N_("each stock length with the battens, cornices and conduits cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_timber, FALSE),
+  CUT ("timber-cutting", "C4", N_("Cutting of battens and trims"), N_("each stock length with the battens, cornices and conduits cut from it"), SW_PAPER_A3, sw_sheet_draw_cut_timber, FALSE),
   CUT ("labels", "C5", N_("Labels"), N_("to print and stick on pieces of board and bundles of battens"), SW_PAPER_A4, sw_sheet_draw_cut_labels, TRUE),
   CUT ("order-list", "C6", N_("Order list"), N_("what to order from whom, by pack and stock length"), SW_PAPER_A3, sw_sheet_draw_order, FALSE),
   CUT ("site-sequence", "C7", N_("Site sequence"), N_("works and hold points of each room in their order, with amounts, days and crew"), SW_PAPER_A3, sw_sheet_draw_sequence, FALSE),

@@ -493,8 +493,8 @@ static void
 add_batten_lists (SwSheetMaker *maker)
 {
   static const SwSheetListColumn columns[] = {
-    { "room", 18 }, { "name", 30 }, { "battens", 28 }, { "batten_width_mm", 18 }, { "batten_depth_mm", 20 }, { "n", 16 }, { "centres_mm", 18 }, { "off_wall_mm", 22 },
-    { "primary_depth_mm", 18 }, { "primary_centres_mm", 18 }, { "underside_mm", 26 }, { "fixings", 18 }, { "packed", 16 }, { "thinnest_mm", 18 },
+    { "room", 18 }, { "name", 26 }, { "battens", 24 }, { "material", 18 }, { "batten_width_mm", 16 }, { "batten_depth_mm", 18 }, { "n", 16 }, { "centres_mm", 16 }, { "off_wall_mm", 20 },
+    { "primary_depth_mm", 18 }, { "primary_centres_mm", 18 }, { "underside_mm", 24 }, { "fixings", 18 }, { "packed", 16 }, { "thinnest_mm", 18 },
     { "thickest_mm", 14 }, { "long", 18 }, { "hangers", 18 },
   };
   static const SwSheetListColumn packers[] = { { "room", 36 }, { "batten", 18 }, { "from_wall_mm", 28 }, { "packers", 190 }, { "thickest_mm", 22 } };
@@ -547,6 +547,6 @@ const SwSheetPlanKind sw_sheet_plan_battens = {
   .working = TRUE,
   .mark = mark_battens,
   .notes = { N_("Running dimensions from the ringed wall to the middle of each batten; the arrow stands at the second wall that tapes begin at."),
-             N_("A fixing at every rib crossing; the lists give timber, level and packers of each room, and its noggins, trimmers and hatches from both walls.") },
+             N_("A fixing at every rib crossing; the lists give battens, level and packers of each room, and its noggins, trimmers and hatches from both walls.") },
   .add_lists = add_batten_lists,
 };

@@ -167,6 +167,8 @@ sw_job_schema_update (sqlite3 *db, int from, GError **error)
     { 8, "ALTER TABLE \"price\" ADD COLUMN \"lead_days\" REAL NOT NULL DEFAULT 0;"
          "ALTER TABLE \"room\" ADD COLUMN \"battens_least\" INTEGER NOT NULL DEFAULT 0;"
          "ALTER TABLE \"room\" ADD COLUMN \"batten_grade\" TEXT NOT NULL DEFAULT 'rule'" },
+    { 9, "ALTER TABLE \"room\" ADD COLUMN \"batten_material\" TEXT NOT NULL DEFAULT 'timber';"
+         "ALTER TABLE \"price\" ADD COLUMN \"inertia_mm4\" REAL NOT NULL DEFAULT 0" },
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

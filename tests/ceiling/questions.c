@@ -47,6 +47,14 @@ static const struct
   { "batten-span", "span=1200 load=5 face=skimmed", "L₁", 2220, 1, SW_VERDICT_BAD },
   { "batten-span", "span=1000 load=5", "Lmax", 1000, 0, SW_VERDICT_GOOD },
   { "batten-span", "span=1500 load=5 depth=50 table=fibre-cement", "Lmax", 1500, 0, SW_VERDICT_GOOD },
+  /* by hand: a hat of 38 x 22 of .5 mm steel, .471 kg/m; I 5000 mm4 as entered, E 200000: w (5 .4 + .471) .00981 .02424 N/mm; 1000 long:
+     5wL⁴/384EI .3156 mm; stress at most M 22/I 13.33 N/mm2, of 140/1.67 allowed; clips of furring at most 1200 apart */
+  { "batten-span", "span=1000 load=5 depth=22 grade=steel inertia=5000", "m", 0.471, 1e-6, SW_VERDICT_GOOD },
+  { "batten-span", "span=1000 load=5 depth=22 grade=steel inertia=5000", "w", 0.024241, 1e-6, SW_VERDICT_GOOD },
+  { "batten-span", "span=1000 load=5 depth=22 grade=steel inertia=5000", "δ", 0.31563, 1e-4, SW_VERDICT_GOOD },
+  { "batten-span", "span=1000 load=5 depth=22 grade=steel inertia=5000", "σ", 13.332, 1e-3, SW_VERDICT_GOOD },
+  { "batten-span", "span=1000 load=5 depth=22 grade=steel inertia=5000", "f₁", 83.832, 1e-3, SW_VERDICT_GOOD },
+  { "batten-span", "span=1300 load=5 depth=22 grade=steel inertia=5000", "Lmax", 1200, 0, SW_VERDICT_BAD },
   /* by hand: 10 kg/m2 at 400 on ribs of 600: 23.54 N, and a push of 100; designed for 150 (trade practice)
      with fourfold safety */
   { "batten-fixing", "load=10", "G", 23.54, 5e-3, SW_VERDICT_NONE },
@@ -84,6 +92,8 @@ test_refused (void)
   sw_assert_error (error, SW_ERROR_INVALID, "span");
   g_assert_null (ask ("batten-span", "span=900 grade=oak", &error));
   sw_assert_error (error, SW_ERROR_INVALID, "grade");
+  g_assert_null (ask ("batten-span", "span=900 grade=steel", &error));
+  sw_assert_error (error, SW_ERROR_INVALID, "second moment of area of the steel profile is not known");
   g_assert_null (ask ("batten-fixing", "fixing=screw diameter=4", &error));
   sw_assert_error (error, SW_ERROR_INVALID, "outside the formula");
 }

@@ -96,7 +96,7 @@ def test_default_list_reads_back():
     with open(ROOT / 'data' / 'prices.csv', encoding='utf-8', newline='') as file:
         rows = list(csv.reader(file, strict=True))
     assert rows[0] == ['code', 'description', 'unit', 'supplier', 'material', 'labour', 'waste', 'length_mm', 'width_mm',
-                       'centres_mm', 'field_mm', 'wet', 'fire_min', 'lead_days']
+                       'centres_mm', 'field_mm', 'wet', 'fire_min', 'lead_days', 'inertia_mm4']
     assert len({row[0] for row in rows}) == len(rows) and all(len(row) == len(rows[0]) for row in rows)
     for row in rows[1:]:
         assert Decimal(row[4]) >= 0 and Decimal(row[5]) >= 0 and row[3] == ''

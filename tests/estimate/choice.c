@@ -235,6 +235,12 @@ test_carbon (Fixture *fixture, gconstpointer data)
   sw_assert_near (sw_carbon_of (b, fixture->rules, (SwRoom *) room).kg / 100, 1.59, 5e-3);
   g_assert_cmpint (sw_carbon_of (a, fixture->rules, (SwRoom *) room).factor.confidence, ==, SW_CONFIDENCE_FROM_MEMORY);
   g_assert_true (isnan (sw_carbon_of (c, fixture->rules, (SwRoom *) room).kg));
+  /* By hand: 10 m of steel, 2 (38 + 22) wide and 0.5 thick at 7,850 kg/m³ and 1.54 kg a kg. */
+  SwNeeds *steel = sw_needs_new ();
+  sw_needs_add (steel, SW_PRICE_STUD, "steel-38x22", 10, 0, 0);
+  g_autoptr (GPtrArray) d = sw_needs_end (steel);
+  ((SwRoom *) room)->material = SW_BATTENS_STEEL;
+  sw_assert_near (sw_carbon_of (d, fixture->rules, (SwRoom *) room).kg, 7.253, 1e-3);
 }
 
 #define ADD(name, test) g_test_add ("/estimate/choice/" name, Fixture, NULL, setup, test, teardown)

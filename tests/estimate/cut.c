@@ -408,6 +408,52 @@ test_grade (void)
   teardown (&fixture, NULL);
 }
 
+/* Timber and steel of the same section are not cut from each other, and each is priced by the stock of its own: whole lengths of the rule
+ * set's. Screws into steel are others, and clips are counted. */
+static void
+test_materials (Fixture *fixture, gconstpointer data)
+{
+  GError *error = NULL;
+  guint deeds[SW_N_LAID], seen = 0;
+  SwRoom *room = (SwRoom *) sw_sample_change (&fixture->sample, sw_job_nth (fixture->sample.job, SW_TABLE_ROOM, 1)->id);
+  room->material = SW_BATTENS_STEEL;
+  SwId steel_room = sw_sample_put (&fixture->sample, &room->record);
+  lay (fixture, &(SwLayWanted){ 0 }, deeds);
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
+  g_autoptr (SwTakeoff) takeoff = sw_takeoff_new (deck, fixture->rules, NULL, &error);
+  g_assert_no_error (error);
+  SwQuantity bought[2] = { 0 }, priced[2] = { 0 }, screws[2] = { 0 }, clips = 0;
+  for (guint i = 0; i < takeoff->cut->groups->len; i++)
+    {
+      const SwCutGroup *group = takeoff->cut->groups->pdata[i];
+      if (group->flat || group->trim != 0)
+        continue;
+      gboolean steel = group->material == SW_BATTENS_STEEL;
+      seen |= 1u << steel;
+      bought[steel] += group->plan->bought;
+      g_assert_cmpstr (group->code, ==, steel ? "batten-steel-38x38" : "batten-38x38");
+      g_assert_cmpuint (group->task->stock->len, ==, steel ? 5 : 20);
+      for (guint k = 0; k < group->things->len; k++)
+        g_assert_true ((g_array_index (group->things, SwCutThing, k).room == steel_room) == steel);
+    }
+  g_assert_cmpuint (seen, ==, 3);
+  for (guint i = 0; i < takeoff->needs->len; i++)
+    {
+      const SwNeed *need = takeoff->needs->pdata[i];
+      gboolean steel = strstr (need->code, "steel") != NULL;
+      if (sw_price_is_timber (need->kind))
+        priced[steel] += need->bought;
+      screws[1] += need->kind == SW_PRICE_STEEL_SCREW ? need->quantity : 0;
+      screws[0] += need->kind == SW_PRICE_SCREW ? need->quantity : 0;
+      clips += need->kind == SW_PRICE_CLIP ? need->quantity : 0;
+    }
+  g_assert_cmpint (priced[0], ==, bought[0]);
+  g_assert_cmpint (priced[1], ==, bought[1]);
+  g_assert_cmpint (screws[0], >, 0);
+  g_assert_cmpint (screws[1], >, 0);
+  g_assert_cmpint (clips, ==, (SwQuantity) sw_ceiling_layout_of (fixture->sample.job, steel_room)->fixings.n * SW_QUANTITY_ONE);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -417,6 +463,7 @@ main (int argc, char **argv)
   ADD ("job", test_cut);
   ADD ("joints", test_joints);
   ADD ("order", test_order);
+  ADD ("materials", test_materials);
   g_test_add_func ("/estimate/cut/grade", test_grade);
   g_test_add_func ("/estimate/cut/least-direction", test_least_direction);
   for (gsize i = 0; i < G_N_ELEMENTS (cheapest); i++)

@@ -60,11 +60,11 @@ test_merge (void)
 {
   g_autoptr (SwJob) empty = sw_job_new ();
   g_autoptr (SwJob) first = job_with (empty, "code,material,description,unit,waste\nb,12.5,\"Board, large\",no,10\na,0.0125,'=Sum,m,\n");
-  g_autoptr (SwJob) second = job_with (first, "labour,code,centres_mm,wet,fire_min,field_mm,lead_days\n7,a,,,,,\n8.25,c,350,yes,25,5400,3\n");
-  const char *list = "code,description,unit,supplier,material,labour,waste,length_mm,width_mm,centres_mm,field_mm,wet,fire_min,lead_days\r\n"
-                     "b,\"Board, large\",no,,12.50,0.00,10,0,0,0,0,,0,0\r\n"
-                     "a,'=Sum,m,,0.0125,7.00,0,0,0,0,0,,0,0\r\n"
-                     "c,,,,0.00,8.25,0,0,0,350,5400,yes,25,3\r\n";
+  g_autoptr (SwJob) second = job_with (first, "labour,code,centres_mm,wet,fire_min,field_mm,lead_days,inertia_mm4\n7,a,,,,,,\n8.25,c,350,yes,25,5400,3,4900\n");
+  const char *list = "code,description,unit,supplier,material,labour,waste,length_mm,width_mm,centres_mm,field_mm,wet,fire_min,lead_days,inertia_mm4\r\n"
+                     "b,\"Board, large\",no,,12.50,0.00,10,0,0,0,0,,0,0,0\r\n"
+                     "a,'=Sum,m,,0.0125,7.00,0,0,0,0,0,,0,0,0\r\n"
+                     "c,,,,0.00,8.25,0,0,0,350,5400,yes,25,3,4900\r\n";
   g_assert_cmpuint (sw_job_count (second, SW_TABLE_PRICE), ==, 3);
   g_assert_cmpstr (price_of (second, "a")->description, ==, "=Sum");
   g_assert_cmpint (price_of (second, "a")->material, ==, 125);

@@ -3,6 +3,7 @@
  * are found in the layouts as they are now, so that an edit never leaves old ones lit. */
 #include "window/tools/board_data.h"
 #include "base/tolerance.h"
+#include "ceiling/batten_rules.h"
 #include "ceiling/layout.h"
 #include "ceiling/totals.h"
 #include "estimate/takeoff_parts.h"
@@ -32,7 +33,7 @@ light_members (Lamp *lamp, SwMemberKind kind)
   for (guint i = 0; i < lamp->layout->members.n; i++)
     {
       const SwMember *member = &SW_LIST_AT (lamp->layout->members, SwMember, i);
-      g_autofree char *section = sw_takeoff_pair (member->width, member->depth);
+      g_autofree char *section = sw_ceiling_section_size (lamp->room, member->width, member->depth);
       if (member->kind == (int) kind && g_str_equal (section, lamp->board->lit_size))
         light_line (lamp, member->from, member->to, member->width);
     }
@@ -104,7 +105,8 @@ light_fixings (Lamp *lamp)
     {
       const SwFixing *fixing = &SW_LIST_AT (lamp->layout->fixings, SwFixing, i);
       SwPriceKind kind = fixing->packer > hanging ? SW_PRICE_HANGER : fixing->packer > longer ? SW_PRICE_LONG_FIXING : SW_PRICE_FIXING;
-      gboolean wanted = lamp->board->lit_kind == SW_PRICE_PACKER ? fixing->packer >= 1 : kind == lamp->board->lit_kind;
+      gboolean packed = lamp->board->lit_kind == SW_PRICE_PACKER;
+      gboolean wanted = packed ? fixing->packer >= 1 : kind == lamp->board->lit_kind || lamp->board->lit_kind == SW_PRICE_CLIP;
       if (!wanted)
         continue;
       lamp->n++;
@@ -197,6 +199,7 @@ light_layout (Lamp *lamp)
     case SW_PRICE_LONG_FIXING:
     case SW_PRICE_HANGER:
     case SW_PRICE_PACKER:
+    case SW_PRICE_CLIP:
       light_fixings (lamp);
       break;
     case SW_PRICE_CORNICE:
