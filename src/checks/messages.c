@@ -212,7 +212,7 @@ const SwSnagMessage sw_snag_messages[] = {
     N_ ("Give the ends a batten along the wall, fixed to it.") },
   { "ceiling-laid", "unsupported", N_ ("Battens of {first} that nothing holds: {count}."), N_ ("Run them to a rib, or fix them to the wall.") },
   { "ceiling-laid", "narrow", N_ ("The battens of {first} are {found} wide; {needed} takes a joint of two sheets."), N_ ("Take wider battens.") },
-  { "ceiling-laid", "unknown", N_ ("The second moment of area of the steel profiles of {first}, {found} deep, is not known: how far they sag and bend has not been checked."),
+  { "ceiling-laid", "unknown", N_ ("The second moment of area of the steel profiles of {first}, {found} deep, is not known, so that neither their sag nor their stress is checked."),
     N_ ("Enter it, as the maker states it, in the profile's row of the price list, and lay the ceiling out again.") },
   { "ceiling-laid", "hatch", N_ ("Joints of the boards in {first} nearer than {needed} to a hatch: {count}."), N_ ("Move the hatch, or choose another layout of the boards.") },
   { "ceiling-laid", "stagger", N_ ("End joints of neighbouring rows in {first} too close to each other: {count}, down to {found}; {needed} is asked."),
