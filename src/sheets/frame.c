@@ -346,18 +346,44 @@ widest_word (const SwPen *pen, const char *text, gboolean bold)
   return widest;
 }
 
+/* The longest words of headings are broken where all would be too wide: no column is wider than `cap`, but for what its cells need. */
+static double
+capped (double least, double cells, double cap)
+{
+  return fmax (cells, fmin (least, cap));
+}
+
+static double
+cap_for (const double *least, const double *cells, guint n, double available)
+{
+  double low = 0, high = available;
+  for (int step = 0; step < 40; step++)
+    {
+      double middle = (low + high) / 2, total = 0;
+      for (guint c = 0; c < n; c++)
+        total += capped (least[c], cells[c], middle);
+      *(total > available ? &high : &low) = middle;
+    }
+  return low;
+}
+
 /* Widens columns to their widest words, at the cost of those that have room to spare. */
 static void
 fit_columns (const SwPen *pen, const SwTextList *list, SwListColumn *columns, double available)
 {
-  g_autofree double *least = g_new0 (double, list->n_columns);
+  g_autofree double *cells = g_new0 (double, list->n_columns), *least = g_new0 (double, list->n_columns);
   double total = 0, spare = 0;
   for (guint c = 0; c < list->n_columns; c++)
     {
-      least[c] = widest_word (pen, columns[c].heading, TRUE);
       for (guint row = 0; row < list->n_rows; row++)
-        least[c] = fmax (least[c], widest_word (pen, list->texts[row * list->n_columns + c], FALSE));
-      least[c] = fmin (least[c] + 2.2, available / 4);
+        cells[c] = fmax (cells[c], widest_word (pen, list->texts[row * list->n_columns + c], FALSE));
+      least[c] = fmin (fmax (cells[c], widest_word (pen, columns[c].heading, TRUE)) + 2.2, available / 4);
+      cells[c] = fmin (cells[c] + 2.2, available / 4);
+    }
+  double cap = cap_for (least, cells, list->n_columns, available);
+  for (guint c = 0; c < list->n_columns; c++)
+    {
+      least[c] = capped (least[c], cells[c], cap);
       columns[c].width = fmax (columns[c].width, least[c]);
       total += columns[c].width;
       spare += columns[c].width - least[c];
@@ -474,6 +500,33 @@ rests_on (const SwScheduleInfo *info, guint n, const guint *indexes, const SwRul
   return g_string_free (text, FALSE);
 }
 
+/* Leaves out columns in which nothing stands, so that the others have their room; how many are left. */
+static guint
+without_empty (const SwSchedule *schedule, guint n, guint *indexes)
+{
+  guint kept = 0;
+  for (guint i = 0; i < n; i++)
+    {
+      gboolean empty = sw_schedule_n_rows (schedule) > 0;
+      for (guint row = 0; row < sw_schedule_n_rows (schedule) && empty; row++)
+        {
+          g_autofree char *text = sw_schedule_text_in (schedule, row, indexes[i], SW_LENGTHS_MM);
+          empty = text == NULL || *text == '\0';
+        }
+      if (!empty)
+        indexes[kept++] = indexes[i];
+    }
+  return kept;
+}
+
+static double
+width_of (const SwScheduleInfo *info, guint index, const SwSheetListColumn *columns)
+{
+  while (strcmp (columns->key, info->columns[index].key) != 0)
+    columns++;
+  return columns->width;
+}
+
 static void
 add_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwSheetListColumn *columns, guint n, SwSheetRowTest passes)
 {
@@ -482,9 +535,11 @@ add_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwShe
   g_autofree guint *indexes = g_new0 (guint, n);
   g_autofree SwListColumn *shown = g_new0 (SwListColumn, n);
   for (guint i = 0; i < n; i++)
+    indexes[i] = column_index (info, columns[i].key);
+  n = without_empty (schedule, n, indexes);
+  for (guint i = 0; i < n; i++)
     {
-      indexes[i] = column_index (info, columns[i].key);
-      shown[i] = (SwListColumn){ sw_schedule_heading_in (info, indexes[i], sw_job_lengths (sw_sheet_job (maker->context))), columns[i].width,
+      shown[i] = (SwListColumn){ sw_schedule_heading_in (info, indexes[i], sw_job_lengths (sw_sheet_job (maker->context))), width_of (info, indexes[i], columns),
                                  info->columns[indexes[i]].kind == SW_CELL_NUMBER ? SW_ALIGN_RIGHT : SW_ALIGN_LEFT };
     }
   g_autoptr (GPtrArray) texts = chosen_texts (schedule, n, indexes, sw_sheet_job (maker->context), passes);
