@@ -325,6 +325,13 @@ sw_ceiling_layout_of (const SwJob *job, SwId room)
   return NULL;
 }
 
+gboolean
+sw_ceiling_layout_is_steel (const SwJob *job, const SwLayout *layout)
+{
+  const SwRoom *room = (const SwRoom *) sw_job_get (job, layout->room);
+  return room != NULL && room->material == SW_BATTENS_STEEL;
+}
+
 SwPoint
 sw_ceiling_batten_way (const SwLayout *layout)
 {

@@ -11,6 +11,8 @@ char *sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const Sw
 
 /* The room's layout in the job; NULL when there is none. Borrowed. O(layouts). */
 const SwLayout *sw_ceiling_layout_of (const SwJob *job, SwId room);
+/* Whether the battens of the layout's room are of steel. */
+gboolean sw_ceiling_layout_is_steel (const SwJob *job, const SwLayout *layout);
 /* Which way the battens of a layout run, a unit vector; zero without any. */
 SwPoint sw_ceiling_batten_way (const SwLayout *layout);
 /* How many fixings stand side by side at each place of a stored layout, in the order of its fixings: guint, the caller's. Two or more

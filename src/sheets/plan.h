@@ -30,8 +30,8 @@ typedef enum
  * of runs' legs. Does not seal. O(records + voids + plates). */
 void sw_plan_draw (SwDisplay *display, const SwDeck *deck, guint64 layers);
 
-/* One layout by itself, on those of the layers of battens and boards whose bits are set. */
-void sw_plan_draw_layout (SwDisplay *display, const SwLayout *layout, guint64 layers);
+/* One room's layout by itself, on those of the layers of battens and boards whose bits are set. */
+void sw_plan_draw_layout (SwDisplay *display, const SwRoom *room, const SwLayout *layout, guint64 layers);
 
 /* A numbered badge at a place: 0 stop, 1 fix, 2 note. */
 typedef struct

@@ -61,16 +61,16 @@ sw_plan_draw_hatches (SwDisplay *display, const SwDeck *deck)
 }
 
 static void
-draw_members (SwDisplay *display, const SwLayout *layout)
+draw_members (SwDisplay *display, const SwLayout *layout, SwColourRole role)
 {
   for (guint i = 0; i < layout->members.n; i++)
     {
       const SwMember *member = &SW_LIST_AT (layout->members, SwMember, i);
-      SwStroke wood = { .role = SW_ROLE_BATTEN, .width = member->width, .unit = SW_SIZE_WORLD,
+      SwStroke body = { .role = role, .width = member->width, .unit = SW_SIZE_WORLD,
                         .transparency = member->kind == SW_MEMBER_BATTEN ? 0.25 : 0.5 };
-      SwStroke line = { .role = SW_ROLE_BATTEN, .width = 0.18, .unit = SW_SIZE_PAPER };
+      SwStroke line = { .role = role, .width = 0.18, .unit = SW_SIZE_PAPER };
       sw_display_set_detail (display, 1.2 / member->width, INFINITY);
-      sw_display_add_line (display, member->from, member->to, &wood);
+      sw_display_add_line (display, member->from, member->to, &body);
       sw_display_set_detail (display, 0.01, 1.2 / member->width);
       sw_display_add_line (display, member->from, member->to, &line);
     }
@@ -93,11 +93,11 @@ draw_fixing (SwDisplay *display, SwPoint at, guint count)
 }
 
 static void
-draw_battens (SwDisplay *display, const SwLayout *layout)
+draw_battens (SwDisplay *display, const SwRoom *room, const SwLayout *layout)
 {
   g_autoptr (GArray) counts = sw_ceiling_fixing_counts (layout);
   sw_plan_begin (display, &layout->record, 0, "battens");
-  draw_members (display, layout);
+  draw_members (display, layout, room != NULL && room->material == SW_BATTENS_STEEL ? SW_ROLE_STEEL : SW_ROLE_BATTEN);
   for (guint j = 0; j < layout->fixings.n; j++)
     {
       guint count = g_array_index (counts, guint, j);
@@ -112,7 +112,7 @@ sw_plan_draw_battens (SwDisplay *display, const SwDeck *deck)
 {
   const SwRecord *record;
   for (SwJobIter i = sw_job_iter (sw_deck_job (deck), SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
-    draw_battens (display, (const SwLayout *) record);
+    draw_battens (display, (const SwRoom *) sw_job_get (sw_deck_job (deck), ((const SwLayout *) record)->room), (const SwLayout *) record);
 }
 
 /* The corners of one piece stand together; gives their number from `first` on. */
@@ -232,12 +232,12 @@ sw_plan_draw_boards (SwDisplay *display, const SwDeck *deck)
 }
 
 void
-sw_plan_draw_layout (SwDisplay *display, const SwLayout *layout, guint64 layers)
+sw_plan_draw_layout (SwDisplay *display, const SwRoom *room, const SwLayout *layout, guint64 layers)
 {
   if ((layers & SW_LAYER_BIT (SW_LAYER_BATTENS)) != 0)
     {
       sw_display_set_layer (display, SW_LAYER_BATTENS);
-      draw_battens (display, layout);
+      draw_battens (display, room, layout);
     }
   if ((layers & SW_LAYER_BIT (SW_LAYER_BOARDS)) != 0)
     {

@@ -5,6 +5,7 @@
  * bodies near the slice. */
 #include "sheets/section.h"
 #include "base/number.h"
+#include "ceiling/layout.h"
 #include "drawing/pattern.h"
 #include "sheets/plan.h"
 #include "sheets/words.h"
@@ -268,14 +269,17 @@ draw_body (const SwBody *body, gpointer data)
     look++;
   if (!body_extent (s, body, &extent, &u_low, &u_high))
     return TRUE;
-  SwFill fill = { .role = look->role, .hatching = look->hatching, .transparency = look->transparency };
-  SwStroke edge = { .role = look->role, .width = 0.25, .unit = SW_SIZE_PAPER };
+  const SwRecord *record = sw_job_get (sw_space_job (s->space), body->owner);
+  gboolean steel = body->kind == SW_BODY_MEMBER && record != NULL && sw_record_table (record) == SW_TABLE_LAYOUT
+                   && sw_ceiling_layout_is_steel (sw_space_job (s->space), (const SwLayout *) record);
+  SwColourRole role = steel ? SW_ROLE_STEEL : look->role;
+  SwFill fill = { .role = role, .hatching = look->hatching, .transparency = look->transparency };
+  SwStroke edge = { .role = role, .width = 0.25, .unit = SW_SIZE_PAPER };
   if (body->kind == SW_BODY_WALL)
     extent.low.y = MAX (extent.low.y, s->z - BELOW_MM);
   sw_display_set_layer (s->display, look->layer);
   begin (s, body->owner, "body");
   sw_display_add_box (s->display, extent, &fill, &edge);
-  const SwRecord *record = sw_job_get (sw_space_job (s->space), body->owner);
   if (look->named && record != NULL)
     put_text (s, (SwPoint){ (extent.low.x + extent.high.x) / 2, extent.low.y - 8 }, record->tag, SW_ROLE_INK, SW_ALIGN_MIDDLE, SW_RISE_TOP);
   sw_display_end (s->display);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Legends: only what the layers of a sheet show and the job has. */
 #include "ceiling/ceiling.h"
+#include "ceiling/layout.h"
 #include "sheets/sheet_plan.h"
 
 static const SwStroke void_edge = { .role = SW_ROLE_STEEL, .width = 0.18 }, concrete_edge = { .role = SW_ROLE_CONCRETE_EDGE, .width = 0.35 };
@@ -15,6 +16,8 @@ static const SwStroke sleeve = { .role = SW_ROLE_SLEEVE, .width = 0.35 }, sleeve
 static const SwFill void_fill = { .role = SW_ROLE_VOID }, concrete_fill = { .role = SW_ROLE_CONCRETE }, solid_fill = { .role = SW_ROLE_SOLID_ZONE };
 static const SwFill beam_fill = { .role = SW_ROLE_DOWNSTAND, .transparency = 0.55 }, wall_fill = { .role = SW_ROLE_SEPARATING_WALL, .hatching = SW_HATCHING_DENSE };
 static const SwFill paper_fill = { .role = SW_ROLE_PAPER }, batten_fill = { .role = SW_ROLE_BATTEN, .transparency = 0.25 }, fixing_fill = { .role = SW_ROLE_NOTE };
+static const SwStroke steel_batten = { .role = SW_ROLE_STEEL, .width = 0.25 };
+static const SwFill steel_fill = { .role = SW_ROLE_STEEL, .transparency = 0.25 };
 static const SwFill pale_fill = { .role = SW_ROLE_BATTEN, .transparency = 0.6 };
 static const SwFill board_fill = { .role = SW_ROLE_BOARD, .transparency = 0.35 }, light_fill = { .role = SW_ROLE_LIGHT };
 static const SwFill strip_fill = { .role = SW_ROLE_STOP, .hatching = SW_HATCHING_LINES };
@@ -70,6 +73,16 @@ any_doubled (const SwJob *job)
     for (guint k = 0; k < ((const SwLayout *) record)->marks.n; k++)
       if (SW_LIST_AT (((const SwLayout *) record)->marks, SwLaidMark, k).kind == SW_CEILING_FIXING)
         return TRUE;
+  return FALSE;
+}
+
+static gboolean
+any_steel (const SwJob *job)
+{
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_LAYOUT); (record = sw_job_iter_next (&i)) != NULL;)
+    if (sw_ceiling_layout_is_steel (job, (const SwLayout *) record))
+      return TRUE;
   return FALSE;
 }
 
@@ -173,6 +186,8 @@ sw_sheet_plan_legend (const SwSheetMaker *maker, guint64 layers)
   if (layers & SW_LAYER_BIT (SW_LAYER_BATTENS) && any_record (job, SW_TABLE_LAYOUT))
     {
       add (legend, &batten, &batten_fill, NULL, N_("batten"));
+      if (any_steel (job))
+        add (legend, &steel_batten, &steel_fill, NULL, N_("batten of steel"));
       add (legend, &batten, &pale_fill, NULL, N_("along a wall, noggin, trimmer"));
       add (legend, NULL, &fixing_fill, NULL, N_("each dot: a fixing to a rib"));
       if (any_doubled (job))

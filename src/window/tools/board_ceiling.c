@@ -97,7 +97,7 @@ sw_board_draw_ceiling (SwBoard *board, SwDisplay *live)
   if (board->ceiling == NULL || board->ceiling_over || shown == 0)
     return;
   cover (board, live);
-  sw_plan_draw_layout (live, board->ceiling->layout, shown);
+  sw_plan_draw_layout (live, board->ceiling->room, board->ceiling->layout, shown);
   sw_display_set_layer (live, 0);
   sw_display_set_detail (live, 0, INFINITY);
   write_figures (board, live);

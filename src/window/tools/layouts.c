@@ -85,7 +85,7 @@ draw (const SwRoom *room, const SwLayout *layout)
 {
   static const SwStroke wall = { .role = SW_ROLE_INK, .width = 0.5, .unit = SW_SIZE_PAPER };
   SwDisplay *display = sw_display_new ();
-  sw_plan_draw_layout (display, layout, SW_LAYER_BIT (SW_LAYER_BATTENS) | SW_LAYER_BIT (SW_LAYER_BOARDS));
+  sw_plan_draw_layout (display, room, layout, SW_LAYER_BIT (SW_LAYER_BATTENS) | SW_LAYER_BIT (SW_LAYER_BOARDS));
   sw_display_set_layer (display, SW_LAYER_ROOMS);
   sw_display_set_detail (display, 0, INFINITY);
   sw_display_add_polygon (display, room->outline.items, room->outline.n, NULL, &wall);
