@@ -171,6 +171,17 @@ check_length (SwCheckRun *run, const SwRoom *room)
     sw_check_set_numbers (add_for_board (run, room, "long", SW_SEVERITY_FIX), room->sheet_most, room->board_length, SW_UNIT_MM, NULL);
 }
 
+static gboolean
+has_sheet_price (const SwJob *job, const SwRoom *room)
+{
+  g_autofree char *start = sw_ceiling_board_code (room, FALSE);
+  const SwRecord *record;
+  for (SwJobIter i = sw_job_iter (job, SW_TABLE_PRICE); (record = sw_job_iter_next (&i)) != NULL;)
+    if (g_str_has_prefix (record->tag, start))
+      return TRUE;
+  return FALSE;
+}
+
 /* The rule set knows what a board adds; a ceiling's rating is that of a tested system, whatever the boards. */
 void
 sw_check_board_record (SwCheckRun *run, const SwRecord *record)
@@ -180,6 +191,8 @@ sw_check_board_record (SwCheckRun *run, const SwRecord *record)
   if (room->finish != SW_FINISH_CLOSED)
     return;
   check_length (run, room);
+  if (room->sheet_choice == SW_SHEET_CHEAPEST && !has_sheet_price (run->job, room))
+    sw_check_set_numbers (add_for_board (run, room, "unpriced", SW_SEVERITY_NOTE), NAN, NAN, SW_UNIT_NONE, NULL);
   if (room->wet && sw_ceiling_board_limit (run->rules, run->job, room, "wet", &wet) && wet.value == 0)
     sw_check_set_numbers (add_for_board (run, room, "wet", SW_SEVERITY_FIX), NAN, NAN, SW_UNIT_NONE, &wet);
   if (room->fire_minutes <= 0)

@@ -234,6 +234,8 @@ const SwSnagMessage sw_snag_messages[] = {
   { "ceiling-laid", "odd", N_ ("Sheets of {length} × {width}, which {first} takes beside its own, do not do there: they are too long for stair and door, not made for a wet room, or add too little against fire."),
     N_ ("Lay the room out again, or give the sheet's row in the price list its own limits.") },
   { "board-limits", "long", N_ ("The sheets of {first} are {found} long; stair and door pass {needed} at most."), N_ ("Take a shorter sheet.") },
+  { "board-limits", "unpriced", N_ ("{first} is to have the cheapest sheets, but the job's price list has none of its board: it keeps its own."),
+    N_ ("Read a price list in, and lay the room out again.") },
   { "board-limits", "wet", N_ ("The boards of {first} are not made for a wet room."), N_ ("Take moisture boards or fibre-cement.") },
   { "board-limits", "fire", N_ ("{first} asks {needed} of its ceiling; its boards add {found} by themselves."),
     N_ ("Take fire boards or more layers; the fire consultant names the tested system.") },

@@ -272,6 +272,22 @@ add_mains (Recheck *recheck, const SwJob *job)
     }
 }
 
+/* ---- prices */
+
+/* What a board may do, and from what a room with the cheapest sheets was laid out, stands in the price list. */
+static void
+add_priced (Recheck *recheck)
+{
+  static const SwTable priced[] = { SW_TABLE_ROOM, SW_TABLE_LAYOUT };
+  const SwRecord *record;
+  guint i = 0;
+  while (i < recheck->edit->changes->len && SW_ID_TABLE (change_at (recheck, i)->id) != SW_TABLE_PRICE)
+    i++;
+  for (gsize t = 0; t < G_N_ELEMENTS (priced) && i < recheck->edit->changes->len; t++)
+    for (SwJobIter k = sw_job_iter (sw_space_job (recheck->space), priced[t]); (record = sw_job_iter_next (&k)) != NULL;)
+      add_id (recheck, record->id);
+}
+
 /* ---- the new list */
 
 static gboolean
@@ -353,6 +369,7 @@ sw_check_touched (const SwSpace *before, SwSpace *space, const SwEdit *edit)
   add_linked (&recheck);
   add_neighbours (&recheck);
   add_outlets (&recheck);
+  add_priced (&recheck);
   add_mains (&recheck, sw_space_job (before));
   add_mains (&recheck, sw_space_job (space));
   add_circuits_of (&recheck, before);

@@ -246,7 +246,7 @@ static const SwWord batten_material_words[] = { { "timber", N_("timber") }, { "s
 static const SwWord grade_words[] = {
   { "rule", N_("as the rule set has it") }, { "s5", "S5" }, { "s7", "S7" }, { "s10", "S10" }, { "c16", "C16" }, { "c24", "C24" }, { NULL, NULL },
 };
-static const SwWord sheet_words[] = { { "chosen", N_("of the size below") }, { "cheapest", N_("cheapest of the price list") }, { NULL, NULL } };
+static const SwWord sheet_words[] = { { "chosen", N_("of the size below") }, { "cheapest", N_("cheapest on the list") }, { NULL, NULL } };
 #define S SwRoom
 static const SwField room_fields[] = {
   TEXT ("name", name, N_("Name")),

@@ -7,6 +7,9 @@
 #include "window/wording.h"
 #include <string.h>
 
+/* Of the words of a choice; longer ones are cut short in the button, and whole in its list. */
+#define MOST_WORD_CHARS 20
+
 static void
 show_fault (SwInspectorRow *row, GError *error)
 {
@@ -123,6 +126,7 @@ words_new (SwInspectorRow *row)
   for (const SwWord *word = sw_path_leaf (&row->path)->words; word->key != NULL; word++)
     gtk_string_list_append (names, sw_word (word->label));
   gtk_drop_down_set_model (GTK_DROP_DOWN (choice), G_LIST_MODEL (names));
+  sw_compat_shorten_drop_down (GTK_DROP_DOWN (choice), MOST_WORD_CHARS);
   g_signal_connect (choice, "notify::selected", G_CALLBACK (on_selected), row);
   return choice;
 }

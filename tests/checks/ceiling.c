@@ -82,6 +82,8 @@ static const TinyCase laid[] = {
   TINY_NOTE ("fire-tested", "board-limits", "tested", NAN, ROOM (", 'fire_min': 30, 'board': 'fire', 'board_thickness_mm': 15")),
   TINY_FIX ("too-long", "board-limits", "long", NAN, ROOM (", 'sheet_most_mm': 2700")),
   TINY_NONE ("long-enough", "board-limits", ROOM (", 'sheet_most_mm': 3000")),
+  TINY_NOTE ("cheapest-unpriced", "board-limits", "unpriced", NAN, ROOM (", 'sheet': 'cheapest'") ",'prices': [{'id': 'board-fire-12.5-3000x1200'}]"),
+  TINY_NONE ("cheapest-priced", "board-limits", ROOM (", 'sheet': 'cheapest'") ",'prices': [{'id': 'board-gypsum-9.5-2400x900'}]"),
   TINY_NONE ("no-rating", "board-limits", ROOM ("")),
   /* a tile needs 150 to 200 above the grid (common practice) */
   TINY_FIX ("grid-tight", "grid-drop", "least", 1, ROOM (", 'finish': 'grid', 'grid_drop_mm': 149")),

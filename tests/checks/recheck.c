@@ -266,6 +266,32 @@ test_upstream (void)
   sw_job_unref (state.job);
 }
 
+/* A row of the price list says what a board may do, and whether there is a cheapest one. */
+static void
+test_prices (void)
+{
+  GError *error = NULL;
+  static const char text[] = "{\"format\": \"soffit-job\", \"version\": 1, \"rooms\": [{\"sheet\": \"cheapest\", \"wet\": true, \"outline\": [[0,0],[6000,0],[6000,4000]]}]}";
+  State state = { .job = sw_text_form_read (text, -1, &error) };
+  g_assert_no_error (error);
+  g_autoptr (SwRules) rules = sw_test_rules ("south-africa");
+  g_autoptr (SwDeck) deck = sw_deck_new (state.job);
+  state.space = sw_space_new (deck, rules, &error);
+  state.snags = sw_checks_run (state.space, NULL, NULL, NULL, NULL, &error);
+  g_assert_cmpuint (count_of (state.snags, "board-limits", "unpriced"), ==, 1);
+  g_assert_cmpuint (count_of (state.snags, "board-limits", "wet"), ==, 1);
+  g_autoptr (SwEdit) edit = sw_edit_new ("Read prices");
+  SwPrice *price = (SwPrice *) sw_edit_create (edit, state.job, SW_TABLE_PRICE);
+  sw_text_set (&price->record.tag, "board-gypsum-9.5-3000x1200");
+  price->wet = SW_WET_YES;
+  g_assert_true (sw_edit_put (edit, state.job, &price->record, &error) && go_on (&state, edit));
+  g_assert_cmpuint (count_of (state.snags, "board-limits", "unpriced"), ==, 0);
+  g_assert_cmpuint (count_of (state.snags, "board-limits", "wet"), ==, 0);
+  sw_snags_unref (state.snags);
+  sw_space_unref (state.space);
+  sw_job_unref (state.job);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -278,5 +304,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/recheck/row-of-conduits", test_row);
   g_test_add_func ("/checks/recheck/through-others", test_chain);
   g_test_add_func ("/checks/recheck/upstream", test_upstream);
+  g_test_add_func ("/checks/recheck/prices", test_prices);
   return g_test_run ();
 }

@@ -88,6 +88,26 @@ test_click_picks_and_the_same_click_goes_deeper (Fixture *fixture, gconstpointer
   g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, 0);
 }
 
+/* Where rooms are what the step is about, a click on the bare floor picks the room; elsewhere nothing. */
+static void
+test_click_on_the_floor_picks_the_room (Fixture *fixture, gconstpointer data)
+{
+  guint64 deck = SW_LAYER_BIT (SW_LAYER_DECK), rooms = SW_LAYER_BIT (SW_LAYER_ROOMS);
+  const struct { guint64 faded; guint picked; } cases[] = { { deck, 1 }, { rooms, 0 }, { deck | rooms, 0 }, { 0, 0 } };
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      sw_board_set_view (fixture->board, 5, 0, cases[i].faded);
+      fixture_click (fixture, 7000 + 300 * (double) i, 1650);
+      g_assert_cmpuint (sw_board_n_picked (fixture->board), ==, cases[i].picked);
+    }
+  /* a drag on the floor of a picked room is a rubber band still */
+  sw_board_set_view (fixture->board, 5, 0, deck);
+  fixture_click (fixture, 7000, 1650);
+  g_assert_cmpint (SW_ID_TABLE (sw_board_picked (fixture->board, 0)), ==, SW_TABLE_ROOM);
+  fixture_drag (fixture, 7000, 1650, 8000, 2000);
+  g_assert_cmpuint (sw_desk_history_length (fixture->desk), ==, 0);
+}
+
 static void
 test_shift_adds_and_takes_away (Fixture *fixture, gconstpointer data)
 {
@@ -512,6 +532,8 @@ main (int argc, char **argv)
   TEST ("shift-takes-an-allowed-place", test_shift_takes_an_allowed_place);
   TEST ("every-tool", test_every_tool_can_be_taken);
   TEST ("click-picks", test_click_picks_and_the_same_click_goes_deeper);
+  TEST ("click-picks-the-room-by-its-floor", test_click_on_the_floor_picks_the_room);
+  TEST ("pick/floor", test_click_on_the_floor_picks_the_room);
   TEST ("shift-adds", test_shift_adds_and_takes_away);
   TEST ("rubber-band", test_rubber_band_takes_what_lies_inside);
   TEST ("rubber-band-begins-anywhere", test_rubber_band_begins_on_what_lies_under_everything);

@@ -107,8 +107,10 @@ void sw_board_pick_many (SwBoard *board, const SwId *ids, guint n);
 guint sw_board_light (SwBoard *board, SwPriceKind kind, const char *size, const SwId *ids, guint n);
 /* All that is drawn on these layers. */
 void sw_board_pick_layers (SwBoard *board, guint64 layers);
-/* Things under a place, the uppermost first; at most `most`. */
+/* Things under a place, the uppermost first; at most `most`. In steps that are about rooms, a room lies under all its floor. */
 guint sw_board_things_at (SwBoard *board, SwPoint world, SwId *ids, guint most);
+/* The same, a room only where something is drawn of it: what a drag takes hold of. */
+guint sw_board_drawn_at (SwBoard *board, SwPoint world, SwId *ids, guint most);
 
 /* Edits of what is picked. */
 gboolean sw_board_delete (SwBoard *board);

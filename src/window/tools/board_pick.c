@@ -3,6 +3,7 @@
 #include "window/tools/board_data.h"
 #include "window/tools/parts.h"
 #include "drawing/hit.h"
+#include "geometry/outline.h"
 #include "sheets/words.h"
 
 guint
@@ -258,8 +259,30 @@ add_new (GArray *found, SwId id, guint most)
   return TRUE;
 }
 
-guint
-sw_board_things_at (SwBoard *board, SwPoint world, SwId *ids, guint most)
+/* A room has no face of its own to click on: all its floor counts where rooms are what the step is about, and the deck is not. */
+static gboolean
+floors_count (const SwBoard *board)
+{
+  guint64 rooms = SW_LAYER_BIT (SW_LAYER_ROOMS), deck = SW_LAYER_BIT (SW_LAYER_DECK);
+  return board->picture != NULL && ((board->hidden | board->faded) & rooms) == 0 && (board->faded & deck) != 0;
+}
+
+static gboolean
+add_rooms (SwBoard *board, SwPoint at, GArray *found, guint most)
+{
+  const SwRecord *record;
+  gboolean more = TRUE;
+  for (SwJobIter i = sw_job_iter (sw_board_job (board), SW_TABLE_ROOM); more && (record = sw_job_iter_next (&i)) != NULL;)
+    {
+      const SwRoom *room = (const SwRoom *) record;
+      if (sw_outline_holds (room->outline.items, room->outline.n, at))
+        more = add_new (found, record->id, most);
+    }
+  return more;
+}
+
+static guint
+things_at (SwBoard *board, SwPoint world, SwId *ids, guint most, gboolean floors)
 {
   g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (SwId));
   SwLook look = { .hidden = board->hidden, .faded = board->faded };
@@ -272,11 +295,27 @@ sw_board_things_at (SwBoard *board, SwPoint world, SwId *ids, guint most)
       for (guint i = 0; i < hits->len; i++)
         {
           SwId id = g_array_index (hits, SwHit, i).key.record;
+          if (floors && SW_ID_TABLE (id) == SW_TABLE_BAY && !add_rooms (board, world, found, most))
+            break;
           if (sw_job_get (sw_board_job (board), id) != NULL && !add_new (found, id, most))
             break;
         }
     }
+  if (floors)
+    add_rooms (board, world, found, most);
   for (guint i = 0; i < found->len; i++)
     ids[i] = g_array_index (found, SwId, i);
   return found->len;
+}
+
+guint
+sw_board_things_at (SwBoard *board, SwPoint world, SwId *ids, guint most)
+{
+  return things_at (board, world, ids, most, floors_count (board));
+}
+
+guint
+sw_board_drawn_at (SwBoard *board, SwPoint world, SwId *ids, guint most)
+{
+  return things_at (board, world, ids, most, FALSE);
 }

@@ -152,7 +152,7 @@ static SwId
 top_at (SwBoard *board, SwPoint at)
 {
   SwId ids[MOST_UNDER];
-  guint n = sw_board_things_at (board, at, ids, MOST_UNDER);
+  guint n = sw_board_drawn_at (board, at, ids, MOST_UNDER);
   for (guint i = 0; i < n; i++)
     if (sw_board_is_picked (board, ids[i]))
       return ids[i];
