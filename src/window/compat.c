@@ -2,8 +2,6 @@
 #include "window/compat.h"
 #include "sheets/words.h"
 
-#define LEAST_DROP_DOWN_CHARS 12
-
 typedef struct
 {
   GtkWindow *owner;
@@ -112,7 +110,7 @@ setup_short (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data
   GtkWidget *label = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), LEAST_DROP_DOWN_CHARS);
+  gtk_label_set_width_chars (GTK_LABEL (label), GPOINTER_TO_INT (data));
   gtk_label_set_max_width_chars (GTK_LABEL (label), GPOINTER_TO_INT (data));
   gtk_list_item_set_child (item, label);
 }

@@ -15,7 +15,7 @@ void sw_compat_add_css (GdkDisplay *display, const char *resource);
 void sw_compat_name_drop_down (GtkDropDown *choice, const char *name);
 /* While a row is bound: the row itself is what a screen reader stops at, and 4.8 has no name for it. */
 void sw_compat_name_row (GtkListItem *item, const char *name);
-/* What is chosen (of a string list) takes so many letters, 12 where room is scarce; in the list that opens it stands whole. */
+/* What is chosen (of a string list) takes so many letters; in the list that opens it stands whole. */
 void sw_compat_shorten_drop_down (GtkDropDown *choice, int chars);
 /* Scrolls a list so that row `position` (all of one height) shows. */
 void sw_compat_scroll_to (GtkWidget *list, guint position, guint n);

@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* Of the words of a choice; longer ones are cut short in the button, and whole in its list. */
-#define MOST_WORD_CHARS 20
+#define MOST_WORD_CHARS 18
 
 static void
 show_fault (SwInspectorRow *row, GError *error)
@@ -123,10 +123,14 @@ words_new (SwInspectorRow *row)
 {
   GtkWidget *choice = gtk_drop_down_new (NULL, NULL);
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  long longest = 0;
   for (const SwWord *word = sw_path_leaf (&row->path)->words; word->key != NULL; word++)
-    gtk_string_list_append (names, sw_word (word->label));
+    {
+      gtk_string_list_append (names, sw_word (word->label));
+      longest = MAX (longest, g_utf8_strlen (sw_word (word->label), -1));
+    }
   gtk_drop_down_set_model (GTK_DROP_DOWN (choice), G_LIST_MODEL (names));
-  sw_compat_shorten_drop_down (GTK_DROP_DOWN (choice), MOST_WORD_CHARS);
+  sw_compat_shorten_drop_down (GTK_DROP_DOWN (choice), (int) MIN (longest, MOST_WORD_CHARS));
   g_signal_connect (choice, "notify::selected", G_CALLBACK (on_selected), row);
   return choice;
 }
