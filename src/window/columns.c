@@ -77,7 +77,7 @@ setup_cell (GtkSignalListItemFactory *factory, GtkListItem *list_item, Cells *ce
   GtkWidget *label = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (label), cells->column->number ? 1 : 0);
   gtk_label_set_single_line_mode (GTK_LABEL (label), TRUE);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_ellipsize (GTK_LABEL (label), cells->column->both_ends ? PANGO_ELLIPSIZE_MIDDLE : PANGO_ELLIPSIZE_END);
   gtk_label_set_width_chars (GTK_LABEL (label), ABS (cells->column->chars));
   gtk_widget_add_css_class (label, "numeric");
   g_object_set_data (G_OBJECT (label), "cells", cells);

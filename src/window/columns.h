@@ -25,6 +25,7 @@ typedef struct
   int chars;         /* least width; negative: it takes what is left, too */
   char *(*text) (gconstpointer value, gpointer data);       /* the caller's */
   const char *(*mark) (gconstpointer value, gpointer data); /* CSS class; NULL for none; may itself be NULL */
+  gboolean both_ends; /* where it is cut short, that is in its middle: goods are named with their size at the end */
 } SwTextColumn;
 
 /* The focus goes to a list inside the view, which has no name of its own: `name` is given to both. */

@@ -114,7 +114,7 @@ sum_mark (gconstpointer value, gpointer data)
 }
 
 static const SwTextColumn columns[] = {
-  { N_("What"), FALSE, -20, what_text, NULL },
+  { N_("What"), FALSE, -20, what_text, NULL, TRUE },
   { N_("Net"), TRUE, 7, net_text, NULL },
   { N_("Waste in"), TRUE, 7, gross_text, NULL },
   { N_("Unit"), FALSE, 3, unit_text, NULL },

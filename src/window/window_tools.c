@@ -4,6 +4,7 @@
 #include "base/number.h"
 #include "geometry/outline.h"
 #include "sheets/words.h"
+#include <string.h>
 
 #define FRONT(layer) SW_LAYER_BIT (SW_LAYER_##layer)
 
@@ -347,6 +348,20 @@ add_services (SwWindow *window, SwJob *job, SwLayer layer, int row)
   return row;
 }
 
+/* Rooms whose layout the job has left behind. */
+static guint
+n_stale (SwWindow *window)
+{
+  const SwPicture *picture = sw_document_picture (window->document);
+  guint n = 0;
+  for (guint i = 0; picture != NULL && picture->snags != NULL && i < sw_snags_n (picture->snags); i++)
+    {
+      const SwSnag *snag = sw_snags_get (picture->snags, i);
+      n += strcmp (snag->rule, "ceiling-layout") == 0 && strcmp (snag->variant, "stale") == 0;
+    }
+  return n;
+}
+
 static int
 add_layout_totals (SwWindow *window, SwJob *job, int row)
 {
@@ -360,7 +375,10 @@ add_layout_totals (SwWindow *window, SwJob *job, int row)
         battens += sw_point_distance (SW_LIST_AT (layout->members, SwMember, m).from, SW_LIST_AT (layout->members, SwMember, m).to);
       pieces += layout->pieces.n + layout->faces.n;
     }
+  guint stale = n_stale (window);
   add_total (window, row++, _("Rooms laid out"), count_text (job, SW_TABLE_LAYOUT));
+  if (stale > 0)
+    add_total (window, row++, _("To lay out again"), g_strdup_printf ("%u", stale));
   add_total (window, row++, _("Battens"), sum_text (job, battens));
   add_total (window, row++, _("Board pieces"), g_strdup_printf ("%u", pieces));
   return row;

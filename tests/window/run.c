@@ -238,6 +238,34 @@ test_crossing_goes_between_battens (void)
   fixture_tear_down (&fixture, NULL);
 }
 
+/* A picked layout is marked wherever the cut shows it: at its battens and at each of its boards. */
+static void
+test_section_marks_all_of_a_layout (void)
+{
+  static const char job_text[] =
+      "{\"format\": \"soffit-job\", \"version\": 1, \"profiles\": [{\"id\": \"p\"}],"
+      " \"bays\": [{\"id\": \"b\", \"profile\": \"p\", \"first_rib_mm\": 300, \"outline\": [[0,0],[9000,0],[9000,6000],[0,6000]]}],"
+      " \"rooms\": [{\"id\": \"r\", \"outline\": [[0,0],[9000,0],[9000,6000],[0,6000]]}],"
+      " \"layouts\": [{\"room\": \"r\", \"members\": [{\"from\": [2400, 0], \"to\": [2400, 6000]}, {\"from\": [2400, 0], \"to\": [2800, 0]}],"
+      "   \"pieces\": [{\"piece\": 1}, {\"piece\": 2}], \"corners\": [{\"piece\": 1, \"at\": [0, 0]}, {\"piece\": 1, \"at\": [3000, 0]}, {\"piece\": 1, \"at\": [3000, 1200]}, {\"piece\": 1, \"at\": [0, 1200]},"
+      "   {\"piece\": 2, \"at\": [0, 1200]}, {\"piece\": 2, \"at\": [3000, 1200]}, {\"piece\": 2, \"at\": [3000, 2400]}, {\"piece\": 2, \"at\": [0, 2400]}]}]}";
+  Fixture fixture;
+  fixture_set_up (&fixture, job_text);
+  SwSectionTool tool = { .board = fixture.board, .exaggeration = 5 };
+  sw_section_tool_renew (&tool);
+  g_assert_true (sw_section_tool_set_place (&tool, (SwPoint){ 2400, 1200 }));
+  SwId layout = fixture_last (&fixture, SW_TABLE_LAYOUT)->id;
+  g_autoptr (SwDisplay) plain = sw_section_tool_draw (&tool);
+  guint groups = 0;
+  for (guint i = 0; i < sw_display_n_groups (plain); i++)
+    groups += sw_display_group (plain, i).key.record == layout && !sw_box_is_empty (sw_display_group_box (plain, i));
+  sw_board_pick (fixture.board, layout, FALSE);
+  g_autoptr (SwDisplay) marked = sw_section_tool_draw (&tool);
+  g_assert_cmpuint (groups, >, 1);
+  g_assert_cmpuint (sw_display_n_items (marked), ==, sw_display_n_items (plain) + groups);
+  fixture_tear_down (&fixture, NULL);
+}
+
 static void
 test_section_drag_changes_lane_and_height (Fixture *fixture, gconstpointer data)
 {
@@ -328,6 +356,7 @@ main (int argc, char **argv)
   TEST ("cross-run", test_cross_here_mends_a_run);
   TEST ("cross-refuses", test_cross_here_refuses_with_words);
   g_test_add_func ("/window/run/cross-between-battens", test_crossing_goes_between_battens);
+  g_test_add_func ("/window/run/section/all-of-a-layout", test_section_marks_all_of_a_layout);
   TEST ("section-drag", test_section_drag_changes_lane_and_height);
   TEST ("long-section-drag", test_long_section_drag_changes_a_level);
   TEST ("fitting-joins-its-run", test_fitting_joins_its_run);

@@ -76,18 +76,16 @@ sw_section_tool_box (SwSectionTool *tool)
 
 /* ---- Drawing ---- */
 
+/* All that the cut shows of it: a layout's battens and boards, a run that passes twice. */
 static void
 mark_picked (SwSectionTool *tool, SwDisplay *over, const SwDisplay *section)
 {
   static const SwStroke line = { .role = SW_ROLE_SELECTION, .width = 2, .unit = SW_SIZE_PX };
-  for (guint i = 0; i < sw_board_n_picked (tool->board); i++)
+  for (guint i = 0; i < sw_display_n_groups (section); i++)
     {
-      SwId id = sw_board_picked (tool->board, i);
-      int group = sw_display_find (section, SW_ID_TABLE (id), id, -1);
-      if (group < 0 || SW_ID_TABLE (id) == SW_TABLE_BAY || SW_ID_TABLE (id) == SW_TABLE_ROOM)
-        continue;
-      SwBox box = sw_display_group_box (section, (guint) group);
-      if (!sw_box_is_empty (box))
+      SwDisplayKey key = sw_display_group (section, i).key;
+      SwBox box = sw_display_group_box (section, i);
+      if (key.table != SW_TABLE_BAY && key.table != SW_TABLE_ROOM && key.record != 0 && sw_board_is_picked (tool->board, key.record) && !sw_box_is_empty (box))
         sw_display_add_box (over, sw_box_grow (box, 6), NULL, &line);
     }
 }
