@@ -278,6 +278,10 @@ canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
     sw_canvas_fit (canvas);
   else
     view_changed (canvas);
+  /* A menu over the canvas is measured anew, as its parent has to see to: else it stays as it was before its styles were known. */
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER (child))
+      gtk_popover_present (GTK_POPOVER (child));
 }
 
 static void
