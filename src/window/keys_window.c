@@ -16,6 +16,7 @@ static const KeyRow plan_rows[] = {
   { N_("Backspace"), N_("Take the last place back") },
   { N_("Delete"), N_("Delete what is picked") },
   { N_("Shift and K"), N_("Keep the sheet at the crosshair where it is, or let it go") },
+  { N_("Menu, or Shift and F10"), N_("What can be done at the crosshair, and all that lies there") },
   { N_("+  −  Home"), N_("Zoom in, out, fit") },
   { N_("Space and drag"), N_("Move the view") },
   { N_("Control while drawing"), N_("Catch on nothing") },

@@ -229,6 +229,20 @@ arrow (SwCanvas *canvas, int right, int up, GdkModifierType state)
   return TRUE;
 }
 
+/* At the crosshair, else in the middle. */
+static gboolean
+menu_by_key (SwCanvas *canvas)
+{
+  const SwViewport *view = sw_canvas_view (canvas);
+  SwPoint at;
+  if (!sw_board_raw_cursor (board_of (canvas), &at))
+    at = view->centre;
+  SwPoint on = sw_viewport_to_widget (view, at);
+  SwCanvasPoint point = { .world = at };
+  plan_menu (canvas, &point, CLAMP (on.x, 0, view->width), CLAMP (on.y, 0, view->height));
+  return TRUE;
+}
+
 static gboolean
 special_key (SwCanvas *canvas, guint keyval, GdkModifierType state)
 {
@@ -252,6 +266,10 @@ special_key (SwCanvas *canvas, guint keyval, GdkModifierType state)
       return TRUE;
     case GDK_KEY_BackSpace:
       return sw_board_backspace (board);
+    case GDK_KEY_Menu:
+      return menu_by_key (canvas);
+    case GDK_KEY_F10:
+      return (state & GDK_SHIFT_MASK) != 0 && menu_by_key (canvas);
     case GDK_KEY_Delete:
     case GDK_KEY_KP_Delete:
       return sw_board_delete (board);

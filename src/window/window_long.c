@@ -63,6 +63,7 @@ on_laid_out (GObject *source, GAsyncResult *result, gpointer data)
   sw_window_update_tools (window);
 }
 
+/* Rooms, and those whose layout is picked: a click on laid boards picks these. */
 static GArray *
 picked_rooms (SwWindow *window)
 {
@@ -71,6 +72,9 @@ picked_rooms (SwWindow *window)
   for (guint i = 0; i < sw_board_n_picked (board); i++)
     {
       SwId id = sw_board_picked (board, i);
+      const SwRecord *record = sw_job_get (sw_board_job (board), id);
+      if (record != NULL && sw_record_table (record) == SW_TABLE_LAYOUT)
+        id = ((const SwLayout *) record)->room;
       if (SW_ID_TABLE (id) == SW_TABLE_ROOM)
         g_array_append_val (rooms, id);
     }
