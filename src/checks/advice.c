@@ -211,6 +211,8 @@ holds (const SwCandidates *from, const SwCheckOptions *options, SwAdvice *advice
   g_autoptr (SwSnags) before = sw_check_touched_snags (from->space, touched, options);
   g_autoptr (SwSnags) after = sw_check_touched_snags (space, touched, options);
   advice->notes = sw_snags_count (after, SW_SEVERITY_NOTE);
+  if (from->snag->severity == SW_SEVERITY_NOTE && sw_snags_n (after) > sw_snags_n (before)) /* one note for two is no mend */
+    return FALSE;
   return is_mended (after, from->snag) && leaves_nothing_worse (before, after, from->snag);
 }
 

@@ -7,8 +7,8 @@
  * ends of other runs that hang on those. Then every segment, bend and socket of every run that changes is checked, with all that
  * refers to what changes or lies near it before or after, as far as any rule looks: for the rest of the job nothing can differ
  * (recheck.c). It holds when the snag is gone; when each stop and fix that is left was there before, one for one and no smaller,
- * this snag itself not counted; when no run gets a corner without room for its bend, or a leg too short for its sockets; and when no
- * fitting comes off its run and no end off what it hangs on.
+ * this snag itself not counted; when, for a note, no more snags of any kind are left than there were; when no run gets a corner
+ * without room for its bend, or a leg too short for its sockets; and when no fitting comes off its run and no end off what it hangs on.
  * The way from the old place to the new is not tried: this is a plan, nobody slides a pipe through concrete, and to change sides
  * with a neighbour is often the answer. */
 typedef struct

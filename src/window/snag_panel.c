@@ -5,6 +5,7 @@
 #include "window/compat.h"
 #include "window/release_button.h"
 #include "window/snag_item.h"
+#include <string.h>
 
 #define MOST_ADVICE 3
 
@@ -131,32 +132,65 @@ on_mend (GtkButton *button, SwSnagPanel *panel)
   sw_document_do (panel->document, sw_edit_ref (edit));
 }
 
-static void
-add_mend (SwSnagPanel *panel, const SwAdvice *advice)
+static GtkWidget *
+add_button (SwSnagPanel *panel, const char *words)
 {
-  g_autofree char *words = sw_advice_text (advice, sw_job_lengths (sw_document_job (panel->document)), translate);
   GtkWidget *button = gtk_button_new (), *label = gtk_label_new (words);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_button_set_child (GTK_BUTTON (button), label);
-  gtk_widget_set_tooltip_text (button, _("Tried on the whole job: it leaves nothing worse"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  gtk_box_append (panel->mend_box, button);
+  return button;
+}
+
+static void
+add_mend (SwSnagPanel *panel, const SwAdvice *advice)
+{
+  g_autofree char *words = sw_advice_text (advice, sw_job_lengths (sw_document_job (panel->document)), translate);
+  GtkWidget *button = add_button (panel, words);
+  gtk_widget_set_tooltip_text (button, _("Tried on the whole job: it leaves nothing worse"));
   g_object_set_data_full (G_OBJECT (button), "edit", sw_edit_ref (advice->edit), (GDestroyNotify) sw_edit_unref);
   g_signal_connect (button, "clicked", G_CALLBACK (on_mend), panel);
-  gtk_box_append (panel->mend_box, button);
+}
+
+static void
+on_lay_out (GtkButton *button, SwSnagPanel *panel)
+{
+  const gint64 *room = g_object_get_data (G_OBJECT (button), "room");
+  if (panel->document == NULL)
+    return;
+  gtk_widget_grab_focus (GTK_WIDGET (panel->list_view)); /* as above */
+  sw_board_pick (sw_document_board (panel->document), *room, FALSE);
+  gtk_widget_activate_action (GTK_WIDGET (panel), "win.lay-out", NULL);
+}
+
+/* A ceiling that was not laid out, or before something changed: no advice but the one. */
+static void
+offer_layout (SwSnagPanel *panel, const SwSnag *snag)
+{
+  if (strcmp (snag->rule, "ceiling-layout") == 0)
+    {
+      GtkWidget *button = add_button (panel, _("Lay the ceiling of this room out"));
+      g_object_set_data_full (G_OBJECT (button), "room", g_memdup2 (&snag->owners[0], sizeof snag->owners[0]), g_free);
+      g_signal_connect (button, "clicked", G_CALLBACK (on_lay_out), panel);
+    }
 }
 
 static void
 on_advice (GObject *source, GAsyncResult *result, gpointer data)
 {
   SwSnagPanel *panel = SW_SNAG_PANEL (source);
+  const Question *question = g_task_get_task_data (G_TASK (result));
+  const SwSnag *snag = sw_snags_get (question->snags, question->index);
   g_autoptr (GPtrArray) found = g_task_propagate_pointer (G_TASK (result), NULL);
   if (g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
     return;
   clear_mends (panel);
+  offer_layout (panel, snag);
   for (guint i = 0; found != NULL && i < found->len; i++)
     add_mend (panel, found->pdata[i]);
-  if (found != NULL && found->len == 0)
+  if (found != NULL && found->len == 0 && snag->severity != SW_SEVERITY_NOTE)
     {
       GtkWidget *label = gtk_label_new (sw_word (sw_advice_none ()));
       gtk_label_set_wrap (GTK_LABEL (label), TRUE);
@@ -172,7 +206,7 @@ ask_advice (SwSnagPanel *panel, SwSnagItem *item)
   g_cancellable_cancel (panel->asking);
   g_clear_object (&panel->asking);
   clear_mends (panel);
-  if (panel->document == NULL || sw_document_is_read_only (panel->document) || sw_document_snags_picture (panel->document)->draft || sw_snag_item_snag (item)->severity == SW_SEVERITY_NOTE || item->members != NULL)
+  if (panel->document == NULL || sw_document_is_read_only (panel->document) || sw_document_snags_picture (panel->document)->draft || item->members != NULL)
     return;
   panel->asking = g_cancellable_new ();
   g_autoptr (GTask) task = g_task_new (panel, panel->asking, on_advice, NULL);
@@ -564,6 +598,9 @@ sw_snag_panel_init (SwSnagPanel *panel)
   g_object_unref (factory);
   gtk_list_view_set_model (panel->list_view, GTK_SELECTION_MODEL (panel->selection));
   fill_fixed_filters (panel);
+  sw_compat_shorten_drop_down (panel->severity_drop_down, 4);
+  sw_compat_shorten_drop_down (panel->trade_drop_down, 8);
+  sw_compat_shorten_drop_down (panel->room_drop_down, 10);
   sw_compat_name_drop_down (panel->severity_drop_down, _("Show snags of this severity"));
   sw_compat_name_drop_down (panel->trade_drop_down, _("Show snags of this trade"));
   sw_compat_name_drop_down (panel->room_drop_down, _("Show snags of this room"));
