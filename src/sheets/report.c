@@ -264,6 +264,16 @@ sw_sheets_page_path (const char *path, guint page, guint n)
   return n == 1 ? g_strdup (path) : g_strdup_printf ("%.*s-%u%s", (int) stem, path, page + 1, path + stem);
 }
 
+char *
+sw_sheets_written_text (const char *path, guint n)
+{
+  SwPageFormat format;
+  if (n < 2 || !sw_page_format_find (path, &format, NULL) || format == SW_PAGE_PDF)
+    return g_strdup_printf (_("Written: %s"), path);
+  g_autofree char *first = sw_sheets_page_path (path, 0, n), *last = sw_sheets_page_path (path, n - 1, n), *end = g_path_get_basename (last);
+  return g_strdup_printf (_("Written: %s to %s, a file a page"), first, end);
+}
+
 guint
 sw_sheets_write (const SwSheet *sheet, const char *path, GError **error)
 {

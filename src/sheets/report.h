@@ -40,5 +40,7 @@ GStrv sw_sheets_export_all (const SwSheetContext *context, const char *folder, S
 char *sw_sheets_safe_name (const char *text);
 /* The file of one page of n: `path` itself, or of several "plan-2.svg" for "plan.svg". Free with g_free. */
 char *sw_sheets_page_path (const char *path, guint page, guint n);
+/* "Written: day.pdf", or "Written: day-1.png to day-13.png, a file a page": of a sheet of n pages, of a list with n = 1. Free with g_free. */
+char *sw_sheets_written_text (const char *path, guint n);
 /* All pages of a sheet in the format of the path's ending: one PDF, else a file a page. Number of files, 0 on an error. */
 guint sw_sheets_write (const SwSheet *sheet, const char *path, GError **error);

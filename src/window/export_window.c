@@ -224,7 +224,7 @@ export_chosen (GFile *file, gpointer owner)
   g_autofree char *path = g_file_get_path (file);
   if (path != NULL && sw_exports_write (window->exports, window->item, gtk_check_button_get_active (window->mono_check), path, &error))
     {
-      g_autofree char *text = g_strdup_printf (_("Written: %s"), path);
+      g_autofree char *text = sw_sheets_written_text (path, window->sheet != NULL ? sw_sheet_n_pages (window->sheet) : 1);
       say (window, text);
     }
   else

@@ -12,6 +12,7 @@
 #include <string.h>
 
 #define REST_MS 250
+#define LONG_MS 700 /* after which it is said that it takes a while */
 #define LONGER 20 /* times the effort that is spent at first */
 
 struct _SwPageCut
@@ -22,12 +23,12 @@ struct _SwPageCut
   GtkWidget *empty_box;
   GtkTextView *items_view, *stock_view;
   GtkEditable *kerf_entry, *trim_entry, *keep_entry;
-  GtkWidget *save_button, *longer_button, *page_box, *back_button, *forward_button;
+  GtkWidget *save_button, *longer_button, *stop_box, *page_box, *back_button, *forward_button;
   GtkSpinner *busy_spinner;
   SwPagePreview *preview;
   SwCutter *cutter;
   const SwCutAnswer *answer; /* the cutter's; NULL without a plan */
-  guint timer, page, effort;
+  guint timer, long_timer, page, effort;
   gboolean waiting; /* a list has still to be given */
   gboolean flat;
   char *kept[2];    /* pieces and stock of the other kind, until that is chosen again; NULL: none yet */
@@ -88,6 +89,8 @@ on_answer (const SwCutAnswer *answer, gpointer data)
   page->answer = answer->plan != NULL ? answer : NULL;
   say (page, answer->fault != NULL && !page->waiting ? answer->fault->message : NULL);
   gtk_widget_set_visible (page->empty_box, page->waiting);
+  g_clear_handle_id (&page->long_timer, g_source_remove);
+  gtk_widget_set_visible (page->stop_box, FALSE);
   gtk_spinner_set_spinning (page->busy_spinner, FALSE);
   gtk_widget_remove_css_class (GTK_WIDGET (page->answer_label), "stale");
   gtk_widget_set_sensitive (page->save_button, answer->plan != NULL);
@@ -104,6 +107,22 @@ on_answer (const SwCutAnswer *answer, gpointer data)
 /* ---- Asking ---- */
 
 static gboolean
+say_long (gpointer data)
+{
+  SwPageCut *page = data;
+  page->long_timer = 0;
+  gtk_widget_set_visible (page->stop_box, TRUE);
+  gtk_widget_set_visible (page->empty_box, FALSE);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_stop (GtkButton *button, SwPageCut *page)
+{
+  sw_cutter_stop (page->cutter);
+}
+
+static gboolean
 ask (gpointer data)
 {
   SwPageCut *page = data;
@@ -114,6 +133,9 @@ ask (gpointer data)
   page->waiting = sw_cut_lists_wait (&lists);
   gtk_spinner_set_spinning (page->busy_spinner, TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (page->answer_label), "stale");
+  say (page, NULL); /* what was wrong with the list before */
+  g_clear_handle_id (&page->long_timer, g_source_remove);
+  page->long_timer = g_timeout_add (LONG_MS, say_long, page);
   sw_cutter_ask (page->cutter, &lists);
   return G_SOURCE_REMOVE;
 }
@@ -256,8 +278,10 @@ sw_page_cut_write (SwPageCut *page, GFile *file)
   g_autofree char *path = g_file_get_path (file), *text = NULL;
   if (page->answer == NULL || path == NULL)
     return;
+  guint n = 0;
+  sw_cut_pages_get (page->answer->pages, &n);
   if (write_plan (page->answer, path, &error))
-    text = g_strdup_printf (_("Written: %s"), path);
+    text = sw_sheets_written_text (path, n);
   say (page, error != NULL ? error->message : text);
 }
 
@@ -349,6 +373,7 @@ page_cut_dispose (GObject *object)
 {
   SwPageCut *page = SW_PAGE_CUT (object);
   g_clear_handle_id (&page->timer, g_source_remove);
+  g_clear_handle_id (&page->long_timer, g_source_remove);
   page->answer = NULL;
   g_clear_pointer (&page->cutter, sw_cutter_free);
   G_OBJECT_CLASS (sw_page_cut_parent_class)->dispose (object);
@@ -373,6 +398,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (keep_entry);
   BIND (save_button);
   BIND (longer_button);
+  BIND (stop_box);
   BIND (empty_box);
   BIND (page_box);
   BIND (back_button);
@@ -389,6 +415,7 @@ sw_page_cut_class_init (SwPageCutClass *class)
   G_OBJECT_CLASS (class)->finalize = page_cut_finalize;
   bind_template (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, on_longer);
+  gtk_widget_class_bind_template_callback (widget_class, on_stop);
   gtk_widget_class_bind_template_callback (widget_class, on_example);
   gtk_widget_class_bind_template_callback (widget_class, on_back);
   gtk_widget_class_bind_template_callback (widget_class, on_forward);

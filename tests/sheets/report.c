@@ -61,12 +61,28 @@ test_safe_names (void)
     }
 }
 
+/* What is written is said: a drawing of several pages is a file a page, but one PDF; a list is one file. */
+static void
+test_written (void)
+{
+  const struct { const char *path; guint n; const char *text; } cases[] = {
+    { "/tmp/day.png", 13, "Written: /tmp/day-1.png to day-13.png, a file a page" }, { "/tmp/day.png", 1, "Written: /tmp/day.png" },
+    { "/tmp/day.pdf", 13, "Written: /tmp/day.pdf" }, { "/tmp/day.csv", 13, "Written: /tmp/day.csv" },
+  };
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = sw_sheets_written_text (cases[i].path, cases[i].n);
+      g_assert_cmpstr (text, ==, cases[i].text);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
 #define ADD(name, function) g_test_add ("/sheets/report/" name, SwSheetSample, NULL, sw_sheet_sample_open, function, sw_sheet_sample_close)
   g_test_add_func ("/sheets/report/safe-names", test_safe_names);
+  g_test_add_func ("/sheets/report/written", test_written);
   ADD ("writes-all", test_report);
   ADD ("fails", test_report_fails);
   return g_test_run ();

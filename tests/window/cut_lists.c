@@ -93,7 +93,7 @@ typedef struct
 {
   GMainLoop *loop;
   guint n, lengths;
-  gboolean proven;
+  gboolean proven, cancelled;
 } Heard;
 
 static void
@@ -102,6 +102,7 @@ on_answer (const SwCutAnswer *answer, gpointer data)
   Heard *heard = data;
   heard->n++;
   heard->lengths = answer->plan != NULL ? answer->plan->n : 0;
+  heard->cancelled = g_error_matches (answer->fault, SW_ERROR, SW_ERROR_CANCELLED);
   heard->proven = answer->plan != NULL && answer->plan->proven;
   g_main_loop_quit (heard->loop);
 }
@@ -134,6 +135,28 @@ test_the_last_asking_is_answered (void)
   g_main_loop_unref (heard.loop);
 }
 
+/* Stopped, it is answered all the same: with the best so far, or with why there is none. Three hundred lengths take seconds. */
+static void
+test_a_stopped_search_is_answered (void)
+{
+  Heard heard = { .loop = g_main_loop_new (NULL, FALSE) };
+  SwCutter *cutter = sw_cutter_new (on_answer, &heard);
+  g_autoptr (GString) items = g_string_new (NULL);
+  for (int i = 0; i < 300; i++)
+    g_string_append_printf (items, "%d,2\n", 300 + (i * 7919) % 2600);
+  const SwCutLists lists = { FALSE, items->str, "3000,43.5\n3600,52.2\n6000,90,4\n", "3", "", "", 1 };
+  guint late = g_timeout_add_seconds (60, on_too_late, NULL);
+  sw_cutter_ask (cutter, &lists);
+  sw_cutter_stop (cutter);
+  g_main_loop_run (heard.loop);
+  g_assert_cmpuint (heard.n, ==, 1);
+  g_assert_false (heard.proven);
+  g_assert_true (heard.lengths > 0 || heard.cancelled);
+  g_source_remove (late);
+  sw_cutter_free (cutter);
+  g_main_loop_unref (heard.loop);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -143,5 +166,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/cut-lists/kerf-and-trim", test_kerf_and_trim);
   g_test_add_func ("/window/cut-lists/faults-name-the-line", test_faults_name_the_line);
   g_test_add_func ("/window/cut-lists/the-last-asking-is-answered", test_the_last_asking_is_answered);
+  g_test_add_func ("/window/cut-lists/a-stopped-search-is-answered", test_a_stopped_search_is_answered);
   return g_test_run ();
 }

@@ -201,12 +201,14 @@ struct _SwCutter
   gpointer data;
   SwCutAnswer *answer; /* the last one */
   guint asked;
+  GCancellable *stop; /* of what was asked for last */
 };
 
 typedef struct
 {
   SwCutLists lists; /* its texts owned */
   guint number;
+  GCancellable *stop; /* the search ends with the best that it has */
 } Order;
 
 typedef struct
@@ -234,6 +236,7 @@ order_free (gpointer data)
   const char *texts[] = { order->lists.items, order->lists.stock, order->lists.kerf, order->lists.trim, order->lists.keep };
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free ((char *) texts[i]);
+  g_object_unref (order->stop);
   g_free (order);
 }
 
@@ -260,13 +263,21 @@ bought_texts (const SwCutPlan *plan)
 }
 
 static void
+stop_search (GCancellable *cancellable, gpointer stop)
+{
+  g_cancellable_cancel (stop);
+}
+
+static void
 cut (SwBackgroundWork *work, gpointer data, gpointer memory, GCancellable *cancellable)
 {
   const Order *order = data;
   const SwPage page = { .paper = SW_PAPER_A4 };
   SwCutAnswer *answer = g_new0 (SwCutAnswer, 1);
+  gulong handler = g_cancellable_connect (cancellable, G_CALLBACK (stop_search), g_object_ref (order->stop), g_object_unref);
   answer->task = sw_cut_lists_read (&order->lists, &answer->fault);
-  answer->plan = answer->task != NULL ? sw_cut_plan_new (answer->task, cancellable, &answer->fault) : NULL;
+  answer->plan = answer->task != NULL ? sw_cut_plan_new (answer->task, order->stop, &answer->fault) : NULL;
+  g_cancellable_disconnect (cancellable, handler);
   if (answer->plan != NULL)
     {
       answer->sentences = sw_cut_sentences (answer->plan, SW_LENGTHS_MM);
@@ -314,6 +325,7 @@ sw_cutter_free (SwCutter *cutter)
     return;
   sw_background_free (cutter->background);
   g_clear_pointer (&cutter->answer, answer_free);
+  g_clear_object (&cutter->stop);
   g_free (cutter);
 }
 
@@ -328,5 +340,13 @@ sw_cutter_ask (SwCutter *cutter, const SwCutLists *lists)
   order->lists.trim = g_strdup (lists->trim);
   order->lists.keep = g_strdup (lists->keep);
   order->number = ++cutter->asked;
+  order->stop = g_cancellable_new ();
+  g_set_object (&cutter->stop, order->stop);
   sw_background_ask (cutter->background, order);
+}
+
+void
+sw_cutter_stop (SwCutter *cutter)
+{
+  g_cancellable_cancel (cutter->stop);
 }

@@ -40,3 +40,5 @@ SwCutter *sw_cutter_new (SwCutterDone done, gpointer data);
 void sw_cutter_free (SwCutter *cutter);
 /* The lists are copied. */
 void sw_cutter_ask (SwCutter *cutter, const SwCutLists *lists);
+/* The answer to what was asked for last comes at once, with the best plan so far; with SW_ERROR_CANCELLED where there is none yet. */
+void sw_cutter_stop (SwCutter *cutter);
