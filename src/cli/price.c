@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/price_job.h"
 #include "cli/verbs.h"
+#include "base/number.h"
 #include "estimate/choice.h"
+#include "estimate/labour.h"
 #include "estimate/takeoff.h"
 #include <glib/gi18n.h>
 
@@ -111,6 +113,19 @@ put_note (SwCliTable *table, const char *code, const char *of, const char *what,
 }
 
 static void
+put_hours (SwCliTable *table, const char *code, const char *what, double hours)
+{
+  char text[SW_NUMBER_BUF];
+  sw_cli_table_put (table, "hours");
+  sw_cli_table_put (table, code);
+  sw_cli_table_put (table, _(what));
+  sw_cli_table_put (table, sw_number_write_fixed (hours, 1, text));
+  put_nothing (table, 1);
+  sw_cli_table_put (table, "h");
+  put_nothing (table, G_N_ELEMENTS (columns) - 6);
+}
+
+static void
 put_sums (SwCliTable *table, const SwQuote *quote)
 {
   put_sum (table, "material", N_("Material"), quote->material);
@@ -147,6 +162,7 @@ static int
 price_job (const SwCliPriceArgs *args, const char *path)
 {
   GError *error = NULL;
+  double low, high;
   g_auto (SwCliPriceJob) given = { NULL };
   if (!sw_cli_price_job_open (&given, args, path))
     return SW_CLI_FAILED;
@@ -160,6 +176,9 @@ price_job (const SwCliPriceArgs *args, const char *path)
   for (guint i = 0; i < quote->lines->len; i++)
     put_line (&table, job, &g_array_index (quote->lines, SwQuoteLine, i));
   put_sums (&table, quote);
+  sw_labour_hours (given.rules, needs, &low, &high);
+  put_hours (&table, "hours-low", N_("Hours of work, from"), low);
+  put_hours (&table, "hours-high", N_("Hours of work, to"), high);
   put_notes (&table, &given, takeoff, quote);
   g_autofree char *text = sw_cli_table_write (&table, args->format);
   return sw_cli_put (args->to, text, -1);

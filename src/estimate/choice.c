@@ -6,6 +6,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "estimate/carbon.h"
+#include "estimate/labour.h"
 #include "estimate/sound.h"
 #include "estimate/takeoff_parts.h"
 #include "lighting/trough_light.h"
@@ -40,17 +41,6 @@ least_certain (SwRuleValue *kept, const SwRuleValue *other)
 
 /* ---- days of work */
 
-static const struct
-{
-  SwPriceKind counted;
-  const char *row; /* of labour.output */
-  gboolean once;   /* by the area, not by its coats */
-} works[] = {
-  { SW_PRICE_CEILING_COAT, "battens", TRUE }, { SW_PRICE_CEILING_COAT, "boards", TRUE }, { SW_PRICE_SKIMMING, "skim", FALSE },
-  { SW_PRICE_JOINTING, "skim", FALSE }, { SW_PRICE_CORNICE, "cornice", FALSE }, { SW_PRICE_CLEAN, "soffit-clean", FALSE },
-  { SW_PRICE_SOFFIT_COAT, "paint-roller", FALSE }, { SW_PRICE_CEILING_COAT, "paint-roller", FALSE }, { SW_PRICE_GRID, "grid", FALSE },
-};
-
 static double
 amount_of (const GPtrArray *needs, SwPriceKind kind)
 {
@@ -64,20 +54,14 @@ amount_of (const GPtrArray *needs, SwPriceKind kind)
 static void
 find_days (const SideCase *c)
 {
-  for (gsize i = 0; i < G_N_ELEMENTS (works); i++)
+  SwLabour labour;
+  for (guint i = 0; i < sw_labour_n_works (); i++)
     {
-      SwRuleValue low, high, coats;
-      double amount = amount_of (c->side->needs, works[i].counted);
-      if (works[i].once && sw_rules_lookup (c->rules, "paint.systems", "finish", "coats", &coats, NULL))
-        amount /= coats.value;
-      if (amount <= 0 || !sw_rules_lookup (c->rules, "labour.output", works[i].row, "low", &low, NULL))
+      if (!sw_labour_of (c->rules, c->side->needs, i, &labour))
         continue;
-      if (!sw_rules_lookup (c->rules, "labour.output", works[i].row, "high", &high, NULL))
-        high = low;
-      c->side->days_low += amount / high.value;
-      c->side->days_high += amount / low.value;
-      least_certain (&c->side->days_rule, &low);
-      least_certain (&c->side->days_rule, &high);
+      c->side->days_low += labour.days_low;
+      c->side->days_high += labour.days_high;
+      least_certain (&c->side->days_rule, &labour.rule);
     }
 }
 

@@ -2,6 +2,7 @@
 /* What is cut from what, what to order, and in which order a room is closed. */
 #include "base/number.h"
 #include "estimate/cut_edges.h"
+#include "estimate/labour.h"
 #include "estimate/order.h"
 #include "sheets/cut_parts.h"
 #include "sheets/schedule_parts.h"
@@ -234,16 +235,13 @@ typedef struct
   int what;           /* SwHoldKind or SwPriceKind */
   const char *words;  /* of works; untranslated */
   const char *sheets;
-  const char *output; /* row of labour.output; NULL: no days */
-  SwPriceKind by;     /* what the output is measured in */
 } Step;
 
 #define OVER_BOARDS (1u << SW_FINISH_CLOSED)
 #define OVER_TILES (1u << SW_FINISH_GRID)
 #define ALL_ROOMS (OVER_BOARDS | OVER_TILES | 1u << SW_FINISH_EXPOSED)
-#define HOLD(kind, finishes) { TRUE, finishes, kind, NULL, "", NULL, SW_N_PRICES }
-#define WORK(kind, words, sheets) { FALSE, ALL_ROOMS, kind, words, sheets, NULL, SW_N_PRICES }
-#define WORK_DAYS(kind, words, sheets, output, by) { FALSE, ALL_ROOMS, kind, words, sheets, output, by }
+#define HOLD(kind, finishes) { TRUE, finishes, kind, NULL, "" }
+#define WORK(kind, words, sheets) { FALSE, ALL_ROOMS, kind, words, sheets }
 
 static const Step steps[] = {
   HOLD (SW_HOLD_SURVEY, ALL_ROOMS),
@@ -252,31 +250,31 @@ static const Step steps[] = {
   HOLD (SW_HOLD_CONDUIT, ALL_ROOMS),
   HOLD (SW_HOLD_CABLES, ALL_ROOMS),
   HOLD (SW_HOLD_PHOTOGRAPHS, ALL_ROOMS),
-  WORK_DAYS (SW_PRICE_CLEAN, N_ ("Clean, degrease and rinse the open soffit"), "", "soffit-clean", SW_PRICE_CLEAN),
-  WORK_DAYS (SW_PRICE_SOFFIT_COAT, N_ ("Prime and paint the open soffit, all coats"), "", "paint-roller", SW_PRICE_SOFFIT_COAT),
+  WORK (SW_PRICE_CLEAN, N_ ("Clean, degrease and rinse the open soffit"), ""),
+  WORK (SW_PRICE_SOFFIT_COAT, N_ ("Prime and paint the open soffit, all coats"), ""),
   HOLD (SW_HOLD_CLOSE, OVER_BOARDS | OVER_TILES),
   WORK (SW_PRICE_WALL_BATTEN, N_ ("Snap the level line, fix battens along the walls"), "C1, C4"),
   WORK (SW_PRICE_PRIMARY, N_ ("Fix primaries to the ribs, pack them to level"), "C1, C4"),
-  WORK_DAYS (SW_PRICE_BATTEN, N_ ("Fix battens, pack them to level"), "C1, C4", "battens", SW_PRICE_CEILING_COAT),
+  WORK (SW_PRICE_BATTEN, N_ ("Fix battens, pack them to level"), "C1, C4"),
   WORK (SW_PRICE_STUD, N_ ("Frame bulkheads"), "C1, C4"),
   WORK (SW_PRICE_NOGGIN, N_ ("Fix noggins"), "C1, C4"),
   WORK (SW_PRICE_TRIMMER, N_ ("Fix trimmers"), "C1, C4"),
   HOLD (SW_HOLD_BATTENS, OVER_BOARDS),
   WORK (SW_PRICE_INSULATION, N_ ("Lay insulation"), ""),
-  WORK_DAYS (SW_PRICE_BOARD, N_ ("Put up boards in the order of their numbers"), "C2, C3, C5", "boards", SW_PRICE_CEILING_COAT),
+  WORK (SW_PRICE_BOARD, N_ ("Put up boards in the order of their numbers"), "C2, C3, C5"),
   WORK (SW_PRICE_HATCH, N_ ("Set hatches"), "C2"),
   WORK (SW_PRICE_MOVEMENT_JOINT, N_ ("Fix strips of movement joints"), "C2"),
   WORK (SW_PRICE_BEAD, N_ ("Fix corner beads of bulkheads"), "C2"),
   HOLD (SW_HOLD_BOARDS, OVER_BOARDS),
-  WORK_DAYS (SW_PRICE_SKIMMING, N_ ("Tape joints and skim"), "C2", "skim", SW_PRICE_SKIMMING),
-  WORK_DAYS (SW_PRICE_JOINTING, N_ ("Tape and fill joints"), "C2", "skim", SW_PRICE_JOINTING),
+  WORK (SW_PRICE_SKIMMING, N_ ("Tape joints and skim"), "C2"),
+  WORK (SW_PRICE_JOINTING, N_ ("Tape and fill joints"), "C2"),
   WORK (SW_PRICE_COVER_STRIP, N_ ("Fix cover strips over the joints"), "C2"),
-  WORK_DAYS (SW_PRICE_CORNICE, N_ ("Put up cornice"), "C4", "cornice", SW_PRICE_CORNICE),
+  WORK (SW_PRICE_CORNICE, N_ ("Put up cornice"), "C4"),
   WORK (SW_PRICE_SHADOW_LINE, N_ ("Fix shadow line trim"), "C4"),
-  WORK_DAYS (SW_PRICE_CEILING_COAT, N_ ("Paint, all coats"), "", "paint-roller", SW_N_PRICES),
+  WORK (SW_PRICE_CEILING_COAT, N_ ("Paint, all coats"), ""),
   WORK (SW_PRICE_GRID_EDGE, N_ ("Fix the wall angle of the grid at its level"), ""),
-  WORK_DAYS (SW_PRICE_GRID, N_ ("Hang the grid from the ribs, lay in tiles"), "", "grid", SW_PRICE_GRID),
-  WORK_DAYS (SW_PRICE_LIGHT, N_ ("Second fix of lights"), "E2", "downlight", SW_PRICE_LIGHT),
+  WORK (SW_PRICE_GRID, N_ ("Hang the grid from the ribs, lay in tiles"), ""),
+  WORK (SW_PRICE_LIGHT, N_ ("Second fix of lights"), "E2"),
   HOLD (SW_HOLD_SECOND_FIX, ALL_ROOMS),
 };
 
@@ -337,38 +335,20 @@ put_hold (Sequence *sequence, const Step *step)
   sw_schedule_put (schedule, hold != NULL ? hold->by : NULL);
 }
 
-/* What the output is measured in: boarded area is counted once, though it is painted in several coats. */
-static double
-measure_of (const Sequence *sequence, const Step *step)
-{
-  SwRuleValue coats;
-  if (step->by == SW_N_PRICES)
-    return amount_of (sequence, (SwPriceKind) step->what);
-  double amount = amount_of (sequence, step->by);
-  if (step->by == SW_PRICE_CEILING_COAT && sw_rules_lookup (sequence->context->rules, "paint.systems", "finish", "coats", &coats, NULL))
-    amount /= coats.value;
-  return amount;
-}
-
 /* Days of a crew by the most and the least of a day's work, and the hours of all its people. */
 static void
 put_days (const Sequence *sequence, const Step *step)
 {
-  SwRuleValue low, high, crew;
-  const SwRules *rules = sequence->context->rules;
-  if (step->output == NULL || !sw_rules_lookup (rules, "labour.output", step->output, "low", &low, NULL)
-      || !sw_rules_lookup (rules, "labour.output", step->output, "high", &high, NULL)
-      || !sw_rules_lookup (rules, "labour.output", step->output, "crew", &crew, NULL))
+  guint work;
+  SwLabour labour;
+  if (!sw_labour_work_for ((SwPriceKind) step->what, &work) || !sw_labour_of (sequence->context->rules, sequence->needs, work, &labour))
     {
       sw_schedule_put_nothing (sequence->schedule, 5);
       return;
     }
-  double amount = measure_of (sequence, step), hours = crew.value * sw_rules_value (rules, "labour.rules", "day_hours").value;
-  sw_schedule_put_number (sequence->schedule, amount / high.value);
-  sw_schedule_put_number (sequence->schedule, amount / low.value);
-  sw_schedule_put_number (sequence->schedule, crew.value);
-  sw_schedule_put_number (sequence->schedule, amount / high.value * hours);
-  sw_schedule_put_number (sequence->schedule, amount / low.value * hours);
+  const double numbers[] = { labour.days_low, labour.days_high, labour.crew, labour.hours_low, labour.hours_high };
+  for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
+    sw_schedule_put_number (sequence->schedule, numbers[i]);
 }
 
 static void

@@ -31,7 +31,7 @@ typedef struct
 
 extern const SwScheduleKind sw_schedule_conduits, sw_schedule_pipes, sw_schedule_lights, sw_schedule_drop_ins, sw_schedule_sleeves,
   sw_schedule_plates, sw_schedule_fillers, sw_schedule_circuits, sw_schedule_measures, sw_schedule_rooms, sw_schedule_bulkheads, sw_schedule_hold_points,
-  sw_schedule_takeoff, sw_schedule_choice, sw_schedule_snags, sw_schedule_cutting, sw_schedule_board_rooms, sw_schedule_order, sw_schedule_sequence,
+  sw_schedule_takeoff, sw_schedule_choice, sw_schedule_snags, sw_schedule_cutting, sw_schedule_board_rooms, sw_schedule_order, sw_schedule_sequence, sw_schedule_labour,
   sw_schedule_levels, sw_schedule_hangers, sw_schedule_draws, sw_schedule_flows,
   sw_schedule_stopping, sw_schedule_cables, sw_schedule_bonding, sw_schedule_set_out, sw_schedule_loads, sw_schedule_brandering,
   sw_schedule_packers, sw_schedule_timber, sw_schedule_light_places;

@@ -43,6 +43,8 @@ static const struct { const char *schedule, *column, *rules; } rows[] = {
   { "order", "packs", "board.takeoff" },
   { "sequence", "days_low", "labour.output" },
   { "sequence", "hours_low", "labour.rules.day_hours" },
+  { "labour", "output_low", "labour.output" },
+  { "labour", "hours_low", "labour.rules.day_hours" },
   { "draw-points", "most_m", "conduit.draw.note_length_m" },
   { "draw-points", "most_deg", "conduit.draw.note_bends conduit.draw.stop_degree" },
   { "draw-points", "growth_mm", "conduit.growth conduit.growth_rules.coupling_mm conduit.growth_rules.range_k" },

@@ -4,6 +4,7 @@
 #include "store/price_list.h"
 #include "window/columns.h"
 #include "window/compat.h"
+#include "estimate/labour.h"
 #include "window/price_row.h"
 
 typedef enum { SCOPE_ROOM, SCOPE_WHOLE, SCOPE_NOWHERE } Scope;
@@ -134,12 +135,15 @@ scope_of (SwPriceBill *view)
 }
 
 static void
-show_sums (SwPriceBill *view, const SwQuote *quote)
+show_sums (SwPriceBill *view, const SwPriceLines *lines)
 {
+  double low, high;
+  const SwQuote *quote = lines->quote;
+  sw_labour_hours (view->job->base->rules, lines->needs, &low, &high);
   char material[SW_MONEY_BUF], labour[SW_MONEY_BUF], price[SW_MONEY_BUF], vat[SW_MONEY_BUF], total[SW_MONEY_BUF];
   const char *currency = sw_job_info (sw_deck_job (view->job->base->deck))->currency;
-  g_autofree char *text = g_strdup_printf (_("Material %s · labour %s · price with markup %s · tax %s · with tax %s %s"), sw_money_write (quote->material, material),
-                                           sw_money_write (quote->labour, labour), sw_money_write (quote->price, price), sw_money_write (quote->vat, vat),
+  g_autofree char *text = g_strdup_printf (_("Material %s · labour %s (%.0f to %.0f h) · price with markup %s · tax %s · with tax %s %s"), sw_money_write (quote->material, material),
+                                           sw_money_write (quote->labour, labour), low, high, sw_money_write (quote->price, price), sw_money_write (quote->vat, vat),
                                            currency, sw_money_write (quote->total, total));
   gtk_label_set_text (view->sum_label, text);
 }
@@ -197,11 +201,11 @@ show_job (SwPriceBill *view)
   SwPriceLines *lines_before = view->lines;
   view->job = sw_job_price_ref ((SwJobPrice *) job);
   view->lines = scope == SCOPE_WHOLE ? NULL : sw_job_price_lines (job, scope == SCOPE_ROOM ? view->room : 0);
-  const SwQuote *quote = view->lines != NULL ? view->lines->quote : job->whole->quote;
-  fill_store (view, quote);
+  const SwPriceLines *lines = view->lines != NULL ? view->lines : job->whole;
+  fill_store (view, lines->quote);
   g_clear_pointer (&lines_before, sw_price_lines_free);
   g_clear_pointer (&before, sw_job_price_unref);
-  show_sums (view, quote);
+  show_sums (view, lines);
   show_notes (view);
 }
 

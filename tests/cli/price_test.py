@@ -69,7 +69,7 @@ def sums(rows):
 
 def check_quote(rows, prices):
     material = labour = Decimal(0)
-    lines = [row for row in rows if row['trade'] not in ('total', 'note')]
+    lines = [row for row in rows if row['trade'] not in ('total', 'hours', 'note')]
     assert lines
     for line in lines:
         ordered, of_material, of_labour = reckon(line, prices[line['code']])

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "estimate/choice.h"
 #include "estimate/carbon.h"
+#include "estimate/labour.h"
 #include "estimate/needs.h"
 #include "estimate/sound.h"
 #include "lighting/trough_light.h"
@@ -243,6 +244,50 @@ test_carbon (Fixture *fixture, gconstpointer data)
   sw_assert_near (sw_carbon_of (d, fixture->rules, (SwRoom *) room).kg, 7.253, 1e-3);
 }
 
+/* By hand, from a day's work as common practice has it: 40 m² of boards (in two coats 80) on battens, crews of two; 30 m of cornice, 25 m of
+ * copper and 20 m of waste pipe by one; cast iron has no output. Days of eight hours. */
+static void
+test_hours (Fixture *fixture, gconstpointer data)
+{
+  static const struct { const char *text; double amount, low, high; } works[] = {
+    { "copper pipe", 25, 25 / 25. * 8, 25 / 15. * 8 },
+    { "waste pipe", 20, 20 / 20. * 8, 20 / 15. * 8 },
+    { "brandering", 40, 40 / 50. * 16, 40 / 35. * 16 },
+    { "boards put up", 40, 40 / 45. * 16, 40 / 30. * 16 },
+    { "cornice", 30, 30 / 60. * 8, 30 / 40. * 8 },
+    { "boards painted, all coats", 80, 80 / 90. * 8, 80 / 60. * 8 },
+  };
+  SwNeeds *needs = sw_needs_new ();
+  sw_needs_add (needs, SW_PRICE_CEILING_COAT, NULL, 80, 0, 0);
+  sw_needs_add (needs, SW_PRICE_BATTEN, "38x38", 100, 0, 0);
+  sw_needs_add (needs, SW_PRICE_CORNICE, NULL, 30, 0, 0);
+  sw_needs_add (needs, SW_PRICE_PIPE, "copper-22", 25, 0, 0);
+  sw_needs_add (needs, SW_PRICE_PIPE, "pvc-50", 20, 0, 0);
+  sw_needs_add (needs, SW_PRICE_PIPE, "cast-iron-110", 10, 0, 0);
+  g_autoptr (GPtrArray) list = sw_needs_end (needs);
+  double low = 0, high = 0, all_low, all_high;
+  guint found = 0, work;
+  for (guint i = 0; i < sw_labour_n_works (); i++)
+    {
+      SwLabour labour;
+      if (!sw_labour_of (fixture->rules, list, i, &labour))
+        continue;
+      g_assert_cmpuint (found, <, G_N_ELEMENTS (works));
+      g_assert_cmpstr (labour.text, ==, works[found].text);
+      sw_assert_near (labour.amount, works[found].amount, 1e-9);
+      sw_assert_near (labour.hours_low, works[found].low, 1e-9);
+      sw_assert_near (labour.hours_high, works[found].high, 1e-9);
+      low += works[found].low;
+      high += works[found++].high;
+    }
+  g_assert_cmpuint (found, ==, G_N_ELEMENTS (works));
+  sw_labour_hours (fixture->rules, list, &all_low, &all_high);
+  sw_assert_near (all_low, low, 1e-9);
+  sw_assert_near (all_high, high, 1e-9);
+  g_assert_true (sw_labour_work_for (SW_PRICE_BOARD, &work));
+  g_assert_false (sw_labour_work_for (SW_PRICE_HATCH, &work));
+}
+
 #define ADD(name, test) g_test_add ("/estimate/choice/" name, Fixture, NULL, setup, test, teardown)
 
 int
@@ -257,5 +302,6 @@ main (int argc, char **argv)
   ADD ("cancel", test_cancel);
   ADD ("sound", test_sound);
   ADD ("carbon", test_carbon);
+  ADD ("hours", test_hours);
   return g_test_run ();
 }
