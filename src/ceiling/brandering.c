@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "ceiling/lay.h"
+#include "ceiling/held.h"
 #include "base/error.h"
 #include "ceiling/cancel.h"
 #include "base/tolerance.h"
@@ -23,7 +23,7 @@ take_lines (SwLayer *layer, const SwSetout *setout, double low)
   for (guint i = 0; i < found.lines->len; i++)
     {
       double line = g_array_index (found.lines, double, i), far = setout->length - line;
-      gboolean at_wall = fabs (line - setout->first) < SW_TOUCH_MM || fabs (far - setout->first) < SW_TOUCH_MM;
+      gboolean at_wall = fabs (line - setout->first) < SW_TOUCH_MM || fabs (far - setout->last) < SW_TOUCH_MM;
       line += low;
       if (!at_wall)
         g_array_append_val (layer->lines, line);
@@ -100,6 +100,19 @@ behind_first (const SwLay *lay, guint index)
   return 0;
 }
 
+/* How far the middle of the batten at the part's end at x stands off that end. */
+static double
+edge_line (const SwLayer *layer, double x)
+{
+  const SwCeilingPart *part = &g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part);
+  double face = layer->lay->wall_face;
+  if (part->bulkhead != 0)
+    face = layer->kind == SW_MEMBER_PRIMARY ? face : fmin (face, layer->lay->ceiling->room->board_thickness);
+  else if (sw_layer_seam_at (layer, x))
+    face = 0;
+  return face + layer->width / 2;
+}
+
 static void
 lay_battens (SwLay *lay, guint index)
 {
@@ -115,8 +128,7 @@ lay_battens (SwLay *lay, guint index)
   SwBox box = sw_rings_box (part->area);
   part->gridded = has_joints (part, sheet);
   SwSetout setout = { .length = box.high.x - box.low.x, .limit = part->limit, .edge_limit = lay->edge_limit,
-                      .first = (part->bulkhead != 0 ? fmin (lay->wall_face, room->board_thickness) : lay->wall_face) + layer.width / 2,
-                      .width = layer.width, .sheet = part->gridded ? sheet : 0 };
+                      .first = edge_line (&layer, box.low.x), .last = edge_line (&layer, box.high.x), .width = layer.width, .sheet = part->gridded ? sheet : 0 };
   double behind = behind_first (lay, index);
   if (part->gridded)
     {
@@ -135,6 +147,7 @@ lay_battens (SwLay *lay, guint index)
   lay_lines (&layer);
   sw_layer_walls (&layer);
   sw_layer_noggins (&layer, lay->perimeter);
+  sw_layer_catch (&layer);
   part->centres = layer.centres;
   part->lines = g_array_ref (layer.lines);
   layer_clear (&layer);
@@ -156,7 +169,7 @@ lay_primaries (SwLay *lay, guint index)
   if (sw_ceiling_published_span (lay->ceiling->rules, room, room->batten_width, room->batten_depth, &span, NULL))
     most = fmin (most, span); /* what the battens below can span */
   SwSetout setout = { .length = box.high.x - box.low.x, .limit = room->primary_centres > 0 ? room->primary_centres : most,
-                      .first = lay->wall_face + layer.width / 2, .width = layer.width };
+                      .first = edge_line (&layer, box.low.x), .last = edge_line (&layer, box.high.x), .width = layer.width };
   take_lines (&layer, &setout, box.low.x);
   sw_layer_ledgers (&layer);
   lay_lines (&layer);

@@ -76,6 +76,7 @@ sw_ceiling_mark_text (SwCeilingMarkKind kind)
     [SW_CEILING_SHIFT] = "shifted battens would clear more",
     [SW_CEILING_FIXING] = "a fixing is held to more than it is designed for",
     [SW_CEILING_FIELD_UNHELD] = "ribs hold the ends at a movement joint nowhere",
+    [SW_CEILING_BOARD_UNHELD] = "board hangs on nothing",
     [SW_CEILING_FIELD_BLOCKED] = "lights and hatches leave a movement joint no place",
     [SW_CEILING_UNKNOWN_SECTION] = "second moment of the steel profile is not known",
   };

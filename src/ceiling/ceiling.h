@@ -76,6 +76,7 @@ typedef enum
   SW_CEILING_FIELD_UNHELD,   /* across the ribs a field is `value` long: ribs hold the ends at a movement joint nowhere */
   SW_CEILING_FIELD_BLOCKED,  /* the same where lights and hatches leave a joint no place */
   SW_CEILING_UNKNOWN_SECTION, /* the price list has no second moment of the steel profile: sag and stress are not checked */
+  SW_CEILING_BOARD_UNHELD,   /* a place of a board lies `value` from what holds it: more than `limit`, and not between two members */
   SW_N_CEILING_MARKS
 } SwCeilingMarkKind;
 G_STATIC_ASSERT (SW_N_CEILING_MARKS == SW_LAID_MARK_KINDS);

@@ -77,14 +77,14 @@ each_edge (SwLayer *layer, EdgeCall call, gpointer data)
     }
 }
 
-/* Free stretches of a strip along the edge, x from `low` to `low` + width. */
+/* Free stretches of a strip along the edge and on by `beyond` at both ends, x from `low` to `low` + width. */
 static GArray *
-free_along (const SwLayer *layer, const Edge *edge, double low, double width)
+free_about (const SwLayer *layer, const Edge *edge, double low, double width, double beyond)
 {
   GArray *intervals = g_array_new (FALSE, FALSE, sizeof (SwInterval));
   g_autoptr (SwRings) turned = sw_rings_to (layer->clear, &edge->frame);
   g_autoptr (GArray) inside = g_array_new (FALSE, FALSE, sizeof (SwInterval));
-  SwInterval whole = { 0, edge->length };
+  SwInterval whole = { -beyond, edge->length + beyond };
   g_array_append_val (intervals, whole);
   sw_rings_band (turned, low, low + width, inside);
   sw_intervals_intersect (intervals, inside);
@@ -96,6 +96,12 @@ free_along (const SwLayer *layer, const Edge *edge, double low, double width)
       sw_intervals_keep_off (intervals, quad.corner, 4, low, low + width);
     }
   return intervals;
+}
+
+static GArray *
+free_along (const SwLayer *layer, const Edge *edge, double low, double width)
+{
+  return free_about (layer, edge, low, width, 0);
 }
 
 static void
@@ -236,6 +242,19 @@ sw_layer_face_plates (SwLayer *layer)
     each_edge (layer, add_face_plate, NULL);
 }
 
+/* Ledgers on the wall over the wanted stretches of it. */
+static void
+add_ledgers (SwLayer *layer, const Edge *edge, int kind, const GArray *wanted)
+{
+  GArray *members = layer->lay->ceiling->members;
+  g_autoptr (GArray) intervals = free_along (layer, edge, 0, layer->width);
+  guint before = members->len;
+  sw_intervals_intersect (intervals, wanted);
+  add_along (layer, edge, kind, layer->width / 2, intervals, layer->width);
+  for (guint k = before; k < members->len; k++)
+    g_array_index (members, SwCeilingMember, k).on_wall = TRUE;
+}
+
 void
 sw_layer_ledgers (SwLayer *layer)
 {
@@ -248,13 +267,75 @@ sw_layer_ledgers (SwLayer *layer)
   for (guint i = 0; i < edges->len; i++)
     {
       const Edge *edge = &g_array_index (edges, Edge, i);
-      g_autoptr (GArray) intervals = free_along (layer, edge, 0, layer->width);
-      GArray *members = layer->lay->ceiling->members;
-      guint before = members->len;
-      add_along (layer, edge, SW_MEMBER_PERIMETER, layer->width / 2, intervals, layer->width);
-      for (guint k = before; k < members->len; k++)
-        g_array_index (members, SwCeilingMember, k).on_wall = TRUE;
+      g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+      SwInterval whole = { 0, edge->length };
+      g_array_append_val (all, whole);
+      add_ledgers (layer, edge, SW_MEMBER_PERIMETER, all);
     }
+}
+
+typedef struct
+{
+  SwPoint p;
+  double far;
+  GArray *places;
+} Near;
+
+static void
+add_near (SwLayer *layer, const Edge *edge, gpointer data)
+{
+  Near *near = data;
+  SwPoint p = sw_frame_to (&edge->frame, near->p);
+  if (edge->seam || p.x < 0 || p.x > near->far || p.y < -near->far || p.y > edge->length + near->far)
+    return;
+  g_autoptr (GArray) intervals = free_along (layer, edge, 0, layer->width);
+  for (guint i = 0; i < intervals->len; i++)
+    {
+      SwInterval part = g_array_index (intervals, SwInterval, i);
+      double at = fmin (fmax (p.y, part.low), part.high);
+      SwLedgerPlace place = { sw_frame_from (&edge->frame, (SwPoint){ layer->width / 2, part.low }),
+                              sw_frame_from (&edge->frame, (SwPoint){ layer->width / 2, part.high }), at - part.low, hypot (p.x, p.y - at) };
+      if (part.high - part.low >= layer->width && place.away <= near->far)
+        g_array_append_val (near->places, place);
+    }
+}
+
+static int
+compare_places (gconstpointer pa, gconstpointer pb)
+{
+  const SwLedgerPlace *a = pa, *b = pb;
+  if (a->away != b->away)
+    return a->away < b->away ? -1 : 1;
+  if (a->from.x != b->from.x)
+    return a->from.x < b->from.x ? -1 : 1;
+  return (a->from.y > b->from.y) - (a->from.y < b->from.y);
+}
+
+GArray *
+sw_layer_ledgers_near (SwLayer *layer, SwPoint p, double far)
+{
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (SwLedgerPlace));
+  Near near = { p, far, places };
+  each_edge (layer, add_near, &near);
+  g_array_sort (places, compare_places);
+  return places;
+}
+
+gboolean
+sw_layer_seam_at (const SwLayer *layer, double x)
+{
+  for (guint i = 0; i < sw_rings_n (layer->clear); i++)
+    {
+      guint n;
+      const SwPoint *points = sw_rings_get (layer->clear, i, &n);
+      for (guint k = 0; k < n; k++)
+        {
+          SwPoint a = points[k], b = points[k + 1 < n ? k + 1 : 0];
+          if (fabs (a.x - x) < SW_TOUCH_MM && fabs (b.x - x) < SW_TOUCH_MM && fabs (a.y - b.y) >= layer->width && edge_of (layer, a, b).seam)
+            return TRUE;
+        }
+    }
+  return FALSE;
 }
 
 gboolean
@@ -325,6 +406,34 @@ reach_out (const SwLayer *layer, const Edge *edge, double x, GArray *intervals)
     }
 }
 
+/* Whether ribs or other members hold a batten along the edge so that neither end stands over by more than it may. */
+static gboolean
+is_well_held (const SwLayer *layer, const Edge *edge, int kind, double x, SwInterval part)
+{
+  double over[2], reach = layer->lay->cantilever + SW_LAY_SLACK_MM;
+  SwPoint ends[] = { sw_frame_from (&edge->frame, (SwPoint){ x, part.low }), sw_frame_from (&edge->frame, (SwPoint){ x, part.high }) };
+  SwPoint way = sw_point_scale (sw_point_sub (ends[1], ends[0]), 1 / (part.high - part.low));
+  overhangs (layer, ends[0], ends[1], &over[0], &over[1]);
+  for (int k = 0; k < 2; k++)
+    if (over[k] > reach && !sw_layer_carries_end (layer, kind, ends[k], way))
+      return FALSE;
+  return TRUE;
+}
+
+/* What ribs would not hold is taken out and put among `loose`: the wall holds it. */
+static void
+part_loose (const SwLayer *layer, const Edge *edge, int kind, double x, GArray *intervals, GArray *loose)
+{
+  for (guint i = intervals->len; i-- > 0;)
+    {
+      SwInterval part = g_array_index (intervals, SwInterval, i);
+      if (part.high - part.low < 2 * layer->width || is_well_held (layer, edge, kind, x, part))
+        continue;
+      g_array_append_val (loose, part);
+      g_array_remove_index (intervals, i);
+    }
+}
+
 static void
 add_wall_batten (SwLayer *layer, const Edge *edge, gpointer data)
 {
@@ -336,6 +445,10 @@ add_wall_batten (SwLayer *layer, const Edge *edge, gpointer data)
   if (edge->slant * edge->length <= SW_TOUCH_MM)
     reach_out (layer, edge, face + layer->width / 2, intervals);
   int kind = layer->kind == SW_MEMBER_PRIMARY ? SW_MEMBER_PRIMARY : SW_MEMBER_PERIMETER;
+  g_autoptr (GArray) loose = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  if (!edge->seam)
+    part_loose (layer, edge, kind, face + layer->width / 2, intervals, loose);
+  add_ledgers (layer, edge, kind, loose);
   add_along (layer, edge, kind, face + layer->width / 2, intervals, 2 * layer->width);
 }
 
@@ -346,6 +459,40 @@ sw_layer_walls (SwLayer *layer)
 }
 
 /* ---- noggins ---- */
+
+static gboolean
+is_nailed (const SwLayer *layer, const Edge *edge, double x, double y)
+{
+  SwPoint way = sw_point_sub (sw_frame_from (&edge->frame, (SwPoint){ 0, 1 }), edge->frame.origin);
+  return sw_quads_meet_end (layer->quads, sw_frame_from (&edge->frame, (SwPoint){ x, y }), way, layer->width);
+}
+
+/* Beside a column or shaft a noggin as long as its face ends between battens: it goes on to the next of them. Where that finds none either
+ * the stretch is taken out and put among `loose`. */
+static void
+reach_battens (const SwLayer *layer, const Edge *edge, double face, GArray *intervals, GArray *loose)
+{
+  double x = face + layer->width / 2, limit = g_array_index (layer->lay->ceiling->parts, SwCeilingPart, layer->part).limit;
+  g_autoptr (GArray) about = free_about (layer, edge, face, layer->width, limit);
+  for (guint i = intervals->len; i-- > 0;)
+    {
+      SwInterval *part = &g_array_index (intervals, SwInterval, i);
+      for (guint k = 0; k < about->len; k++)
+        {
+          SwInterval wide = g_array_index (about, SwInterval, k);
+          if (wide.low > part->low + SW_TOUCH_MM || wide.high < part->high - SW_TOUCH_MM)
+            continue;
+          if (!is_nailed (layer, edge, x, part->low) && is_nailed (layer, edge, x, wide.low))
+            part->low = wide.low;
+          if (!is_nailed (layer, edge, x, part->high) && is_nailed (layer, edge, x, wide.high))
+            part->high = wide.high;
+        }
+      if (is_nailed (layer, edge, x, part->low) || is_nailed (layer, edge, x, part->high))
+        continue;
+      g_array_append_vals (loose, part, 1);
+      g_array_remove_index (intervals, i);
+    }
+}
 
 static void
 add_wall_noggins (SwLayer *layer, const Edge *edge, gpointer data)
@@ -358,7 +505,11 @@ add_wall_noggins (SwLayer *layer, const Edge *edge, gpointer data)
   g_autoptr (GArray) bare = free_along (layer, edge, 0, layer->width);
   if (sw_intervals_sum (bare) < edge->length / 2)
     return;
+  g_autoptr (GArray) loose = g_array_new (FALSE, FALSE, sizeof (SwInterval));
+  reach_battens (layer, edge, face, intervals, loose);
   add_along (layer, edge, SW_MEMBER_NOGGIN, face + layer->width / 2, intervals, 2 * layer->width);
+  if (!edge->seam)
+    add_ledgers (layer, edge, SW_MEMBER_PERIMETER, loose);
 }
 
 void

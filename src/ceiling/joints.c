@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/tolerance.h"
-#include "ceiling/lay.h"
+#include "ceiling/held.h"
 #include "ceiling/rows.h"
 #include "space/route.h"
 
@@ -405,6 +405,7 @@ void
 sw_ceiling_finish_boards (SwCeiling *ceiling, const GPtrArray *fields)
 {
   support_joints (ceiling);
+  sw_ceiling_catch_pieces (ceiling);
   for (guint i = 0; i < fields->len; i++)
     {
       mark_stagger (ceiling, fields->pdata[i]);

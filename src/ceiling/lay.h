@@ -31,6 +31,13 @@ typedef struct
   guint first_member;  /* of this layer in the ceiling */
 } SwLayer;
 
+/* Ledgers, wall battens and trimmers carry ends; a slanting wall's batten also stops at the battens that it crosses. */
+static inline gboolean
+sw_member_carries (int other, int member)
+{
+  return other == SW_MEMBER_PERIMETER || other == SW_MEMBER_TRIMMER || (other == SW_MEMBER_BATTEN && member == SW_MEMBER_PERIMETER);
+}
+
 static inline SwQuad
 sw_quad_around (SwPoint from, SwPoint to, double width)
 {
@@ -50,15 +57,30 @@ GArray *sw_layer_holds (const SwLayer *layer, SwPoint from, SwPoint to);
 /* Widens the stretch (along y at x) until a rib or primary holds it at both of its ends, within what is free; it stays as it is where
  * nothing is. FALSE when it is not free itself. */
 gboolean sw_layer_reach_holds (const SwLayer *layer, double x, SwInterval *stretch);
+/* Whether the end of a member of that width which runs along the unit vector `way` lies at one of the quads. */
+gboolean sw_quads_meet_end (const GArray *quads, SwPoint end, SwPoint way, double width);
+/* Whether a member of the layer that stands already carries the end of one of that kind. */
+gboolean sw_layer_carries_end (const SwLayer *layer, int kind, SwPoint end, SwPoint way);
 void sw_layer_mark (SwLayer *layer, SwCeilingMarkKind kind, SwId owner, SwPoint local, double value, double limit,
                     const char *rule_id);
 
 /* edges.c: ledgers where ends would stand over too far; battens along the walls that run with the battens; noggins
  * along the others (along bulkheads in any case). */
 void sw_layer_ledgers (SwLayer *layer);
+/* Free places for ledgers along the walls (seams aside) that are no further than `far` from p, the nearest first: GArray of SwLedgerPlace,
+ * the caller's. */
+typedef struct
+{
+  SwPoint from, to; /* middle line, local to the layer */
+  double at;        /* along it, nearest to p */
+  double away;      /* p's distance from the wall */
+} SwLedgerPlace;
+GArray *sw_layer_ledgers_near (SwLayer *layer, SwPoint p, double far);
 /* Whether a square end there lies at a wall that nearly runs with the battens. */
 gboolean sw_layer_slants_at (const SwLayer *layer, SwPoint end);
 void sw_layer_walls (SwLayer *layer);
+/* Whether another part goes on beyond x somewhere, with battens of its own close by. */
+gboolean sw_layer_seam_at (const SwLayer *layer, double x);
 void sw_layer_noggins (SwLayer *layer, gboolean at_walls);
 /* Battens along the faces of a bulkhead that its studs stand on. */
 void sw_layer_face_plates (SwLayer *layer);

@@ -76,6 +76,38 @@ sw_layer_reach_holds (const SwLayer *layer, double x, SwInterval *stretch)
   return FALSE;
 }
 
+gboolean
+sw_quads_meet_end (const GArray *quads, SwPoint end, SwPoint way, double width)
+{
+  const double gap = 5;
+  SwPoint side = { -way.y * width / 2, way.x * width / 2 };
+  for (guint i = 0; i < quads->len; i++)
+    for (int k = -1; k <= 1; k++)
+      {
+        const SwPoint *corners = g_array_index (quads, SwQuad, i).corner;
+        SwPoint p = sw_point_add (end, sw_point_scale (side, k));
+        if (sw_outline_holds (corners, 4, p) || sw_outline_distance (corners, 4, p, NULL, NULL) <= gap)
+          return TRUE;
+      }
+  return FALSE;
+}
+
+gboolean
+sw_layer_carries_end (const SwLayer *layer, int kind, SwPoint end, SwPoint way)
+{
+  const GArray *members = layer->lay->ceiling->members;
+  g_autoptr (GArray) quads = g_array_new (FALSE, FALSE, sizeof (SwQuad));
+  for (guint i = 0; i < members->len; i++)
+    {
+      const SwCeilingMember *member = &g_array_index (members, SwCeilingMember, i);
+      if (member->part != layer->part || member->member.top != layer->top || !sw_member_carries (member->member.kind, kind))
+        continue;
+      SwQuad quad = sw_quad_around (sw_frame_to (&layer->frame, member->member.from), sw_frame_to (&layer->frame, member->member.to), member->member.width);
+      g_array_append_val (quads, quad);
+    }
+  return sw_quads_meet_end (quads, end, way, layer->width);
+}
+
 void
 sw_layer_mark (SwLayer *layer, SwCeilingMarkKind kind, SwId owner, SwPoint local, double value, double limit,
                const char *rule_id)

@@ -110,6 +110,45 @@ add_bulkheads (Hash *hash)
     add_number (hash, 2); /* how their battens are set out has changed once */
 }
 
+/* Whether all of the room's sides run along or across the bay's voids. */
+static gboolean
+is_square (const SwRoom *room, const SwDeckBay *bay)
+{
+  for (guint i = 0; i < room->outline.n; i++)
+    {
+      SwPoint side = sw_point_sub (SW_LIST_AT (room->outline, SwPoint, (i + 1) % room->outline.n), SW_LIST_AT (room->outline, SwPoint, i));
+      SwPoint turned = sw_point_turn (side, bay->cosine, -bay->sine);
+      if (fmin (fabs (turned.x), fabs (turned.y)) > SW_SETTLE_MM)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Nothing for a square room below one bay with nothing in it: others' boards have come to be held at columns, seams and slanting walls. */
+static void
+add_odd (Hash *hash)
+{
+  static const SwTable tables[] = { SW_TABLE_COLUMN, SW_TABLE_OPENING, SW_TABLE_BEAM, SW_TABLE_HATCH, SW_TABLE_BULKHEAD };
+  gboolean odd = hash->room->outline.n != 4;
+  guint bays = 0;
+  for (guint i = 0; i < sw_deck_n_bays (hash->deck); i++)
+    {
+      const SwDeckBay *bay = sw_deck_bay (hash->deck, i);
+      if (!sw_box_meets (hash->box, sw_record_box (&bay->bay->record)))
+        continue;
+      bays++;
+      odd = odd || !is_square (hash->room, bay);
+    }
+  for (gsize t = 0; t < G_N_ELEMENTS (tables); t++)
+    {
+      const SwRecord *record;
+      for (SwJobIter i = sw_job_iter (sw_deck_job (hash->deck), tables[t]); !odd && (record = sw_job_iter_next (&i)) != NULL;)
+        odd = sw_box_meets (hash->box, sw_record_box (record));
+    }
+  if (odd || bays > 1)
+    ADD (hash, 4, sw_rules_value (hash->rules, "brandering.setout", "board_over_mm").value);
+}
+
 static void
 add_bays (Hash *hash)
 {
@@ -302,6 +341,7 @@ sw_ceiling_inputs_hash (const SwDeck *deck, const SwRules *rules, const SwRoom *
   add_text (&hash, FORMAT);
   add_room (&hash);
   add_bulkheads (&hash);
+  add_odd (&hash);
   add_bays (&hash);
   add_records (&hash);
   add_runs (&hash);

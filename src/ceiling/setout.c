@@ -33,10 +33,16 @@ append_even (GArray *lines, double from, double to, double limit, double *centre
     }
 }
 
+static double
+last_line (const SwSetout *setout)
+{
+  return setout->length - (setout->last > 0 ? setout->last : setout->first);
+}
+
 static void
 even_lines (const SwSetout *setout, SwSetoutLines *result)
 {
-  double from = setout->first, to = setout->length - setout->first;
+  double from = setout->first, to = last_line (setout);
   double edge = setout->edge_limit > 0 ? fmin (setout->edge_limit, setout->limit) : setout->limit;
   if (to - from < setout->width) /* a strip of a room: one batten in its middle */
     {
@@ -93,7 +99,7 @@ joint_lines (const SwSetout *setout, SwSetoutLines *result)
     }
   double low = g_array_index (lines, double, 0), high = g_array_index (lines, double, lines->len - 1);
   add_edge (lines, setout->first, low, setout->width, edge);
-  add_edge (lines, setout->length - setout->first, high, setout->width, edge);
+  add_edge (lines, last_line (setout), high, setout->width, edge);
   g_array_sort (lines, sw_compare_doubles);
 }
 

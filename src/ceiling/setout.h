@@ -10,6 +10,7 @@ typedef struct
   double limit;      /* greatest centres */
   double edge_limit; /* greatest centres of the first and last bay; 0: the limit */
   double first;      /* centre of the first batten from the wall: near face + half its width */
+  double last;       /* of the last from the other wall; 0: as the first */
   double width;      /* of a batten */
   double sheet;      /* sheet's size in this direction when end joints must fall on battens; 0 when there are none */
   double start;      /* where the grid of joints starts, from the wall */
@@ -26,7 +27,7 @@ double sw_setout_dividing_centres (double sheet, double limit);
 /* Whether a joint at the sheet's end falls on a batten: within a thousandth of the centres. */
 gboolean sw_setout_divides (double sheet, double centres);
 
-/* Without joints: from the first batten to the last (the same distance from its wall) in even centres. With joints: on
+/* Without joints: from the first batten to the last in even centres. With joints: on
  * the grid start + k · centres, and a batten at each wall for the cornice; a gap at an edge that is too wide gets one
  * more. The caller frees `lines` (g_array_unref). */
 SwSetoutLines sw_setout_lines (const SwSetout *setout);

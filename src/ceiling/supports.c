@@ -124,13 +124,6 @@ member_quad (const SwMember *member, double longer)
   return sw_quad_around (sw_point_sub (member->from, step), sw_point_add (member->to, step), member->width + 2 * longer);
 }
 
-/* Ledgers, wall battens and trimmers carry ends; a slanting wall's batten also stops at the battens that it crosses. */
-static gboolean
-carries (int other, int member)
-{
-  return other == SW_MEMBER_PERIMETER || other == SW_MEMBER_TRIMMER || (other == SW_MEMBER_BATTEN && member == SW_MEMBER_PERIMETER);
-}
-
 /* Whether the end at `end` butts against a ledger, trimmer or wall batten. */
 static gboolean
 is_carried (const SwLay *lay, guint self, SwPoint end)
@@ -143,7 +136,7 @@ is_carried (const SwLay *lay, guint self, SwPoint end)
   for (guint i = 0; i < members->len; i++)
     {
       const SwCeilingMember *other = &g_array_index (members, SwCeilingMember, i);
-      if (i == self || !carries (other->member.kind, member->kind) || other->member.top != member->top)
+      if (i == self || !sw_member_carries (other->member.kind, member->kind) || other->member.top != member->top)
         continue;
       SwPoint with = sw_point_sub (other->member.to, other->member.from);
       gboolean parallel = fabs (sw_point_cross (along, with)) < 1e-3 * sw_point_length (along) * sw_point_length (with);

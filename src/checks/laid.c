@@ -19,6 +19,7 @@ static const Saying sayings[SW_N_CEILING_MARKS] = {
   [SW_CEILING_SPAN] = { "span", SW_SEVERITY_STOP, SW_UNIT_MM, NULL, NULL },
   [SW_CEILING_STRESS] = { "stress", SW_SEVERITY_STOP, SW_UNIT_NONE, NULL, NULL },
   [SW_CEILING_CANTILEVER] = { "cantilever", SW_SEVERITY_FIX, SW_UNIT_MM, "brandering.setout", "cantilever_mm" },
+  [SW_CEILING_BOARD_UNHELD] = { "unheld", SW_SEVERITY_FIX, SW_UNIT_MM, "brandering.setout", "board_over_mm" },
   [SW_CEILING_UNSUPPORTED] = { "unsupported", SW_SEVERITY_STOP, SW_UNIT_NONE, NULL, NULL },
   [SW_CEILING_NARROW_BATTEN] = { "narrow", SW_SEVERITY_FIX, SW_UNIT_MM, "brandering.setout", "joint_width_mm" },
   [SW_CEILING_JOINT_AT_HATCH] = { "hatch", SW_SEVERITY_NOTE, SW_UNIT_MM, "board.layout", "hatch_joint_mm" },

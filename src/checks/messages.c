@@ -210,6 +210,8 @@ const SwSnagMessage sw_snag_messages[] = {
   { "ceiling-laid", "stress", N_ ("Battens of {first} bend too much: {count}, up to {found} N/mm²; {needed} is the most."), N_ ("Take deeper battens.") },
   { "ceiling-laid", "cantilever", N_ ("Ends of battens of {first} stand over too far: {count}, up to {found}; {needed} is the most."),
     N_ ("Give the ends a batten along the wall, fixed to it.") },
+  { "ceiling-laid", "unheld", N_ ("Pieces of board in {first} that hang on nothing at one end or corner: {count}, up to {found} from the nearest batten; {needed} is the most."),
+    N_ ("There is no room for a batten there: fix the corner to the wall with a strip, or end the boards before it.") },
   { "ceiling-laid", "unsupported", N_ ("Battens of {first} that nothing holds: {count}."), N_ ("Run them to a rib, or fix them to the wall.") },
   { "ceiling-laid", "narrow", N_ ("The battens of {first} are {found} wide; {needed} takes a joint of two sheets."), N_ ("Take wider battens.") },
   { "ceiling-laid", "unknown", N_ ("The second moment of area of the steel profiles of {first}, {found} deep, is not known, so that neither their sag nor their stress is checked."),

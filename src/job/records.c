@@ -124,7 +124,7 @@ static const SwWord mark_words[] = {
   { "stagger", N_("joints too close") }, { "sliver", N_("sliver") }, { "wide-field", N_("long field") }, { "large-field", N_("large field") },
   { "lock-lost", N_("lock lost") }, { "shift", N_("shift of the battens") }, { "fixing-load", N_("load on a fixing") },
   { "field-unheld", N_("no ribs at a movement joint") }, { "field-blocked", N_("no place for a movement joint") },
-  { "unknown-section", N_("profile not known") }, { NULL, NULL },
+  { "unknown-section", N_("profile not known") }, { "board-unheld", N_("board hangs on nothing") }, { NULL, NULL },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (mark_words) == SW_LAID_MARK_KINDS + 1);
 #define S SwLaidMark

@@ -264,7 +264,7 @@ typedef struct { SwPoint from, to; int kind; } SwJoint;
 typedef struct { int piece, sheet; double length, width; gboolean cut; SwPoint from, to; double top; } SwFacePiece;
 typedef struct { SwPoint at; double packer; int rib; } SwFixing;
 typedef struct { SwPoint from, to; double width; } SwStrip; /* no screws here */
-#define SW_LAID_MARK_KINDS 24
+#define SW_LAID_MARK_KINDS 25
 /* What the engine could not mend there, or wants to be known: kinds as SwCeilingMarkKind. */
 typedef struct { SwPoint at; double value, limit; int kind; } SwLaidMark;
 

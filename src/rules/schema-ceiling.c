@@ -23,6 +23,7 @@ static const SwRuleKey batten_centres[] = {
 static const SwRuleKey batten_setout[] = {
   SW_NUM ("wall_face_mm", "mm", 0, 200, N_ ("near face of the first batten off the wall")),
   SW_NUM ("cantilever_mm", "mm", 0, 1000, N_ ("furthest that a batten stands over its last rib")),
+  SW_NUM ("board_over_mm", "mm", 0, 400, N_ ("furthest that a board stands over its last batten")),
   SW_NUM ("bearing_mm", "mm", 5, 50, N_ ("each sheet's bearing on a batten at a joint, least")),
   SW_NUM ("bearing_good_mm", "mm", 5, 50, N_ ("the same, aimed at")),
   SW_NUM ("joint_width_mm", "mm", 10, 100, N_ ("narrowest batten that takes a joint")),

@@ -62,6 +62,7 @@ static const TinyCase laid[] = {
   TINY_STOP ("stress", "ceiling-laid", "stress", NAN, ROOM ("") "," MARKS (MARK ("stress", 6.5, 5.2))),
   TINY_STOP ("unsupported", "ceiling-laid", "unsupported", NAN, ROOM ("") "," MARKS (MARK ("unsupported", 0, 1))),
   TINY_FIX ("cantilever", "ceiling-laid", "cantilever", NAN, ROOM ("") "," MARKS (MARK ("cantilever", 260, 200))),
+  TINY_FIX ("board-unheld", "ceiling-laid", "unheld", NAN, ROOM ("") "," MARKS (MARK ("board-unheld", 130, 100))),
   TINY_FIX ("field", "ceiling-laid", "field", NAN, ROOM ("") "," MARKS (MARK ("wide-field", 18000, 9100))),
   TINY_FIX ("field-unheld", "ceiling-laid", "field-unheld", NAN, ROOM ("") "," MARKS (MARK ("wide-field", 18000, 9100) "," MARK ("field-unheld", 18000, 9100))),
   TINY_FIX ("field-blocked", "ceiling-laid", "field-blocked", NAN, ROOM ("") "," MARKS (MARK ("wide-field", 18000, 9100) "," MARK ("field-blocked", 18000, 9100))),
