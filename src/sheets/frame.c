@@ -500,31 +500,30 @@ rests_on (const SwScheduleInfo *info, guint n, const guint *indexes, const SwRul
   return g_string_free (text, FALSE);
 }
 
-/* Leaves out columns in which nothing stands, so that the others have their room; how many are left. */
+static gboolean
+is_empty (const SwSchedule *schedule, guint column)
+{
+  for (guint row = 0; row < sw_schedule_n_rows (schedule); row++)
+    {
+      g_autofree char *text = sw_schedule_text_in (schedule, row, column, SW_LENGTHS_MM);
+      if (text != NULL && *text != '\0')
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Places of the columns in the schedule and their widths; how many there are. */
 static guint
-without_empty (const SwSchedule *schedule, guint n, guint *indexes)
+choose_columns (const SwSchedule *schedule, const SwScheduleInfo *info, const SwSheetListColumn *columns, guint n, guint *indexes, double *widths)
 {
   guint kept = 0;
   for (guint i = 0; i < n; i++)
     {
-      gboolean empty = sw_schedule_n_rows (schedule) > 0;
-      for (guint row = 0; row < sw_schedule_n_rows (schedule) && empty; row++)
-        {
-          g_autofree char *text = sw_schedule_text_in (schedule, row, indexes[i], SW_LENGTHS_MM);
-          empty = text == NULL || *text == '\0';
-        }
-      if (!empty)
-        indexes[kept++] = indexes[i];
+      indexes[kept] = column_index (info, columns[i].key);
+      widths[kept] = columns[i].width;
+      kept += !columns[i].if_any || !is_empty (schedule, indexes[kept]);
     }
   return kept;
-}
-
-static double
-width_of (const SwScheduleInfo *info, guint index, const SwSheetListColumn *columns)
-{
-  while (strcmp (columns->key, info->columns[index].key) != 0)
-    columns++;
-  return columns->width;
 }
 
 static void
@@ -534,12 +533,11 @@ add_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwShe
   g_autoptr (SwSchedule) schedule = sw_schedule_new (maker->context, info);
   g_autofree guint *indexes = g_new0 (guint, n);
   g_autofree SwListColumn *shown = g_new0 (SwListColumn, n);
-  for (guint i = 0; i < n; i++)
-    indexes[i] = column_index (info, columns[i].key);
-  n = without_empty (schedule, n, indexes);
+  g_autofree double *widths = g_new0 (double, n);
+  n = choose_columns (schedule, info, columns, n, indexes, widths);
   for (guint i = 0; i < n; i++)
     {
-      shown[i] = (SwListColumn){ sw_schedule_heading_in (info, indexes[i], sw_job_lengths (sw_sheet_job (maker->context))), width_of (info, indexes[i], columns),
+      shown[i] = (SwListColumn){ sw_schedule_heading_in (info, indexes[i], sw_job_lengths (sw_sheet_job (maker->context))), widths[i],
                                  info->columns[indexes[i]].kind == SW_CELL_NUMBER ? SW_ALIGN_RIGHT : SW_ALIGN_LEFT };
     }
   g_autoptr (GPtrArray) texts = chosen_texts (schedule, n, indexes, sw_sheet_job (maker->context), passes);

@@ -75,6 +75,7 @@ typedef struct
 {
   const char *key;
   double width;
+  gboolean if_any; /* left out where nothing stands in it; other empty columns are filled in by hand */
 } SwSheetListColumn;
 void sw_sheet_add_schedule_pages (SwSheetMaker *maker, const char *id, const SwSheetListColumn *columns, guint n);
 void sw_sheet_add_schedule_part_pages (SwSheetMaker *maker, const char *id, const char *heading, const SwSheetListColumn *columns, guint n);

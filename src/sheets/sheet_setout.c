@@ -494,7 +494,7 @@ add_batten_lists (SwSheetMaker *maker)
 {
   static const SwSheetListColumn columns[] = {
     { "room", 18 }, { "name", 26 }, { "battens", 24 }, { "material", 18 }, { "batten_width_mm", 16 }, { "batten_depth_mm", 18 }, { "n", 16 }, { "centres_mm", 16 }, { "off_wall_mm", 20 },
-    { "primary_depth_mm", 18 }, { "primary_centres_mm", 18 }, { "underside_mm", 24 }, { "fixings", 18 }, { "packed", 16 }, { "thinnest_mm", 18 },
+    { "primary_depth_mm", 18, TRUE }, { "primary_centres_mm", 18, TRUE }, { "underside_mm", 24 }, { "fixings", 18 }, { "packed", 16 }, { "thinnest_mm", 18 },
     { "thickest_mm", 14 }, { "long", 18 }, { "hangers", 18 },
   };
   static const SwSheetListColumn packers[] = { { "room", 36 }, { "batten", 18 }, { "from_wall_mm", 28 }, { "packers", 190 }, { "thickest_mm", 22 } };
