@@ -157,13 +157,16 @@ open_for_writing (SwJobFile *file, GError **error)
   return TRUE;
 }
 
+/* What may be written, a copy, is brought up to date. */
 static gboolean
 read_from (SwJobFile *file, const char *path, int flags, GError **error)
 {
   gint64 version;
   sqlite3 *db = connect_to (path, flags, error);
   gboolean good = db != NULL && check_database (db, &version, error);
-  if (good && version != SW_JOB_FILE_VERSION)
+  if (good && flags == SQLITE_OPEN_READWRITE)
+    good = sw_job_schema_update (db, (int) version, error);
+  else if (good && version != SW_JOB_FILE_VERSION)
     {
       g_set_error_literal (error, SW_ERROR, SW_ERROR_READ_ONLY,
                            "this job was written by an older version of the program and has to be brought up to date, "
@@ -187,8 +190,16 @@ copy_aside (const char *from, const char *folder, const char *name, GError **err
   return FALSE;
 }
 
-/* An interrupted change waits beside a file that may not be written: it is taken back in a copy of both. Nobody here
- * holds the file, so that it may be opened. */
+static gboolean
+has_journal (const SwJobFile *file)
+{
+  GStatBuf info;
+  g_autofree char *journal = g_strconcat (file->hold.path, "-journal", NULL);
+  return g_stat (journal, &info) == 0 && info.st_size > 0;
+}
+
+/* An interrupted change waits beside a file that may not be written, or it is of an older version: that is set right in a copy. Nobody
+ * here holds the file, so that it may be opened. */
 static gboolean
 read_aside (SwJobFile *file, GError **error)
 {
@@ -202,7 +213,7 @@ read_aside (SwJobFile *file, GError **error)
     }
   g_autofree char *copy = g_build_filename (folder, "job", NULL),
                   *copied_journal = g_build_filename (folder, "job-journal", NULL);
-  gboolean read = copy_aside (file->hold.path, folder, "job", error) && copy_aside (journal, folder, "job-journal", error)
+  gboolean read = copy_aside (file->hold.path, folder, "job", error) && (!has_journal (file) || copy_aside (journal, folder, "job-journal", error))
                   && read_from (file, copy, SQLITE_OPEN_READWRITE, error);
   g_unlink (copied_journal);
   g_unlink (copy);
@@ -211,23 +222,20 @@ read_aside (SwJobFile *file, GError **error)
 }
 
 static gboolean
-has_journal (const SwJobFile *file)
-{
-  GStatBuf info;
-  g_autofree char *journal = g_strconcat (file->hold.path, "-journal", NULL);
-  return g_stat (journal, &info) == 0 && info.st_size > 0;
-}
-
-static gboolean
 open_for_reading (SwJobFile *file, GError **error)
 {
-  g_autoptr (GError) cause = NULL;
-  gboolean aside = file->hold.state != SW_HOLD_ANOTHERS && has_journal (file);
-  if (!aside)
-    return read_from (file, file->hold.path, SQLITE_OPEN_READONLY, error);
+  GError *cause = NULL;
+  gboolean another = file->hold.state == SW_HOLD_ANOTHERS, aside = !another && has_journal (file);
   if (read_from (file, file->hold.path, SQLITE_OPEN_READONLY, &cause))
-    return TRUE; /* that journal was no longer of use */
-  file->read_only = SW_READ_ONLY_ASIDE;
+    return TRUE; /* a journal was no longer of use */
+  if (!aside && (another || !g_error_matches (cause, SW_ERROR, SW_ERROR_READ_ONLY)))
+    {
+      g_propagate_error (error, cause);
+      return FALSE;
+    }
+  g_clear_error (&cause);
+  if (aside)
+    file->read_only = SW_READ_ONLY_ASIDE;
   return read_aside (file, error);
 }
 
