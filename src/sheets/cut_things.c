@@ -23,13 +23,29 @@ size_text (double mm, SwLengths lengths, SwLengthStyle style)
   return g_strdup_printf ("%s%s", sw_number_write (mm, digits), style == SW_LENGTH_UNIT ? " mm" : "");
 }
 
+/* Of "pvc-20", as a price code has it. */
+static char *
+conduit_text (const char *size, SwLengths lengths)
+{
+  const SwWord *words = sw_struct_field (&sw_type_get (SW_TABLE_RUN)->body, "material")->words;
+  const char *dash = strrchr (size, '-');
+  guint i = 0;
+  while (dash != NULL && words[i].key != NULL && (strlen (words[i].key) != (gsize) (dash - size) || strncmp (words[i].key, size, (gsize) (dash - size)) != 0))
+    i++;
+  if (dash == NULL || words[i].key == NULL)
+    return g_strdup (size);
+  g_autofree char *od = size_text (g_ascii_strtod (dash + 1, NULL), lengths, SW_LENGTH_UNIT);
+  return g_strdup_printf ("%s %s", sw_word (words[i].label), od);
+}
+
 char *
 sw_cut_material_text (const SwCutGroup *group, SwLengths lengths)
 {
   if (group->trim != 0)
     {
-      const char *size = sw_price_size (group->code);
-      return g_strdup_printf ("%s%s%s", _(sw_price_info (sw_price_kind_of (group->code))->text), *size != '\0' ? " " : "", size);
+      SwPriceKind kind = sw_price_kind_of (group->code);
+      g_autofree char *size = kind == SW_PRICE_CONDUIT ? conduit_text (sw_price_size (group->code), lengths) : g_strdup (sw_price_size (group->code));
+      return g_strdup_printf ("%s%s%s", _(sw_price_info (kind)->text), *size != '\0' ? " " : "", size);
     }
   g_autofree char *first = size_text (group->flat ? group->thickness : group->length, lengths, group->flat ? SW_LENGTH_UNIT : SW_LENGTH_BARE);
   if (group->flat)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/columns.h"
 #include "sheets/words.h"
+#include "window/compat.h"
 
 G_DEFINE_FINAL_TYPE (SwRowItem, sw_row_item, G_TYPE_OBJECT)
 
@@ -62,7 +63,7 @@ fill_cell (SwRowItem *item, GtkWidget *label)
   const Cells *cells = g_object_get_data (G_OBJECT (label), "cells");
   const char *before = g_object_get_data (G_OBJECT (label), "mark"), *mark = mark_of (cells, item);
   g_autofree char *text = cells->column->text (item->value, cells->data);
-  gtk_label_set_text (GTK_LABEL (label), text);
+  sw_compat_set_figure (GTK_LABEL (label), text);
   gtk_widget_set_tooltip_text (label, cells->column->chars < 0 ? text : NULL);
   if (before != NULL)
     gtk_widget_remove_css_class (label, before);
@@ -111,6 +112,7 @@ sw_columns_name (GtkColumnView *view, const char *name)
 void
 sw_columns_add (GtkColumnView *view, const SwTextColumn *columns, guint n, gpointer data)
 {
+  sw_compat_begin_at_start (view);
   for (guint i = 0; i < n; i++)
     {
       GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();

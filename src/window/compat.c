@@ -104,6 +104,44 @@ sw_compat_name_drop_down (GtkDropDown *choice, const char *name)
       gtk_accessible_update_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
+void
+sw_compat_set_figure (GtkLabel *label, const char *text)
+{
+  gboolean turned = *text == '-' && gtk_widget_get_direction (GTK_WIDGET (label)) == GTK_TEXT_DIR_RTL;
+  g_autofree char *marked = g_strconcat (turned ? "\xe2\x80\x8e" : "", text, NULL); /* U+200E, the left-to-right mark */
+  gtk_label_set_text (label, marked);
+}
+
+/* As long as nobody has scrolled away from there. */
+static void
+keep_at_start (GtkAdjustment *adjustment, GtkColumnView *view)
+{
+  double *before = g_object_get_data (G_OBJECT (adjustment), "start");
+  double start = gtk_adjustment_get_upper (adjustment) - gtk_adjustment_get_page_size (adjustment);
+  if (gtk_widget_get_direction (GTK_WIDGET (view)) != GTK_TEXT_DIR_RTL || start <= 0 || (*before > 0 && gtk_adjustment_get_value (adjustment) != *before))
+    return;
+  *before = start;
+  gtk_adjustment_set_value (adjustment, start);
+}
+
+static void
+on_adjustment (GtkColumnView *view)
+{
+  GtkAdjustment *adjustment = gtk_scrollable_get_hadjustment (GTK_SCROLLABLE (view));
+  if (adjustment == NULL || g_object_get_data (G_OBJECT (adjustment), "start") != NULL)
+    return;
+  g_object_set_data_full (G_OBJECT (adjustment), "start", g_new0 (double, 1), g_free);
+  g_signal_connect_object (adjustment, "changed", G_CALLBACK (keep_at_start), view, 0);
+  keep_at_start (adjustment, view);
+}
+
+void
+sw_compat_begin_at_start (GtkColumnView *view)
+{
+  g_signal_connect (view, "notify::hadjustment", G_CALLBACK (on_adjustment), NULL);
+  on_adjustment (view);
+}
+
 static void
 setup_short (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {

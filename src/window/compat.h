@@ -11,6 +11,10 @@ typedef void (*SwChosen) (GFile *file, gpointer owner);
 void sw_compat_choose (GtkWindow *owner, SwChoose what, const char *name, GFile *folder, SwChosen chosen);
 
 void sw_compat_add_css (GdkDisplay *display, const char *resource);
+/* A figure: where text runs from right to left, its minus stays before it. */
+void sw_compat_set_figure (GtkLabel *label, const char *text);
+/* A table wider than its window begins, read from right to left, at its right: 4.8 shows its left end. */
+void sw_compat_begin_at_start (GtkColumnView *view);
 /* The focus goes to a button inside a drop-down, which 4.8 leaves without a name. */
 void sw_compat_name_drop_down (GtkDropDown *choice, const char *name);
 /* While a row is bound: the row itself is what a screen reader stops at, and 4.8 has no name for it. */

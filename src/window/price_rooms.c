@@ -4,6 +4,7 @@
 #include "sheets/context.h"
 #include "sheets/words.h"
 #include "window/columns.h"
+#include "window/compat.h"
 #include <math.h>
 
 struct _SwPriceRooms
@@ -234,7 +235,7 @@ put_text (SwPriceRooms *rooms, int column, int line, const char *text, gboolean 
       gtk_widget_add_css_class (label, heading ? "heading" : "numeric");
       gtk_grid_attach (rooms->sums_grid, label, column, line, 1, 1);
     }
-  gtk_label_set_text (GTK_LABEL (label), text);
+  sw_compat_set_figure (GTK_LABEL (label), text);
 }
 
 static void

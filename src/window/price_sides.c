@@ -2,6 +2,7 @@
 #include "window/price_sides.h"
 #include "checks/snag_text.h"
 #include "sheets/words.h"
+#include "window/compat.h"
 #include <string.h>
 
 #define N_SIDES 3
@@ -187,7 +188,7 @@ show_cell (SwPriceSides *sides, const SwRoomPrice *price, guint row, guint side)
   GtkLabel *label = sides->cells[row][side];
   SwFigure figure = price != NULL && side < price->choice->n ? sw_choice_figure (price->choice, side, row) : (SwFigure){ 0 };
   g_autofree char *text = price != NULL && side < price->choice->n ? sw_figure_write (info, &figure) : g_strdup (price == NULL ? "…" : "");
-  gtk_label_set_text (label, info->kind == SW_FIGURE_WORD ? sw_word (text) : text);
+  sw_compat_set_figure (label, info->kind == SW_FIGURE_WORD ? sw_word (text) : text);
   if (price != NULL && is_bad (info, &figure))
     gtk_widget_add_css_class (GTK_WIDGET (label), "snag-stop");
   else
