@@ -33,7 +33,7 @@ static const SwFinish finishes[N_SIDES] = { SW_FINISH_CLOSED, SW_FINISH_EXPOSED,
 
 /* Headings stand before these rows. */
 static const struct { const char *key, *title; } groups[] = {
-  { "possible", N_("Ceiling") },      { "material", N_("Price") },    { "height_mm", N_("Height by the rule set") },
+  { "possible", N_("The ceiling") },      { "material", N_("Price") },    { "height_mm", N_("Height by the rule set") },
   { "steel_m2", N_("Paint") },        { "days_low", N_("Work and carbon") }, { "reflectance", N_("Light and sound") },
 };
 
