@@ -39,6 +39,7 @@ G_DEFINE_FINAL_TYPE (SwPageCut, sw_page_cut, GTK_TYPE_WINDOW)
 static void
 say (SwPageCut *page, const char *text)
 {
+  gtk_widget_add_css_class (GTK_WIDGET (page->message_label), "snag-fix");
   gtk_label_set_text (page->message_label, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (page->message_label), text != NULL);
 }
@@ -283,6 +284,8 @@ sw_page_cut_write (SwPageCut *page, GFile *file)
   if (write_plan (page->answer, path, &error))
     text = sw_sheets_written_text (path, n);
   say (page, error != NULL ? error->message : text);
+  if (error == NULL)
+    gtk_widget_remove_css_class (GTK_WIDGET (page->message_label), "snag-fix");
 }
 
 static void
