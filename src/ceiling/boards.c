@@ -242,26 +242,30 @@ lay_all (SwBoarding *boarding, GCancellable *cancellable, GError **error)
 
 /* ---- the room ---- */
 
-/* The locked pieces that a sheet can still give, in the plan. */
+/* The pieces of the layout that is kept, and which of them are locked, in the plan. */
 static void
 take_locked (SwBoarding *boarding, const SwLayout *keep)
 {
   SwCeiling *ceiling = boarding->ceiling;
   g_ptr_array_set_size (ceiling->locked, 0);
+  g_ptr_array_set_size (ceiling->kept, 0);
   for (guint i = 0, at = 0; keep != NULL && i < keep->pieces.n; i++)
     {
       const SwPiece *piece = &SW_LIST_AT (keep->pieces, SwPiece, i);
       guint first = at;
       while (at < keep->corners.n && SW_LIST_AT (keep->corners, SwCorner, at).piece == piece->piece)
         at++;
-      if (!piece->locked || at - first < 3)
+      if (at - first < 3)
         continue;
       SwRings *ring = sw_rings_new ();
       g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (SwPoint));
       for (guint k = first; k < at; k++)
         g_array_append_val (points, SW_LIST_AT (keep->corners, SwCorner, k).at);
       sw_rings_add (ring, (const SwPoint *) points->data, points->len);
-      g_ptr_array_add (ceiling->locked, ring);
+      g_ptr_array_add (ceiling->kept, ring);
+      SwFrame same = { { 0, 0 }, 1, 0 };
+      if (piece->locked)
+        g_ptr_array_add (ceiling->locked, sw_rings_to (ring, &same));
     }
 }
 

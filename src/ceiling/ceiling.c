@@ -30,6 +30,7 @@ sw_ceiling_new (SwDeck *deck, SwRules *rules, const SwRoom *room)
   ceiling->sheets = g_array_new (FALSE, TRUE, sizeof (SwOddSheet));
   ceiling->faces = g_array_new (FALSE, TRUE, sizeof (SwCeilingFace));
   ceiling->face_pieces = g_array_new (FALSE, TRUE, sizeof (SwCeilingFacePiece));
+  ceiling->kept = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
   ceiling->locked = g_ptr_array_new_with_free_func ((GDestroyNotify) sw_rings_free);
   return ceiling;
 }
@@ -45,6 +46,7 @@ sw_ceiling_free (SwCeiling *ceiling)
   for (gsize i = 0; i < G_N_ELEMENTS (arrays); i++)
     g_array_unref (arrays[i]);
   g_ptr_array_unref (ceiling->locked);
+  g_ptr_array_unref (ceiling->kept);
   sw_deck_unref (ceiling->deck);
   sw_rules_unref (ceiling->rules);
   g_free (ceiling);

@@ -136,6 +136,7 @@ typedef struct
   double bead, inner, face_joints; /* mm of outer corners, of inner ones, of joints between face pieces */
   gint64 cost;          /* of all sheets, as SwBoardSize counts */
   GPtrArray *locked;    /* SwRings in the plan: pieces to be laid around */
+  GPtrArray *kept;      /* all pieces of the layout that they come from */
 } SwCeiling;
 
 /* Empty. */

@@ -74,7 +74,8 @@ SwBoardField *sw_board_field_new (const SwCeiling *ceiling, guint part);
 void sw_board_field_free (SwBoardField *field);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SwBoardField, sw_board_field_free)
 
-/* locked.c: takes the locked pieces that fit the part out of its area; a mark for each of this part that no longer does. */
+/* locked.c: takes the locked pieces that fit the part, or come to fit where its walls have moved a little, out of its area; a mark for each of
+ * this part that no longer does. */
 gboolean sw_board_field_lock (SwBoardField *field, SwCeiling *ceiling, GError **error);
 /* Where the boards' side of a locked piece touches others: each stretch once. */
 typedef void (*SwLockedSeam) (SwAlong along, double at, const GArray *parts, gpointer data);

@@ -228,7 +228,7 @@ const SwSnagMessage sw_snag_messages[] = {
     N_ ("Move a light or hatch so that a straight line through the room is free of them.") },
   { "ceiling-laid", "area", N_ ("The boards of {first} cover {found} without a movement joint; {needed} is the most."),
     N_ ("Put in a movement joint, through the battens too, or a shadow line round the room.") },
-  { "ceiling-laid", "lock", N_ ("Pieces of board in {first} that were to stay and no longer fit: {count}."), N_ ("They were laid anew: look at them.") },
+  { "ceiling-laid", "lock", N_ ("Pieces of board in {first} that were to stay and no longer fit: {count}."), N_ ("They were laid anew: lock again what is to stay, or undo what was moved.") },
   { "ceiling-laid", "fixing", N_ ("Places in {first} where one fixing would hold more than it is designed for: {count}, up to {found} N; {needed} N is the most."),
     N_ ("Put as many fixings side by side there as the order counts, or set the centres of what they hold closer; the fixing's own approval comes first.") },
   { "ceiling-laid", "shift", N_ ("The battens of {first} shifted to {found} would clear more lights and crossings: {cleared}."),

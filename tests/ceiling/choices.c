@@ -134,6 +134,64 @@ test_lock_lost (void)
   sw_fixture_clear (&fixture);
 }
 
+static guint lost, tried, slivers, off;
+
+/* Corners of the room moved by up to `most`, all pieces of the layout or three of them locked. */
+static void
+check_follow (guint64 seed, double most)
+{
+  SwRandom random = { seed };
+  SwFixture fixture = sw_fixture_new (11000, 9000, 0);
+  double w = sw_random_int (&random, 300, 900) * 10, h = sw_random_int (&random, 250, 700) * 10;
+  SwRoom *room = sw_fixture_rectangle (&fixture, 500, 450, 500 + w, 450 + h);
+  room->boards_turned = sw_random_int (&random, 0, 3) == 0;
+  SwId id = sw_sample_put (&fixture.sample, &room->record);
+  g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, id, NULL);
+  guint locked[3], n = 0;
+  for (guint i = 0; i < ceiling->pieces->len && n < 3; i++)
+    if (sw_random_int (&random, 0, 1))
+      locked[n++] = i;
+  const SwLayout *layout = store_locked (&fixture, ceiling, locked, n);
+  double by[4];
+  for (int i = 0; i < 4; i++)
+    by[i] = sw_random_int (&random, -1, 1) * most;
+  SwRoom *moved = (SwRoom *) sw_record_copy (sw_job_get (fixture.sample.job, id));
+  sw_sample_rectangle (&moved->outline, 500 + by[0], 450 + by[1], 500 + w + by[2], 450 + h + by[3]);
+  GError *error = NULL;
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture.sample.job);
+  SwCeilingOptions options = { .keep = layout };
+  g_autoptr (SwCeiling) again = sw_ceiling_plan (deck, fixture.rules, moved, &options, NULL, &error);
+  g_assert_no_error (error);
+  guint kept = 0;
+  for (guint i = 0; i < again->pieces->len; i++)
+    kept += g_array_index (again->pieces, SwCeilingPiece, i).piece.locked;
+  g_assert_cmpuint (sw_fixture_marks (again, SW_CEILING_LOCK_LOST) + kept, ==, n);
+  lost += n - kept;
+  tried += n;
+  slivers += sw_fixture_marks (again, SW_CEILING_SLIVER) > sw_fixture_marks (ceiling, SW_CEILING_SLIVER);
+  off += sw_fixture_marks (again, SW_CEILING_JOINT_OFF_BATTEN);
+  sw_assert_near (piece_areas (again), (w + by[2] - by[0]) * (h + by[3] - by[1]), 200);
+  g_clear_pointer (&again, sw_ceiling_free);
+  sw_record_unref (&moved->record);
+  sw_fixture_clear (&fixture);
+}
+
+/* A locked piece follows its walls: 99 of 100 stay, no narrow pieces come beside them, and their joints stay on battens. Those that are lost
+ * would be longer or broader than a sheet. */
+static void
+test_lock_follows (void)
+{
+  static const double mosts[] = { 5, 10, 25 };
+  guint64 rooms = sw_test_rounds (40);
+  for (gsize m = 0; m < G_N_ELEMENTS (mosts); m++)
+    for (guint64 seed = 1; seed <= rooms; seed++)
+      check_follow (seed, mosts[m]);
+  g_test_message ("%u of %u locked pieces lost, %u rooms with more slivers, %u joints off battens", lost, tried, slivers, off);
+  g_assert_cmpuint (lost, <=, tried / 100);
+  g_assert_cmpuint (off, ==, 0);
+  g_assert_cmpuint (slivers, <=, (guint) (rooms * G_N_ELEMENTS (mosts)) * 3 / 100);
+}
+
 /* ---- alternatives ---- */
 
 typedef struct
@@ -389,6 +447,7 @@ main (int argc, char **argv)
   sw_test_init (&argc, &argv);
   g_test_add_func ("/ceiling/choices/locked", test_locked);
   g_test_add_func ("/ceiling/choices/all-locked", test_all_locked);
+  g_test_add_func ("/ceiling/choices/lock-follows", test_lock_follows);
   g_test_add_func ("/ceiling/choices/lock-lost", test_lock_lost);
   g_test_add_func ("/ceiling/choices/best-size", test_best_size);
   g_test_add_func ("/ceiling/choices/mixed", test_mixed);
