@@ -81,6 +81,13 @@ sw_length_up (double mm, SwLengths in)
   return ceil ((mm - 2 * SW_GRID_MM) / step) * step;
 }
 
+double
+sw_length_down (double mm, SwLengths in)
+{
+  double step = in == SW_LENGTHS_FT_IN ? SW_MM_PER_INCH / PARTS : 1;
+  return floor ((mm + 2 * SW_GRID_MM) / step) * step;
+}
+
 const char *
 sw_lengths_symbol (SwLengths in)
 {

@@ -37,6 +37,10 @@ const char *sw_area_write (double mm2, SwLengths in, int decimals, char buf[SW_L
 /* The next whole mm or sixteenth of an inch that is no less, in mm; hundredths of a mm that rounding left do not count. */
 double sw_length_up (double mm, SwLengths in);
 
+/* The last whole mm or sixteenth of an inch that is no more, in mm: what a saw is set to for a piece that has to go between walls; hundredths of
+ * a mm that rounding took do not count. */
+double sw_length_down (double mm, SwLengths in);
+
 /* For labels of fields and heads of columns: "mm", "ft-in"; "m", "ft"; "m²", "ft²". Static. */
 const char *sw_lengths_symbol (SwLengths in);
 const char *sw_lengths_sum_symbol (SwLengths in);

@@ -33,6 +33,7 @@ sw_cut_group_for (SwCutJob *cut, const SwCutGroup *wanted)
   SwCutGroup *group = g_memdup2 (wanted, sizeof *wanted);
   group->code = g_strdup (wanted->code);
   group->task = sw_cut_task_new (wanted->flat, wanted->flat ? SW_CUT_BOARD_UNITS : 1);
+  group->task->on_site = wanted->flat;
   group->things = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
   group->whole = g_array_new (FALSE, FALSE, sizeof (SwCutThing));
   group->by_rooms = g_array_new (FALSE, FALSE, sizeof (SwId));

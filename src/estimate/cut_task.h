@@ -30,6 +30,7 @@ typedef struct
 {
   gboolean flat;   /* rectangles */
   gboolean priced; /* the stock has costs; else its length or area counts */
+  gboolean on_site; /* pieces go between walls: people read the whole mm (or sixteenth of an inch) below, files the size itself */
   int per_mm;      /* units to a mm: 1, 10 or 100 */
   gint64 kerf;     /* what a cut takes */
   gint64 keep;     /* an offcut of that length, and width, is kept for later; 0: none is */

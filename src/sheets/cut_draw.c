@@ -244,7 +244,7 @@ static void
 draw_offcut (const Drafting *d, const SwCutOffcut *offcut, SwPoint origin)
 {
   static const SwFill paper = { .role = SW_ROLE_PAPER };
-  g_autofree char *size = sw_cut_task_size (d->drawing->plan->task, offcut->length, offcut->width),
+  g_autofree char *size = sw_cut_size_text (d->drawing->plan->task, offcut->length, offcut->width, d->pen->lengths),
                   *text = g_strdup_printf (_("keep %s"), size);
   SwPoint low = { origin.x + (double) offcut->x * d->per_unit, origin.y + (double) offcut->y * d->per_unit };
   SwBox box = { low, { low.x + (double) offcut->length * d->per_unit, low.y + (double) offcut->width * d->per_unit } };

@@ -36,5 +36,5 @@ const SwSheetPage *sw_cut_pages_get (const SwCutPages *pages, guint *n);
 GStrv sw_cut_sentences (const SwCutPlan *plan, SwLengths lengths);
 /* "4 × 6000", "2 × 3000 × 1200 (yard)": what to buy of one row of the stock. Free with g_free. */
 char *sw_cut_bought_text (const SwCutPlan *plan, guint stock, guint n, SwLengths lengths);
-/* A size of a task, "3000 × 1200" or "2350". Free with g_free. */
+/* A size of a task, "3000 × 1200" or "2350"; the whole mm or sixteenth of an inch below of one that is cut for site. Free with g_free. */
 char *sw_cut_size_text (const SwCutTask *task, gint64 length, gint64 width, SwLengths lengths);

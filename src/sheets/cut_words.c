@@ -102,12 +102,18 @@ char *
 sw_cut_size_text (const SwCutTask *task, gint64 length, gint64 width, SwLengths lengths)
 {
   char first[SW_LENGTH_BUF], second[SW_LENGTH_BUF];
-  if (lengths == SW_LENGTHS_MM)
+  double long_mm = (double) length / (double) task->per_mm, wide_mm = (double) width / (double) task->per_mm;
+  if (lengths == SW_LENGTHS_MM && !task->on_site)
     return sw_cut_task_size (task, length, width);
-  sw_length_write ((double) length / (double) task->per_mm, lengths, SW_LENGTH_BARE, 0, first);
+  if (task->on_site)
+    {
+      long_mm = sw_length_down (long_mm, lengths);
+      wide_mm = sw_length_down (wide_mm, lengths);
+    }
+  sw_length_write (long_mm, lengths, SW_LENGTH_BARE, 0, first);
   if (!task->flat)
     return g_strdup (first);
-  return g_strdup_printf ("%s × %s", first, sw_length_write ((double) width / (double) task->per_mm, lengths, SW_LENGTH_BARE, 0, second));
+  return g_strdup_printf ("%s × %s", first, sw_length_write (wide_mm, lengths, SW_LENGTH_BARE, 0, second));
 }
 
 char *

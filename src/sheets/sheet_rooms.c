@@ -84,11 +84,12 @@ origin_of (GHashTable *origins, const SwRoom *room, const SwPiece *piece)
 static void
 add_piece (SwSheetMaker *maker, GPtrArray *texts, GHashTable *origins, const SwRoom *room, const SwPiece *piece, const char *where)
 {
+  SwLengths lengths = sw_job_lengths (sw_sheet_job (maker->context));
   g_ptr_array_add (texts, g_strdup (*room->name != '\0' ? room->name : room->record.tag));
   g_ptr_array_add (texts, g_strdup_printf ("%d%s", piece->piece, where));
   g_ptr_array_add (texts, g_strdup (origin_of (origins, room, piece)));
-  g_ptr_array_add (texts, sw_sheet_length (maker->context, piece->length, SW_LENGTH_BARE));
-  g_ptr_array_add (texts, sw_sheet_length (maker->context, piece->width, SW_LENGTH_BARE));
+  g_ptr_array_add (texts, sw_sheet_length (maker->context, sw_length_down (piece->length, lengths), SW_LENGTH_BARE));
+  g_ptr_array_add (texts, sw_sheet_length (maker->context, sw_length_down (piece->width, lengths), SW_LENGTH_BARE));
   g_ptr_array_add (texts, g_strdup (piece->cut ? _("yes") : _("no")));
   g_ptr_array_add (texts, g_strdup (""));
 }

@@ -52,6 +52,10 @@ test_sums (void)
   sw_assert_near (sw_length_up (12, SW_LENGTHS_FT_IN), 12.7, 1e-9); /* 7.56 sixteenths: half an inch */
   sw_assert_near (sw_length_up (12.71, SW_LENGTHS_FT_IN), 12.7, 1e-9);
   sw_assert_near (sw_length_up (-3, SW_LENGTHS_MM), -3, 1e-9);
+  sw_assert_near (sw_length_down (622.9, SW_LENGTHS_MM), 622, 1e-9);
+  sw_assert_near (sw_length_down (621.99, SW_LENGTHS_MM), 622, 1e-9);
+  sw_assert_near (sw_length_down (622, SW_LENGTHS_FT_IN), 391 * 25.4 / 16, 1e-9); /* 391.8 sixteenths */
+  sw_assert_near (sw_length_down (1219.19, SW_LENGTHS_FT_IN), 1219.2, 1e-9);
 }
 
 static void

@@ -88,10 +88,24 @@ test_pages (void)
   g_assert_cmpuint (pages, ==, 2);
 }
 
+/* A saw on site is set to whole millimetres: what goes between walls is read no longer than it is, a list of sizes as it was written. */
+static void
+test_sizes (void)
+{
+  g_autoptr (SwCutTask) task = sw_cut_task_new (TRUE, 10);
+  g_autofree char *written = sw_cut_size_text (task, 6227, 12000, SW_LENGTHS_MM);
+  g_assert_cmpstr (written, ==, "622.7 × 1200");
+  task->on_site = TRUE;
+  g_autofree char *cut = sw_cut_size_text (task, 6227, 12000, SW_LENGTHS_MM), *inches = sw_cut_size_text (task, 6227, 12192, SW_LENGTHS_FT_IN);
+  g_assert_cmpstr (cut, ==, "622 × 1200");
+  g_assert_cmpstr (inches, ==, "2' 0 1/2\" × 4' 0\""); /* 392.25 sixteenths; 768 */
+}
+
 int
 main (int argc, char **argv)
 {
   sw_test_init (&argc, &argv);
+  g_test_add_func ("/cut-draw/sizes", test_sizes);
   g_test_add_func ("/cut-draw/alike", test_alike);
   g_test_add_func ("/cut-draw/unmarked", test_unmarked);
   g_test_add_func ("/cut-draw/pages", test_pages);
