@@ -78,6 +78,14 @@ count_met (const SwLayer *layer, const GArray *stretches, double start)
   return count;
 }
 
+/* The shift as the room's field takes it, less than the centres, in whole mm: nobody sets out tenths. Away from the stretch. */
+static double
+whole_shift (const SwLayer *layer, double shift, gboolean up)
+{
+  double rest = shift - floor (shift / layer->centres) * layer->centres, whole = up ? ceil (rest - SW_TOUCH_MM) : floor (rest + SW_TOUCH_MM);
+  return whole < layer->centres ? whole : 0;
+}
+
 void
 sw_layer_advise_shift (SwLayer *layer, double start, double shift, double behind)
 {
@@ -92,7 +100,8 @@ sw_layer_advise_shift (SwLayer *layer, double start, double shift, double behind
       const double edges[] = { stretch.low - layer->width / 2, stretch.high + layer->width / 2 };
       for (int k = 0; k < 2; k++)
         {
-          double trial = sw_grid_round (edges[k] - start - floor ((edges[k] - start) / layer->centres) * layer->centres);
+          double trial = whole_shift (layer, edges[k] - start + behind, k == 1) - behind;
+          trial = sw_grid_round (trial - floor (trial / layer->centres) * layer->centres);
           guint met = count_met (layer, stretches, start + trial);
           if (trial < layer->centres && (met < least || (met == least && met < now && trial < best)))
             {

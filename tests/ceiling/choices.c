@@ -424,6 +424,7 @@ test_shift (void)
       advice = &g_array_index (cut->marks, SwCeilingMark, i);
   g_assert_nonnull (advice);
   g_assert_cmpfloat (advice->value, <, part->centres);
+  sw_assert_near (advice->value, round (advice->value), 1e-6); /* as a tape has it */
   g_assert_cmpfloat (advice->limit, ==, 3);
   g_autoptr (SwDeck) deck = sw_deck_new (fixture.sample.job);
   g_autoptr (GPtrArray) choices = sw_ceiling_choices (deck, fixture.rules, (const SwRoom *) sw_job_get (fixture.sample.job, id), NULL, NULL, NULL, NULL, NULL);
