@@ -169,7 +169,6 @@ sw_job_schema_update (sqlite3 *db, int from, GError **error)
          "ALTER TABLE \"room\" ADD COLUMN \"batten_grade\" TEXT NOT NULL DEFAULT 'rule'" },
     { 9, "ALTER TABLE \"room\" ADD COLUMN \"batten_material\" TEXT NOT NULL DEFAULT 'timber';"
          "ALTER TABLE \"price\" ADD COLUMN \"inertia_mm4\" REAL NOT NULL DEFAULT 0" },
-    { 10, "" }, /* marks of one more kind */
   };
   return sw_job_schema_upgrade (db, from, SW_JOB_FILE_VERSION, steps, G_N_ELEMENTS (steps), error);
 }

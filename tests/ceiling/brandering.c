@@ -334,10 +334,7 @@ test_seam_at_column (void)
 static guint
 stored_fixings (SwFixture *fixture, const SwCeiling *ceiling)
 {
-  g_autoptr (SwEdit) edit = sw_edit_new ("Lay ceiling");
-  g_assert_true (sw_ceiling_store (ceiling, edit, fixture->sample.job, NULL));
-  g_autoptr (SwJob) job = sw_job_apply (fixture->sample.job, edit, TRUE, NULL);
-  g_autoptr (GArray) counts = sw_ceiling_fixing_counts (sw_ceiling_layout_of (job, ceiling->room->record.id));
+  g_autoptr (GArray) counts = sw_ceiling_fixing_counts (sw_fixture_store (fixture, ceiling));
   guint sum = 0;
   for (guint i = 0; i < counts->len; i++)
     sum += g_array_index (counts, guint, i);
@@ -437,14 +434,8 @@ test_price_limits (void)
 static SwCeiling *
 store (SwFixture *fixture, SwId room)
 {
-  GError *error = NULL;
   SwCeiling *ceiling = sw_fixture_plan (fixture, room, NULL);
-  g_autoptr (SwEdit) edit = sw_edit_new ("Lay ceiling");
-  g_assert_true (sw_ceiling_store (ceiling, edit, fixture->sample.job, &error));
-  SwJob *next = sw_job_apply (fixture->sample.job, edit, TRUE, &error);
-  g_assert_no_error (error);
-  sw_job_unref (fixture->sample.job);
-  fixture->sample.job = next;
+  sw_fixture_store (fixture, ceiling);
   return ceiling;
 }
 

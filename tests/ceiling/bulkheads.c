@@ -253,16 +253,13 @@ test_courses (void)
 static void
 test_layout (void)
 {
-  GError *error = NULL;
   SwFixture fixture = sw_fixture_new (7000, 5000, 0);
   SwId room = put_room (&fixture);
   SwId id = put_bulkhead (&fixture, room, 4300, 2350, 6300, 4350, 300);
   g_autoptr (SwCeiling) ceiling = sw_fixture_plan (&fixture, room, NULL);
-  g_autoptr (SwEdit) edit = sw_edit_new ("lay");
-  g_assert_true (sw_ceiling_store (ceiling, edit, fixture.sample.job, &error));
-  g_autoptr (SwJob) laid = sw_job_apply (fixture.sample.job, edit, TRUE, &error);
-  g_assert_no_error (error);
-  const SwLayout *layout = sw_ceiling_layout_of (laid, room);
+  GError *error = NULL;
+  const SwLayout *layout = sw_fixture_store (&fixture, ceiling);
+  SwJob *laid = fixture.sample.job;
   g_assert_cmpuint (layout->faces.n, ==, ceiling->face_pieces->len);
   g_autoptr (SwDeck) deck = sw_deck_new (laid);
   g_assert_false (sw_ceiling_layout_is_stale (layout, deck, fixture.rules));

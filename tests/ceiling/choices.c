@@ -13,17 +13,9 @@
 static const SwLayout *
 store_locked (SwFixture *fixture, const SwCeiling *ceiling, const guint *locked, guint n)
 {
-  GError *error = NULL;
-  g_autoptr (SwEdit) edit = sw_edit_new ("Lock boards");
   for (guint i = 0; i < n; i++)
     g_array_index (ceiling->pieces, SwCeilingPiece, locked[i]).piece.locked = TRUE;
-  g_assert_true (sw_ceiling_store (ceiling, edit, fixture->sample.job, &error));
-  SwJob *next = sw_job_apply (fixture->sample.job, edit, TRUE, &error);
-  g_assert_no_error (error);
-  SwId room = ceiling->room->record.id;
-  sw_job_unref (fixture->sample.job);
-  fixture->sample.job = next;
-  return sw_ceiling_layout_of (next, room);
+  return sw_fixture_store (fixture, ceiling);
 }
 
 static double

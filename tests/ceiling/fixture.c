@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "fixture.h"
+#include "ceiling/layout.h"
 #include "support.h"
 
 SwFixture
@@ -40,6 +41,20 @@ sw_fixture_plan (SwFixture *fixture, SwId room, const SwCeilingOptions *options)
                                         NULL, &error);
   g_assert_no_error (error);
   return ceiling;
+}
+
+const SwLayout *
+sw_fixture_store (SwFixture *fixture, const SwCeiling *ceiling)
+{
+  GError *error = NULL;
+  SwId room = ceiling->room->record.id;
+  g_autoptr (SwEdit) edit = sw_edit_new ("Lay ceiling");
+  g_assert_true (sw_ceiling_store (ceiling, edit, fixture->sample.job, &error));
+  SwJob *next = sw_job_apply (fixture->sample.job, edit, TRUE, &error);
+  g_assert_no_error (error);
+  sw_job_unref (fixture->sample.job);
+  fixture->sample.job = next;
+  return sw_ceiling_layout_of (next, room);
 }
 
 guint

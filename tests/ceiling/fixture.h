@@ -20,6 +20,8 @@ SwRoom *sw_fixture_room (SwFixture *fixture, const SwPoint *points, guint n);
 SwRoom *sw_fixture_rectangle (SwFixture *fixture, double x0, double y0, double x1, double y1);
 /* Battens and boards of the room as the job stands; asserts that it can be laid. */
 SwCeiling *sw_fixture_plan (SwFixture *fixture, SwId room, const SwCeilingOptions *options);
+/* Takes the ceiling over into the fixture's job; its layout there. */
+const SwLayout *sw_fixture_store (SwFixture *fixture, const SwCeiling *ceiling);
 guint sw_fixture_marks (const SwCeiling *ceiling, SwCeilingMarkKind kind);
 guint sw_fixture_members (const SwCeiling *ceiling, int kind);
 /* Metres of joints of a kind (−1: all). */

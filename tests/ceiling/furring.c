@@ -75,12 +75,7 @@ test_weak_and_unknown (void)
   g_assert_cmpuint (sw_fixture_marks (unknown, SW_CEILING_SPAN), ==, 0);
   g_assert_cmpuint (sw_fixture_marks (unknown, SW_CEILING_STRESS), ==, 0);
   g_assert_true (isfinite (first_batten (unknown)->check.deflection));
-  g_autoptr (SwEdit) edit = sw_edit_new ("lay");
-  g_assert_true (sw_ceiling_store (unknown, edit, fixture.sample.job, NULL));
-  SwJob *next = sw_job_apply (fixture.sample.job, edit, TRUE, NULL);
-  sw_job_unref (fixture.sample.job);
-  fixture.sample.job = next;
-
+  sw_fixture_store (&fixture, unknown);
   add_profile (&fixture, "primary-steel-38x22", 60); /* whichever row of the profile says it */
   g_autoptr (SwDeck) deck = sw_deck_new (fixture.sample.job);
   const SwLayout *layout = sw_ceiling_layout_of (fixture.sample.job, id);

@@ -287,12 +287,9 @@ static void
 check_recall (SwFixture *fixture, const SwCeiling *ceiling)
 {
   GError *error = NULL;
-  g_autoptr (SwEdit) edit = sw_edit_new ("Lay ceiling");
-  g_assert_true (sw_ceiling_store (ceiling, edit, fixture->sample.job, &error));
-  g_autoptr (SwJob) job = sw_job_apply (fixture->sample.job, edit, TRUE, &error);
-  g_assert_no_error (error);
-  g_autoptr (SwDeck) deck = sw_deck_new (job);
-  g_autoptr (SwCeiling) back = sw_ceiling_recall (sw_ceiling_layout_of (job, ceiling->room->record.id), deck, fixture->rules);
+  const SwLayout *layout = sw_fixture_store (fixture, ceiling);
+  g_autoptr (SwDeck) deck = sw_deck_new (fixture->sample.job);
+  g_autoptr (SwCeiling) back = sw_ceiling_recall (layout, deck, fixture->rules);
   g_assert_cmpuint (back->parts->len, ==, ceiling->parts->len);
   g_assert_cmpuint (back->members->len, ==, ceiling->members->len);
   g_assert_cmpuint (back->marks->len, ==, ceiling->marks->len);

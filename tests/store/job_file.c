@@ -94,7 +94,7 @@ test_header (void)
   const guint8 *header = g_bytes_get_data (bytes, NULL);
   g_assert_cmpmem (header, 16, "SQLite format 3", 16);
   g_assert_cmpmem (header + 68, 4, "SOFF", 4);
-  g_assert_cmpmem (header + 60, 4, "\0\0\0\13", 4);
+  g_assert_cmpmem (header + 60, 4, "\0\0\0\12", 4);
   g_assert_cmpmem (header + 18, 2, "\1\1", 2);
   g_assert_cmpuint (files_beside (path), ==, 1);
 }

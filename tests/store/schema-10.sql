@@ -282,7 +282,7 @@ CREATE TABLE "layout" (
   "strips" TEXT NOT NULL /* (from to width) */,
   "sheets" TEXT NOT NULL /* (sheet length width) */,
   "faces" TEXT NOT NULL /* (piece sheet length width cut from to top) */,
-  "marks" TEXT NOT NULL /* (at value limit kind(no-deck span stress cantilever unsupported narrow-batten long-fixing hanger light-cuts light-trimmed hatch-cuts joint-off-batten joint-at-light joint-at-hatch stagger sliver wide-field large-field lock-lost shift fixing-load field-unheld field-blocked unknown-section)) */) STRICT;
+  "marks" TEXT NOT NULL /* (at value limit kind(no-deck span stress cantilever unsupported narrow-batten long-fixing hanger light-cuts light-trimmed hatch-cuts joint-off-batten joint-at-light joint-at-hatch stagger sliver wide-field large-field lock-lost shift fixing-load field-unheld field-blocked unknown-section board-unheld)) */) STRICT;
 CREATE INDEX "layout_room" ON "layout" ("room");
 CREATE TABLE "hold_point" (
   id INTEGER PRIMARY KEY REFERENCES object (id) DEFERRABLE INITIALLY DEFERRED,
