@@ -322,6 +322,8 @@ fill (SwInspector *inspector)
   if (inspector->tag_entry != NULL && records->len == 1)
     gtk_editable_set_text (GTK_EDITABLE (inspector->tag_entry), ((const SwRecord *) records->pdata[0])->tag);
   offer_more (inspector);
+  /* It keeps its width, so that the panel does not jump when something is picked. */
+  gtk_widget_set_opacity (gtk_scrolled_window_get_vscrollbar (inspector->scrolled), records->len > 0 ? 1 : 0);
   gtk_widget_set_sensitive (GTK_WIDGET (inspector->scrolled), inspector->document != NULL && !sw_document_is_read_only (inspector->document));
   inspector->filling = FALSE;
 }
