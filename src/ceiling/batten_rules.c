@@ -41,14 +41,17 @@ inertia_of (const SwJob *job, const SwRoom *room, double width, double depth)
 }
 
 double
-sw_ceiling_batten_mass (const SwRules *rules, const SwRoom *room, double width, double depth)
+sw_ceiling_profile_mass (const SwRules *rules, double width, double depth)
 {
   SwRuleValue steel;
-  if (!is_steel (room))
-    return sw_rules_value (rules, "timber.limits", "load_density_kg_m3").value * width * depth / 1e6;
-  /* A hat's strip of steel is about as wide as the outline of its section is long. */
-  double girth = 2 * (width + depth), thickness = sw_rules_value (rules, STEEL, "thickness_mm").value;
-  return sw_rules_lookup (rules, "material.density", "steel", "density_kg_m3", &steel, NULL) ? steel.value * girth * thickness / 1e6 : 0;
+  double thickness = sw_rules_value (rules, STEEL, "thickness_mm").value;
+  return sw_rules_lookup (rules, "material.density", "steel", "density_kg_m3", &steel, NULL) ? steel.value * 2 * (width + depth) * thickness / 1e6 : 0;
+}
+
+double
+sw_ceiling_batten_mass (const SwRules *rules, const SwRoom *room, double width, double depth)
+{
+  return is_steel (room) ? sw_ceiling_profile_mass (rules, width, depth) : sw_rules_value (rules, "timber.limits", "load_density_kg_m3").value * width * depth / 1e6;
 }
 
 gboolean

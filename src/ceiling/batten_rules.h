@@ -21,6 +21,8 @@ gboolean sw_ceiling_published_span (const SwRules *rules, const SwRoom *room, do
 SwRuleValue sw_ceiling_joint_width (const SwRules *rules, const SwRoom *room);
 /* kg/m of a batten of that section. */
 double sw_ceiling_batten_mass (const SwRules *rules, const SwRoom *room, double width, double depth);
+/* The same of a steel profile: its strip is taken as wide as the outline of its section is long, 2 (width + depth). */
+double sw_ceiling_profile_mass (const SwRules *rules, double width, double depth);
 /* Lengths that the room's battens are sold in, ascending, mm; of the rules. NULL with an error where the rule set has none. */
 const double *sw_ceiling_stock (const SwRules *rules, const SwRoom *room, guint *n, GError **error);
 /* How codes of the price list name a section: "38x38", of steel "steel-38x22". Free with g_free. */

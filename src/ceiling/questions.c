@@ -2,7 +2,7 @@
 #include "ceiling/questions.h"
 #include "base/error.h"
 #include "base/text.h"
-#include "ceiling/span.h"
+#include "ceiling/batten_rules.h"
 #include "space/hanging.h"
 #include <math.h>
 
@@ -88,7 +88,7 @@ read_steel (const SwAsked *asked, SwWorking *working, SwBattenSection *section, 
   sw_working_rule (working, "E", N_ ("modulus of elasticity"), &e);
   sw_working_rule (working, "t", N_ ("thickness of the steel"), &thickness);
   sw_working_rule (working, "ρ", N_ ("density for the batten's own weight"), &density);
-  double mass = sw_working_step (working, "m", N_ ("weight of the batten"), "2 (b + h) t ρ", 2 * (width + depth) * thickness.value * density.value / 1e6, "kg/m");
+  double mass = sw_working_step (working, "m", N_ ("weight of the batten"), "2 (b + h) t ρ", sw_ceiling_profile_mass (rules, width, depth), "kg/m");
   *section = sw_span_profile (depth, inertia, e.value, mass);
   sw_working_step (working, "W", N_ ("section modulus, on the safe side"), "I/h", section->modulus, "mm3");
   sw_working_rule (working, "f", N_ ("yield strength"), &yield);

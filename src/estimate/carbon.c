@@ -30,7 +30,7 @@ read_pair (const char *size, double *a, double *b)
 }
 
 static double
-timber_kg (const SwRules *rules, const SwRoom *room, double a, double b, double metres)
+member_kg (const SwRules *rules, const SwRoom *room, double a, double b, double metres)
 {
   if (room->material == SW_BATTENS_STEEL)
     return sw_ceiling_batten_mass (rules, room, a, b) * metres;
@@ -76,7 +76,7 @@ add_need (SwCarbon *carbon, const SwNeed *need, const SwRules *rules, const SwRo
     case SW_PRICE_PRIMARY:
     case SW_PRICE_STUD:
       if (pair)
-        sw_carbon_add (carbon, rules, room->material == SW_BATTENS_STEEL ? "galvanised-steel" : "softwood", timber_kg (rules, room, a, b, amount));
+        sw_carbon_add (carbon, rules, room->material == SW_BATTENS_STEEL ? "galvanised-steel" : "softwood", member_kg (rules, room, a, b, amount));
       break;
     case SW_PRICE_ZINC_PRIMER:
       sw_carbon_add (carbon, rules, "paint-water", paint_kg (rules, "zinc-primer", amount));

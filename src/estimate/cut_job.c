@@ -116,10 +116,10 @@ add_boards (const Gathering *gathering, const SwLayout *layout, const SwRoom *ro
     }
 }
 
-/* ---- timber ---- */
+/* ---- members ---- */
 
 static SwCutGroup *
-timber_group (const Gathering *gathering, const SwRoom *room, const SwMember *member, double width, double depth)
+section_group (const Gathering *gathering, const SwRoom *room, const SwMember *member, double width, double depth)
 {
   const SwCutGroup wanted = { .length = width, .width = depth, .material = room->material };
   SwCutGroup *group = sw_cut_group_for (gathering->cut, &wanted);
@@ -184,7 +184,7 @@ static void
 add_member (const Gathering *gathering, const SwLayout *layout, const SwRoom *room, const SwMember *member)
 {
   double width, depth, length = sw_totals_section (room, member, &width, &depth);
-  SwCutGroup *group = timber_group (gathering, room, member, width, depth);
+  SwCutGroup *group = section_group (gathering, room, member, width, depth);
   const Stock *stock = &gathering->stock[room->material];
   double longest = stock->lengths[stock->n - 1], from = 0;
   g_autoptr (GArray) holds = length > longest ? holds_of (layout, member) : NULL;

@@ -11,10 +11,12 @@ import os
 import re
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT / 'tests'))
+import lists  # noqa: E402
 import tap  # noqa: E402
 
 SOFFIT, TRANSLATIONS = sys.argv[1:3]
@@ -57,6 +59,14 @@ def test_snags_speak_german():
             assert one.split(':')[0] != other.split(':')[0], other
             wanted, found = (sorted(match[0] for match in NUMBER.finditer(line)) for line in (one, other))
             assert wanted == found, (one, other)
+
+
+def test_lists_fit_on_sheets():
+    """Headings are longer than in English."""
+    with tempfile.TemporaryDirectory() as folder:
+        soffit('export', '--all', '--format', 'svg', '--to', folder, EXAMPLE, german=True)
+        assert 'Lattung' in ''.join(path.read_text(encoding='utf-8') for path in Path(folder).glob('sheet-brandering-plan-*.svg'))
+        assert lists.assert_fit(Path(folder)) > 10
 
 
 def test_json_is_for_programs():

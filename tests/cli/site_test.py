@@ -16,6 +16,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT / 'tests'))
+import lists  # noqa: E402
 import tap  # noqa: E402
 
 SOFFIT = sys.argv[1]
@@ -97,26 +98,6 @@ def names():
     return {room['name']: room['id'] for room in Laid.get()['rooms']}
 
 
-def assert_lists_fit(path):
-    """No list runs into the column of notes beside it."""
-    text = path.read_text(encoding='utf-8')
-    column = re.search(r'<path class="[^"]*" d="M([0-9.]+) [0-9.]+L\1 [0-9.]+"/>\n<g id="notes"', text)
-    for group in re.findall(r'<g id="list[^"]*" class="list">(.*?)\n</g>', text, re.S):
-        rights = [float(x) for line in re.findall(r' d="([^"]*)"', group) for x in re.findall(r'[ML]([0-9.]+) ', line)]
-        assert max(rights) < (float(column[1]) if column else float(re.search(r'width="([0-9.]+)mm"', text)[1])), path.name
-
-
-def test_lists_fit_in_long_words():
-    """Headings of another language are longer than these: the German ones of the brandering's list."""
-    Laid.get()
-    words = {**os.environ, 'LC_ALL': 'de_DE.UTF-8', 'LANGUAGE': 'de'}
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / 'plan.svg'
-        subprocess.run([SOFFIT, 'sheet', Laid.path, '--sheet', 'brandering-plan', '--to', path], check=True, capture_output=True, env=words)
-        for page in Path(folder).glob('plan-*.svg'):
-            assert_lists_fit(page)
-
-
 def test_pieces_are_the_same_on_plan_in_cutting_and_on_labels():
     """Every number on the plan has a sheet, a size that its outline has and one label; and nothing else has."""
     cut, labels = {}, Counter()
@@ -125,8 +106,7 @@ def test_pieces_are_the_same_on_plan_in_cutting_and_on_labels():
             cut[names()[row['Room']], int(row['Piece'])] = float(row['Length (mm)']), float(row['Width (mm)'])
     with tempfile.TemporaryDirectory() as folder:
         soffit('export', '--all', '--format', 'svg', '--to', folder, Laid.path)
-        for path in Path(folder).glob('sheet-*.svg'):
-            assert_lists_fit(path)
+        assert lists.assert_fit(Path(folder)) > 10
         for path in Path(folder).glob('sheet-labels-*.svg'):
             texts = re.findall(r'<text[^>]*>([^<]*)</text>', path.read_text(encoding='utf-8'))
             labels.update((names()[a], int(b)) for a, b in zip(texts, texts[1:]) if a in names() and b.isdigit())
